@@ -1,0 +1,149 @@
+"""Everything computed for one case: what the command line prints as JSON and the dossier draws."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from racewright.flow.result import Axisymmetric, Streamlines
+from racewright.machine.row import Row
+from racewright.machine.unit import Unit
+from racewright.place.result import Site
+from racewright.remark import Remark
+from racewright.stage.result import OperatingPoint, PowerCurve, SpeedRatioCurve
+from racewright.supply.result import Comparison, YearlyEnergy
+from racewright.water import Water
+
+
+@dataclass(frozen=True)
+class InputRow:
+    """One input as the user wrote it.
+
+    Attributes
+    ----------
+    key : str
+        Dotted scheme key, e.g. 'machine.river_unit.duct.length'.
+    text : str
+        The value as written, with its unit (untrusted: escape it).
+    meaning : str
+        What it is, in words.
+    source : str
+        The user's `source` note for the table, or 'default: <where it comes from>'.
+    """
+
+    key: str
+    text: str
+    meaning: str
+    source: str
+
+
+@dataclass(frozen=True)
+class Missing:
+    """A chapter that the scheme has no tables for, and what it would need."""
+
+    chapter: str
+    needs: str
+
+
+@dataclass(frozen=True)
+class Duty:
+    """Who must check what before anyone relies on it."""
+
+    who: str
+    what: str
+
+
+@dataclass(frozen=True)
+class Assumption:
+    """A stated assumption of the method, with its source and status."""
+
+    text: str
+    source: str
+
+
+@dataclass(frozen=True)
+class MachineFindings:
+    """The machine computed.
+
+    Attributes
+    ----------
+    name, description : str
+        Table name and the user's words (untrusted).
+    unit : Unit
+    vanes, blades : Row
+        As designed and turned.
+    water : Water
+    flow : Axisymmetric
+        Lengths in m.
+    streamlines : Streamlines
+        At the design load.
+    design_point : OperatingPoint
+    curve : SpeedRatioCurve
+    power_curve : PowerCurve
+    """
+
+    name: str
+    description: str
+    unit: Unit
+    vanes: Row
+    blades: Row
+    water: Water
+    flow: Axisymmetric
+    streamlines: Streamlines
+    design_point: OperatingPoint
+    curve: SpeedRatioCurve
+    power_curve: PowerCurve
+
+
+@dataclass(frozen=True)
+class PlaceFindings:
+    """The place computed; `hub_depth` is the depth of the axis below the surface at median flow [m]."""
+
+    name: str
+    description: str
+    site: Site
+    hub_depth: float
+    bed: tuple[tuple[float, float], ...]
+    """Transect as (distance across [m], bed level [m]) pairs; empty without one."""
+
+
+@dataclass(frozen=True)
+class CommunityFindings:
+    """The community and the comparison with its diesel."""
+
+    name: str
+    description: str
+    comparison: Comparison
+
+
+@dataclass(frozen=True)
+class Findings:
+    """One case of one scheme, computed.
+
+    Attributes
+    ----------
+    title, case : str
+        The scheme's title and the case's name (untrusted text).
+    version, scheme_hash : str
+        Program version; SHA-256 of scheme and data files, hex.
+    invented : tuple of str
+        Sentences that say what is invented; shown on page one.
+    machine, place, energy, community
+        None where the scheme has no table for it.
+    inputs, assumptions, missing, duties, remarks
+        Tables for the dossier; remarks are sorted, worst first.
+    """
+
+    title: str
+    case: str
+    version: str
+    scheme_hash: str
+    invented: tuple[str, ...]
+    machine: MachineFindings | None
+    place: PlaceFindings | None
+    energy: YearlyEnergy | None
+    community: CommunityFindings | None
+    inputs: tuple[InputRow, ...]
+    assumptions: tuple[Assumption, ...]
+    missing: tuple[Missing, ...]
+    duties: tuple[Duty, ...]
+    remarks: tuple[Remark, ...]

@@ -1,0 +1,31 @@
+"""The duct as a thing: an annular aerofoil around the throat."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Duct:
+    """An annular aerofoil given by its throat, exit area ratio, length and thickness.
+
+    The section is a NACA 00tt thickness form with closed trailing edge (x^4 coefficient -0.1036), its chord line
+    turned about the leading edge so that the trailing edge lies further from the axis. Axial origin x = 0 is the
+    duct's leading edge; x grows downstream.
+
+    Attributes
+    ----------
+    throat_radius : float
+        Smallest inner radius, > 0 [m].
+    exit_area_ratio : float
+        (Trailing-edge radius / throat radius)^2, 1.0 to 3.0; both areas are full circles, the hub not deducted [-].
+    length : float
+        Chord of the section, > 0 [m].
+    thickness : float
+        Thickness over chord, 0.02 to 0.25 [-].
+    """
+
+    throat_radius: float
+    exit_area_ratio: float
+    length: float
+    thickness: float

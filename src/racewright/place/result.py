@@ -1,0 +1,113 @@
+"""What the place gives: a record, a duration curve, a speed climate, depths at the machine."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+from numpy.typing import NDArray
+
+from racewright.remark import Remark
+
+Floats = NDArray[np.float64]
+
+
+@dataclass(frozen=True)
+class Series:
+    """A record of discharge or speed.
+
+    Attributes
+    ----------
+    kind : {'discharge', 'speed'}
+    time : ndarray of int64, shape (n,)
+        Seconds since 1970-01-01 UTC, strictly growing.
+    value : ndarray, shape (n,)
+        Discharge [m3/s] or speed [m/s], finite, not negative.
+    """
+
+    kind: Literal["discharge", "speed"]
+    time: NDArray[np.int64]
+    value: Floats
+
+
+@dataclass(frozen=True)
+class DurationCurve:
+    """Values in falling order with the fraction of time each is reached or passed, m/(N+1)."""
+
+    value: Floats
+    exceedance: Floats
+
+
+@dataclass(frozen=True)
+class SpeedClimate:
+    """Share of the year by speed.
+
+    Attributes
+    ----------
+    edge : ndarray, shape (b+1,)
+        Bin edges of the cube-mean speed over the capture area [m/s].
+    share : ndarray, shape (b,)
+        Fraction of time in each bin, sums to 1 [-].
+    mean_speed, mean_cube_speed : float
+        Mean, and cube root of the mean cube, over time [m/s].
+    """
+
+    edge: Floats
+    share: Floats
+    mean_speed: float
+    mean_cube_speed: float
+
+
+@dataclass(frozen=True)
+class Standing:
+    """Depths at the machine at one discharge.
+
+    Attributes
+    ----------
+    label : str
+        'low water (Q95)', 'median', 'high water (Q5)'.
+    discharge, level, depth : float
+        [m3/s], water level above the transect's datum [m], depth at the machine's place [m].
+    cover, clearance : float
+        Water above the duct's top, and between the duct's lowest point and the bed; negative = out of the water, or
+        aground [m].
+    speed : float
+        Cube-mean speed over the capture area [m/s].
+    """
+
+    label: str
+    discharge: float
+    level: float
+    depth: float
+    cover: float
+    clearance: float
+    speed: float
+
+
+@dataclass(frozen=True)
+class Site:
+    """The place as the machine sees it.
+
+    Attributes
+    ----------
+    series : Series or None
+        The record (None when only a speed histogram was given).
+    discharge_curve, speed_curve : DurationCurve or None
+        Duration curves of discharge [m3/s] and of cube-mean speed at the machine [m/s].
+    climate : SpeedClimate
+    standings : tuple of Standing
+        At Q95, Q50, Q5 (empty without a rating and transect).
+    years : float
+        Length of the record [yr].
+    remarks : tuple of Remark
+        Grounding at low water, short record, cover against drawing air, ...
+    """
+
+    series: Series | None
+    discharge_curve: DurationCurve | None
+    speed_curve: DurationCurve | None
+    climate: SpeedClimate
+    standings: tuple[Standing, ...]
+    years: float
+    remarks: tuple[Remark, ...]

@@ -1,0 +1,157 @@
+"""What the stage returns: triangles, losses, an operating point, curves."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+from numpy.typing import NDArray
+
+from racewright.remark import Remark
+from racewright.uncertainty import Band
+
+Floats = NDArray[np.float64]
+SectionState = Literal["attached", "stalled", "extrapolated"]
+
+
+@dataclass(frozen=True)
+class Triangles:
+    """Velocity triangles at `n` radii, hub to tip. Angles from axial, positive in the direction of rotation.
+
+    Attributes
+    ----------
+    radius, blade_speed, axial_speed : ndarray, shape (n,)
+        Radius [m], blade speed Omega r [m/s], axial speed [m/s].
+    swirl_in, swirl_out : ndarray, shape (n,)
+        Swirl speed between vanes and rotor, and behind the rotor [m/s].
+    vane_exit_angle, relative_angle_in, relative_angle_out : ndarray, shape (n,)
+        Flow angles [rad].
+    """
+
+    radius: Floats
+    blade_speed: Floats
+    axial_speed: Floats
+    swirl_in: Floats
+    swirl_out: Floats
+    vane_exit_angle: Floats
+    relative_angle_in: Floats
+    relative_angle_out: Floats
+
+
+@dataclass(frozen=True)
+class Losses:
+    """Where the stage's head goes, each a flow-averaged head over half the stream speed squared [-]."""
+
+    vane_profile: float
+    blade_profile: float
+    tip_clearance: float
+    exit_swirl: float
+    """Kinetic energy of the swirl that leaves: paid by the stream, not part of the head drop."""
+
+
+@dataclass(frozen=True)
+class OperatingPoint:
+    """One operating point of the machine.
+
+    Attributes
+    ----------
+    stream_speed, rotor_speed : float
+        U [m/s], Omega [rad/s].
+    tip_speed_ratio, head_coefficient, speed_ratio : float
+        Omega R/U, CH, u [-].
+    flow_rate : float
+        Q through the rotor [m3/s].
+    head_drop : float
+        Flow-averaged total-head drop across the stage per unit mass [J/kg].
+    torque, shaft_power, thrust : float
+        Rotor torque [N m], shaft power before gear and generator [W], total axial force on rotor, vanes, duct and
+        hub [N].
+    power_coefficient, thrust_coefficient : float
+        Shaft power and total thrust over rho A U^3/2 and rho A U^2/2 on the rotor annulus area [-].
+    exit_power_coefficient : float
+        Shaft power coefficient on the duct's exit area [-].
+    hydraulic_efficiency : float
+        Shaft power / (rho dh Q) [-].
+    roll_moment : float
+        rho Q K_exit, flow-averaged: the moment that the body must bear [N m].
+    swirl_exit : float
+        Flow-averaged K = r Cth behind the rotor [m2/s].
+    triangles : Triangles
+    losses : Losses
+    blade_reynolds, vane_reynolds : ndarray, shape (n,)
+        Chord Reynolds numbers [-].
+    vane_state, blade_state : tuple of {'attached', 'stalled', 'extrapolated'}
+        State of the sections.
+    band : Band
+        Shaft power with its prior band [W].
+    converged : bool
+        True when head drop and flow agree.
+    residual : float
+        Mismatch of CH at the end [-].
+    remarks : tuple of Remark
+    """
+
+    stream_speed: float
+    rotor_speed: float
+    tip_speed_ratio: float
+    head_coefficient: float
+    speed_ratio: float
+    flow_rate: float
+    head_drop: float
+    torque: float
+    shaft_power: float
+    thrust: float
+    power_coefficient: float
+    thrust_coefficient: float
+    exit_power_coefficient: float
+    hydraulic_efficiency: float
+    roll_moment: float
+    swirl_exit: float
+    triangles: Triangles
+    losses: Losses
+    blade_reynolds: Floats
+    vane_reynolds: Floats
+    vane_state: tuple[SectionState, ...]
+    blade_state: tuple[SectionState, ...]
+    band: Band
+    converged: bool
+    residual: float
+    remarks: tuple[Remark, ...]
+
+
+@dataclass(frozen=True)
+class SpeedRatioCurve:
+    """CP and CT over tip-speed ratio at one stream speed, shape (n,) each; unconverged points are left out."""
+
+    stream_speed: float
+    tip_speed_ratio: Floats
+    power_coefficient: Floats
+    thrust_coefficient: Floats
+    head_coefficient: Floats
+
+
+@dataclass(frozen=True)
+class PowerCurve:
+    """Power over stream speed, shape (n,) each.
+
+    Attributes
+    ----------
+    stream_speed : ndarray
+        Cube-mean stream speed over the capture area, growing from 0 [m/s].
+    rotor_speed, shaft_power, electrical_power, thrust : ndarray
+        [rad/s], [W], [W], [N].
+    limited : ndarray of bool
+        True where rated power is held.
+    band_low, band_high : ndarray
+        Electrical power with its prior band, capped at rated power [W].
+    """
+
+    stream_speed: Floats
+    rotor_speed: Floats
+    shaft_power: Floats
+    electrical_power: Floats
+    thrust: Floats
+    limited: NDArray[np.bool_]
+    band_low: Floats
+    band_high: Floats

@@ -1,0 +1,12 @@
+"""Progress and cancel: the one way a long computation talks to its caller."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+Tick = Callable[[float], None]
+"""Called with the fraction done (0 to 1) between loads, lines or chunks; may raise `Cancelled`."""
+
+
+def silent(_fraction: float) -> None:
+    """A tick that does nothing."""

@@ -1,0 +1,19 @@
+"""Suite-wide set-up."""
+
+from __future__ import annotations
+
+import pytest
+
+STATUSES = {"published", "closed form", "computed", "common practice", "from memory"}
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Refuse a check against the outside that does not name source, status and tolerance."""
+    for item in items:
+        if "external" not in item.path.parts:
+            continue
+        mark = item.get_closest_marker("outside")
+        if mark is None:
+            raise pytest.UsageError(f"{item.nodeid}: needs @pytest.mark.outside(source=, status=, tolerance=)")
+        if set(mark.kwargs) != {"source", "status", "tolerance"} or mark.kwargs["status"] not in STATUSES:
+            raise pytest.UsageError(f"{item.nodeid}: the outside mark wants source, status (one of {sorted(STATUSES)}), tolerance")
