@@ -16,4 +16,6 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
         if mark is None:
             raise pytest.UsageError(f"{item.nodeid}: needs @pytest.mark.outside(source=, status=, tolerance=)")
         if set(mark.kwargs) != {"source", "status", "tolerance"} or mark.kwargs["status"] not in STATUSES:
-            raise pytest.UsageError(f"{item.nodeid}: the outside mark wants source, status (one of {sorted(STATUSES)}), tolerance")
+            raise pytest.UsageError(
+                f"{item.nodeid}: the outside mark wants source, status (one of {sorted(STATUSES)}), tolerance"
+            )

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from racewright.quantity.units import CURRENCY_DIMENSIONS, CURRENCY_PER, DIMENSION_EXAMPLES, UNITS
 
-_QUANTITY = re.compile(r"([+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d{1,3})?)[ ]*([^\s].*)?", re.ASCII)
+_QUANTITY = re.compile(r"([+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d{1,3})?)[ ]*([A-Za-z%].*)?", re.ASCII)
 _CURRENCY = re.compile(r"([A-Z]{3})((?:/[A-Za-z]+)*)", re.ASCII)
 
 
@@ -69,17 +69,20 @@ def parse(text: str, dimension: str) -> Quantity:
         factor, offset, got = CURRENCY_PER[currency.group(2)], 0.0, CURRENCY_DIMENSIONS[currency.group(2)]
         label = currency.group(1)
     else:
-        near = difflib.get_close_matches(unit_text, list(UNITS), n=1, cutoff=0.6)
-        meant = f"; did you mean {near[0]!r}?" if near else ""
-        raise ValueError(
-            f"{found} has the unknown unit {_shorten(unit_text)}{meant} Write it like {example!r}{_hint(text)}"
-        )
+        near = difflib.get_close_matches(unit_text, _symbols(dimension), n=1, cutoff=0.4)
+        meant = f" (did you mean {near[0]!r}?)" if near else ""
+        raise ValueError(f"{found} has the unknown unit {_shorten(unit_text)}{meant}; write it like {example!r}")
     if got != dimension:
         raise ValueError(f"{found} is a {got}, but a {dimension} is wanted here, like {example!r}")
     si = number * factor + offset
     if not math.isfinite(si):
         raise ValueError(f"{found} is too large to be a {dimension}; write it like {example!r}")
     return Quantity(si, got, label)
+
+
+def _symbols(dimension: str) -> list[str]:
+    """Unit symbols of one dimension."""
+    return [symbol for symbol, unit in UNITS.items() if unit.dimension == dimension]
 
 
 def _hint(text: str) -> str:

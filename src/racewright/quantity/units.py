@@ -35,7 +35,7 @@ _LITRE = 1e-3
 _US_GALLON = 231.0 * _INCH**3
 
 UNITS: dict[str, Unit] = {
-    # length [m]
+    # Length: SI unit m.
     "m": Unit("length", 1.0),
     "mm": Unit("length", 1e-3),
     "cm": Unit("length", 1e-2),
@@ -43,43 +43,43 @@ UNITS: dict[str, Unit] = {
     "in": Unit("length", _INCH),
     "ft": Unit("length", _FOOT),
     "nmi": Unit("length", 1852.0),
-    # area [m2]
+    # Area: SI unit m2.
     "m2": Unit("area", 1.0),
     "cm2": Unit("area", 1e-4),
     "mm2": Unit("area", 1e-6),
     "ft2": Unit("area", _FOOT**2),
-    # volume [m3]
+    # Volume: SI unit m3.
     "m3": Unit("volume", 1.0),
     "L": Unit("volume", _LITRE),
     "ft3": Unit("volume", _FOOT**3),
     "gal": Unit("volume", _US_GALLON),
-    # discharge [m3/s]
+    # Discharge: SI unit m3/s.
     "m3/s": Unit("discharge", 1.0),
     "L/s": Unit("discharge", _LITRE),
     "ft3/s": Unit("discharge", _FOOT**3),
     "m3/h": Unit("discharge", 1.0 / _HOUR),
-    # speed [m/s]
+    # Speed: SI unit m/s.
     "m/s": Unit("speed", 1.0),
     "cm/s": Unit("speed", 1e-2),
     "mm/s": Unit("speed", 1e-3),
     "km/h": Unit("speed", 1e3 / _HOUR),
     "ft/s": Unit("speed", _FOOT),
     "kn": Unit("speed", 1852.0 / _HOUR),
-    # time [s]
+    # Time: SI unit s.
     "s": Unit("time", 1.0),
     "ms": Unit("time", 1e-3),
     "min": Unit("time", 60.0),
     "h": Unit("time", _HOUR),
     "d": Unit("time", _DAY),
     "yr": Unit("time", _YEAR),
-    # angle [rad] and rotation speed [rad/s]
+    # Angle: SI unit rad and rotation speed in rad/s.
     "rad": Unit("angle", 1.0),
     "deg": Unit("angle", math.pi / 180.0),
     "rad/s": Unit("rotation", 1.0),
     "rpm": Unit("rotation", math.pi / 30.0),
     "deg/s": Unit("rotation", math.pi / 180.0),
     "deg/h": Unit("rotation", math.pi / 180.0 / _HOUR),
-    # mass [kg], density [kg/m3]
+    # Mass: SI unit kg, density in kg/m3.
     "kg": Unit("mass", 1.0),
     "g": Unit("mass", 1e-3),
     "t": Unit("mass", 1e3),
@@ -87,7 +87,7 @@ UNITS: dict[str, Unit] = {
     "kg/m3": Unit("density", 1.0),
     "g/cm3": Unit("density", 1e3),
     "kg/m": Unit("line mass", 1.0),
-    # force [N], torque [N m], pressure [Pa]
+    # Force: SI unit N, torque in N m, pressure in Pa.
     "N": Unit("force", 1.0),
     "kN": Unit("force", 1e3),
     "MN": Unit("force", 1e6),
@@ -100,7 +100,7 @@ UNITS: dict[str, Unit] = {
     "GPa": Unit("pressure", 1e9),
     "bar": Unit("pressure", 1e5),
     "mbar": Unit("pressure", 1e2),
-    # power [W], energy [J]
+    # Power: SI unit W, energy in J.
     "W": Unit("power", 1.0),
     "kW": Unit("power", 1e3),
     "MW": Unit("power", 1e6),
@@ -113,23 +113,22 @@ UNITS: dict[str, Unit] = {
     "kWh/d": Unit("power", 1e3 * _HOUR / _DAY),
     "kWh/yr": Unit("power", 1e3 * _HOUR / _YEAR),
     "MWh/yr": Unit("power", 1e6 * _HOUR / _YEAR),
-    # temperature [K]
+    # Temperature: SI unit K.
     "K": Unit("temperature", 1.0),
     "degC": Unit("temperature", 1.0, 273.15),
     "degF": Unit("temperature", 5.0 / 9.0, 273.15 - 32.0 * 5.0 / 9.0),
-    # fractions [-]
+    # Fractions: SI unit -.
     "%": Unit("fraction", 1e-2),
-    "1": Unit("fraction", 1.0),
     # electricity
     "V": Unit("voltage", 1.0),
     "kV": Unit("voltage", 1e3),
     "A": Unit("current", 1.0),
     "ohm": Unit("resistance", 1.0),
-    # viscosity [m2/s], acceleration [m/s2]
+    # Viscosity: SI unit m2/s, acceleration in m/s2.
     "m2/s": Unit("kinematic viscosity", 1.0),
     "mm2/s": Unit("kinematic viscosity", 1e-6),
     "m/s2": Unit("acceleration", 1.0),
-    # fuel use [m3/J]: litres per kilowatt-hour
+    # Fuel use: SI unit m3/J: litres per kilowatt-hour.
     "L/kWh": Unit("fuel use", _LITRE / (1e3 * _HOUR)),
     "gal/kWh": Unit("fuel use", _US_GALLON / (1e3 * _HOUR)),
     "L/h": Unit("discharge", _LITRE / _HOUR),

@@ -1,0 +1,92 @@
+"""The commands. Each imports what it needs when it runs, so that help and check stay quick."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from racewright import __version__
+
+app = typer.Typer(
+    name="racewright",
+    help="A workbench for makers of ducted two-row water turbines: from a river record and a machine to a dossier.",
+    no_args_is_help=True,
+    add_completion=False,
+    rich_markup_mode=None,
+    pretty_exceptions_enable=False,
+)
+
+SchemePath = Annotated[Path, typer.Argument(help="the scheme file, like demo/scheme.toml", show_default=False)]
+Json = Annotated[bool, typer.Option("--json", help="one JSON object on standard output")]
+Case = Annotated[str | None, typer.Option(help="which [case.*] table; the first if left out", show_default=False)]
+
+
+def _version(wanted: bool) -> None:
+    if wanted:
+        typer.echo(f"racewright {__version__}")
+        raise typer.Exit
+
+
+@app.callback()
+def _root(
+    version: Annotated[
+        bool, typer.Option("--version", callback=_version, is_eager=True, help="show the version and stop")
+    ] = False,
+) -> None:
+    """Options before the command."""
+
+
+@app.command(epilog="Example: racewright new demo")
+def new(
+    folder: Annotated[Path, typer.Argument(help="folder to make", show_default=False)],
+    force: Annotated[bool, typer.Option("--force", help="overwrite the example's files if they are there")] = False,
+) -> None:
+    """Copy the bundled example, a commented scheme with its data, into a folder."""
+    from racewright.cli.new import copy_example
+
+    typer.echo(copy_example(folder, force=force), err=True)
+
+
+@app.command(epilog="Example: racewright check demo/scheme.toml")
+def check(scheme: SchemePath, as_json: Json = False) -> None:
+    """Read a scheme and its data files and say whether they can be computed."""
+    from racewright.cli.check import check_scheme
+
+    check_scheme(scheme, as_json=as_json)
+
+
+@app.command(epilog="Example: racewright point demo/scheme.toml --stream-speed '2 m/s'")
+def point(
+    scheme: SchemePath,
+    stream_speed: Annotated[
+        str | None, typer.Option(help="like '2 m/s'; the design speed if left out", show_default=False)
+    ] = None,
+    rotor_speed: Annotated[
+        str | None,
+        typer.Option(help="like '85 rpm'; the design tip-speed ratio if left out", show_default=False),
+    ] = None,
+    case: Case = None,
+    as_json: Json = False,
+) -> None:
+    """Compute one operating point: power, torque, thrust, triangles, losses."""
+    from racewright.cli.point import show_point
+
+    show_point(scheme, stream_speed, rotor_speed, case, as_json=as_json)
+
+
+@app.command(epilog="Example: racewright report demo/scheme.toml --out demo/report")
+def report(
+    scheme: SchemePath,
+    out: Annotated[
+        Path | None,
+        typer.Option(help="report folder; 'report' beside the scheme if left out", show_default=False),
+    ] = None,
+    case: Case = None,
+    as_json: Json = False,
+) -> None:
+    """Compute everything the scheme has tables for and write the dossier as HTML and PDF."""
+    from racewright.cli.report import make_report
+
+    make_report(scheme, out, case, as_json=as_json)

@@ -1,0 +1,51 @@
+"""Entry point: pins threads, runs a command, turns every ending into an exit code and one message."""
+
+from __future__ import annotations
+
+import sys
+import traceback
+
+import racewright.threads as _threads  # noqa: F401  (first: pins threads before NumPy loads)
+from racewright.cli.app import app
+from racewright.errors import RacewrightError
+
+
+def main() -> None:
+    """Run the command line; exit codes 0 done, 2 input, 3 no answer, 70 internal, 130 cancelled."""
+    sys.exit(run(sys.argv[1:]))
+
+
+def run(arguments: list[str]) -> int:
+    """Run the command line with these arguments and return the exit code."""
+    try:
+        result = app(args=arguments, standalone_mode=False, prog_name="racewright")
+    except RacewrightError as fault:
+        _say(f"racewright: {fault}")
+        return fault.exit_code
+    except KeyboardInterrupt:
+        _say("racewright: cancelled; nothing was changed")
+        return 130
+    except Exception as fault:  # noqa: BLE001  (the last door: every other fault is ours)
+        return _other(fault)
+    return result if isinstance(result, int) else 0
+
+
+def _other(fault: Exception) -> int:
+    """Usage faults of the command line (2), cancel (130), and our own faults (70)."""
+    show = getattr(fault, "format_message", None)
+    if show is not None:
+        _say(f"racewright: {show()} Try 'racewright --help'.")
+        return 2
+    if type(fault).__name__ == "Abort":
+        _say("racewright: cancelled; nothing was changed")
+        return 130
+    frame = traceback.extract_tb(fault.__traceback__)[-1]
+    _say(
+        f"racewright: internal fault ({type(fault).__name__} in {frame.name}, line {frame.lineno});"
+        " please report it with the version and the command"
+    )
+    return 70
+
+
+def _say(text: str) -> None:
+    sys.stderr.write(text + "\n")

@@ -1,0 +1,27 @@
+"""`racewright new`: copy the bundled example."""
+
+from __future__ import annotations
+
+from importlib import resources
+from pathlib import Path
+
+from racewright.errors import InputError
+
+EXAMPLE = "river_unit"
+
+
+def copy_example(folder: Path, *, force: bool) -> str:
+    """Copy the example's files; returns what to say. Refuses to overwrite without `force`."""
+    source = resources.files("racewright") / "examples" / EXAMPLE
+    files = {item.name: item.read_bytes() for item in source.iterdir() if item.name.endswith((".toml", ".csv"))}
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        present = sorted(name for name in files if (folder / name).exists())
+        if present and not force:
+            raise InputError(f"already holds {', '.join(present)}; say --force to overwrite", file=str(folder))
+        for name in sorted(files):
+            (folder / name).write_bytes(files[name])
+    except OSError as fault:
+        message = f"cannot be written ({(fault.strerror or str(fault)).lower()}); name a writable folder"
+        raise InputError(message, file=str(folder)) from None
+    return f"Example scheme: {folder / 'scheme.toml'} (invented). Next: racewright report {folder / 'scheme.toml'}"

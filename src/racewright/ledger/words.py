@@ -1,0 +1,112 @@
+"""What a dossier says in words: what is invented, what is missing, what is assumed, who must check what."""
+
+from __future__ import annotations
+
+from racewright.ledger.findings import Assumption, Duty, Missing
+from racewright.scheme.model import CaseTable, Scheme
+
+
+def invented(scheme: Scheme, case: CaseTable) -> tuple[str, ...]:
+    """One sentence for each invented part of a case."""
+    said = []
+    for group, name, what in (
+        ("place", case.place, "The reach and its data are"),
+        ("machine", case.machine, "The machine is"),
+        ("community", case.community, "The community, its diesel and its prices are"),
+    ):
+        if name is not None and getattr(scheme, group)[name].invented:
+            said.append(f"{what} invented ([{group}.{name}]): no figure here was measured.")
+    return tuple(said)
+
+
+def missing(case: CaseTable, *, has_cost: bool) -> tuple[Missing, ...]:
+    """Chapters that the case has no tables for."""
+    found = []
+    if case.machine is None:
+        found.append(Missing("Machine", "a [machine.NAME] table and 'machine = \"NAME\"' in the case"))
+    if case.place is None:
+        found.append(Missing("Place", "a [place.NAME] table with a record, and 'place = \"NAME\"' in the case"))
+    if case.machine is None or case.place is None:
+        found.append(Missing("Energy", "both a machine and a place"))
+    if case.community is None:
+        found.append(Missing("Cost against diesel", "a [community.NAME] table with its diesel set"))
+    elif not has_cost:
+        found.append(Missing("Cost against diesel", "a [machine.NAME.cost] table and yearly energy"))
+    return tuple(found)
+
+
+def duties(case: CaseTable) -> tuple[Duty, ...]:
+    """Who must check what before anyone relies on it."""
+    found = []
+    if case.machine is not None:
+        found += [
+            Duty(
+                "Test engineer",
+                "power, thrust and torque of a model in a water channel, with stated uncertainty",
+            ),
+            Duty("Chartered structural engineer", "strength of duct, vanes, blades, shaft and tether points"),
+            Duty(
+                "Licensed electrician",
+                "generator, cable, earthing and protection under the local wiring code",
+            ),
+        ]
+    if case.place is not None:
+        found += [
+            Duty(
+                "Hydrographer",
+                "rating, transect and speed measured at the machine's place, low water included",
+            ),
+            Duty("River authority", "permits for anchoring, navigation, fish passage and work in the water"),
+        ]
+    if case.community is not None:
+        found.append(Duty("Community and operator", "load, fuel price delivered, set hours and willingness to pay"))
+    return tuple(found)
+
+
+_MACHINE = (
+    Assumption(
+        "Flow through the duct: inviscid, axisymmetric, uniform load, free wake, unbounded stream. It is neither an"
+        " upper nor a lower bound: separation would take power away, mixing of the wake by the outer flow adds some.",
+        "ring-vortex method; checked against closed forms, see the theory notes",
+    ),
+    Assumption(
+        "Rows: thin-section theory times the flat-plate row factor, friction-line drag by Reynolds number,"
+        " tip-clearance loss by a published form.",
+        "sources in the theory notes; several are from memory",
+    ),
+    Assumption(
+        "Every ducted power carries a prior band of 25 % either way until the user's own test calibrates it.",
+        "common practice, no source",
+    ),
+)
+_PLACE = (
+    Assumption(
+        "Speed at the machine: discharge to level by the rating curve, area from the transect, local depth-mean speed"
+        " by depth (uniform slope and roughness) unless a measured factor is given, power-law vertical profile,"
+        " cube mean over the capture area.",
+        "Manning per vertical; profile exponent after Neary, Gunawan & Sale 2013",
+    ),
+    Assumption(
+        "The machine does not change the river: one small unit in a wide reach.", "common practice, no source"
+    ),
+)
+_COST = (
+    Assumption(
+        "Saving lies between two cases: the diesel set keeps running and only its fuel slope is saved, or its hours"
+        " fall with the energy and the standing use is saved too. The hourly balance is not computed yet.",
+        "fuel curve after Skarstein & Uhlen 1989, from memory",
+    ),
+    Assumption("Levelised cost in real money with a real interest rate.", "closed form"),
+)
+
+
+def assumptions(case: CaseTable) -> tuple[Assumption, ...]:
+    """The stated assumptions of the chapters that a case has."""
+    found: tuple[Assumption, ...] = ()
+    if case.machine is not None:
+        found += _MACHINE
+    if case.place is not None:
+        found += _PLACE
+    if case.community is not None:
+        found += _COST
+    return found

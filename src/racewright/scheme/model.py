@@ -1,0 +1,54 @@
+"""The whole scheme: places, machines, communities, and the cases that join them."""
+
+from __future__ import annotations
+
+from pydantic import Field
+
+from racewright.scheme.community_tables import CommunityTable
+from racewright.scheme.machine_tables import MachineTable
+from racewright.scheme.place_tables import PlaceTable
+from racewright.scheme.types import Table, name, quantity, text, whole
+
+FORMAT = 1
+"""Format version that this program writes."""
+
+
+class CaseTable(Table):
+    """One machine at one place for one community; leave out what is not known yet."""
+
+    place: str | None = name("name of a [place.*] table", default=None)
+    machine: str | None = name("name of a [machine.*] table", default=None)
+    community: str | None = name("name of a [community.*] table", default=None)
+    count: int = whole(1, 1000, "number of equal machines", default=1, because="one machine")
+    across: float | None = quantity(
+        "length",
+        "-100 km",
+        "100 km",
+        "where the machine hangs, as distance across the transect",
+        default=None,
+    )
+    hub_depth: float | None = quantity(
+        "length",
+        "0.05 m",
+        "300 m",
+        "axis below the surface, for a machine that follows the level",
+        default=None,
+    )
+    hub_height: float | None = quantity(
+        "length",
+        "0.05 m",
+        "300 m",
+        "axis above the bed, for a machine that stays at its height",
+        default=None,
+    )
+
+
+class Scheme(Table):
+    """The input file of one project."""
+
+    format: int = whole(1, FORMAT, "format version of this file")
+    title: str = text("title of the dossier")
+    place: dict[str, PlaceTable] = Field(default_factory=dict, description="places by name")
+    machine: dict[str, MachineTable] = Field(default_factory=dict, description="machines by name")
+    community: dict[str, CommunityTable] = Field(default_factory=dict, description="communities by name")
+    case: dict[str, CaseTable] = Field(default_factory=dict, description="cases by name")

@@ -1,0 +1,122 @@
+"""Rules between keys and tables that one table alone cannot tell."""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Iterator
+
+from racewright.quantity.grammar import Quantity
+from racewright.quantity.units import UNITS
+from racewright.scheme.machine_tables import MachineTable
+from racewright.scheme.model import Scheme
+from racewright.scheme.place_tables import PlaceTable
+
+Broken = tuple[str, tuple[str, ...]]
+"""What is wrong and what would be right, and the key that it is said of."""
+
+_RECORD_DIMENSION = {"discharge": "discharge", "speed": "speed", "histogram": "speed"}
+
+
+def broken_rules(scheme: Scheme) -> Iterator[Broken]:
+    """Each broken rule in the order of the file's sections."""
+    for name, place in scheme.place.items():
+        yield from _place(place, ("place", name))
+    for name, machine in scheme.machine.items():
+        yield from _machine(machine, ("machine", name))
+    yield from _cases(scheme)
+    yield from _one_currency(scheme)
+
+
+def _place(place: PlaceTable, at: tuple[str, ...]) -> Iterator[Broken]:
+    record = place.record
+    wanted = _RECORD_DIMENSION[record.kind]
+    unit = UNITS.get(record.unit)
+    if unit is None:
+        near = difflib.get_close_matches(record.unit, list(UNITS), n=1)
+        hint = f"; did you mean {near[0]!r}?" if near else ""
+        yield f"unknown unit {record.unit!r}{hint}", (*at, "record", "unit")
+    elif unit.dimension != wanted:
+        example = "m3/s" if wanted == "discharge" else "m/s"
+        message = f"{record.unit!r} is a unit of {unit.dimension}; a {record.kind} record needs one of {wanted}"
+        yield f"{message}, like {example!r}", (*at, "record", "unit")
+    if record.kind == "discharge":
+        for key, table in (("rating", place.rating), ("transect", place.transect)):
+            if table is None:
+                message = f"missing; a discharge record needs [{'.'.join(at)}.{key}] to become a speed"
+                yield message, (*at, key)
+    if place.transect is not None and getattr(UNITS.get(place.transect.unit), "dimension", "") != "length":
+        yield f"{place.transect.unit!r} is not a unit of length; write 'm'", (*at, "transect", "unit")
+
+
+def _machine(machine: MachineTable, at: tuple[str, ...]) -> Iterator[Broken]:
+    throat, hub = machine.duct.throat_diameter, machine.hub.diameter
+    if hub >= 0.8 * throat:
+        message = f"the hub ({hub:g} m) must be smaller than 0.8 of the throat diameter ({throat:g} m)"
+        yield message, (*at, "hub", "diameter")
+    for key, row in (("vanes", machine.vanes), ("rotor", machine.rotor)):
+        half = 0.5 * max(row.hub_chord, row.tip_chord)
+        if row.place_x - half < 0.0 or row.place_x + half > machine.duct.length:
+            message = (
+                f"the {key} reach from {row.place_x - half:g} m to {row.place_x + half:g} m and so leave the duct,"
+                f" which is 0 to {machine.duct.length:g} m"
+            )
+            yield message, (*at, key, "place_x")
+    gap = (machine.rotor.place_x - machine.vanes.place_x) - 0.5 * (
+        min(machine.rotor.hub_chord, machine.rotor.tip_chord) + min(machine.vanes.hub_chord, machine.vanes.tip_chord)
+    ) * 0.5
+    if gap <= 0.0:
+        message = "the rotor must stand behind the vanes; move it downstream or the vanes upstream"
+        yield message, (*at, "rotor", "place_x")
+    start = machine.hub.nose_x + machine.hub.nose_length
+    end = start + machine.hub.cylinder_length
+    for key, place_x in (("vanes", machine.vanes.place_x), ("rotor", machine.rotor.place_x)):
+        if not start <= place_x <= end:
+            message = f"stands at {place_x:g} m, off the hub's cylinder, which is {start:g} to {end:g} m"
+            yield message, (*at, key, "place_x")
+
+
+def _cases(scheme: Scheme) -> Iterator[Broken]:
+    for name, case in scheme.case.items():
+        for key, known in (
+            ("place", scheme.place),
+            ("machine", scheme.machine),
+            ("community", scheme.community),
+        ):
+            wanted = getattr(case, key)
+            if wanted is not None and wanted not in known:
+                near = difflib.get_close_matches(wanted, list(known), n=1)
+                hint = f"; did you mean {near[0]!r}?" if near else f"; add the table [{key}.{wanted}]"
+                yield f"no table [{key}.{wanted}]{hint}", ("case", name, key)
+        place = scheme.place.get(case.place) if case.place else None
+        if case.hub_depth is not None and case.hub_height is not None:
+            yield "give hub_depth or hub_height, not both", ("case", name, "hub_height")
+        if place is None or case.machine is None:
+            continue
+        has_depth = place.transect is not None or place.depth is not None
+        if has_depth and case.hub_depth is None and case.hub_height is None:
+            message = "missing; say where the axis hangs: hub_depth = '1.6 m' below the surface, or hub_height"
+            yield message, ("case", name, "hub_depth")
+        if place.transect is not None and case.across is None:
+            message = "missing; say where across the transect the machine hangs, like across = '31 m'"
+            yield message, ("case", name, "across")
+
+
+def _one_currency(scheme: Scheme) -> Iterator[Broken]:
+    """All money of the machine and the community that a case joins bears one label."""
+    for case in scheme.case.values():
+        found: list[tuple[tuple[str, ...], Quantity]] = []
+        machine = scheme.machine.get(case.machine or "")
+        if machine is not None and machine.cost is not None:
+            at = ("machine", case.machine or "", "cost")
+            found += [((*at, "capital"), machine.cost.capital), ((*at, "yearly"), machine.cost.yearly)]
+        community = scheme.community.get(case.community or "")
+        if community is not None:
+            at = ("community", case.community or "", "diesel")
+            diesel = community.diesel
+            found += [((*at, "fuel_price"), diesel.fuel_price), ((*at, "delivery"), diesel.delivery)]
+            found.append(((*at, "running"), diesel.running))
+        for keys, amount in found[1:]:
+            first_keys, first = found[0]
+            if amount.currency != first.currency:
+                other = f"but {'.'.join(first_keys)} is in {first.currency}; use one currency throughout"
+                yield f"in {amount.currency}, {other}", keys

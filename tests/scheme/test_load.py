@@ -1,0 +1,105 @@
+"""The bundled scheme loads; each fault gives one message with file, line and key."""
+
+from __future__ import annotations
+
+from importlib import resources
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from racewright.errors import InputError
+from racewright.scheme import load_scheme
+
+EXAMPLE = (resources.files("racewright") / "examples" / "river_unit" / "scheme.toml").read_text("utf-8")
+
+
+def write(folder: Path, text: str) -> Path:
+    path = folder / "scheme.toml"
+    path.write_text(text, "utf-8")
+    return path
+
+
+def test_example_loads(tmp_path: Path) -> None:
+    scheme = load_scheme(write(tmp_path, EXAMPLE)).scheme
+    assert scheme.machine["river_unit"].duct.throat_diameter == 1.0
+    assert scheme.place["otter_bend"].water.temperature == pytest.approx(281.15)
+    assert scheme.community["landing"].diesel.fuel_price.currency == "EUR"
+
+
+FAULTS = [
+    ('throat_diameter = "1 m"', 'throat_diameter = "1 kg"', "duct.throat_diameter", "mass"),
+    ('length = "0.8 m"', "length = 0.8", "duct.length", "bare number"),
+    ('length = "0.8 m"', 'length = "0,8 m"', "duct.length", "point"),
+    ('length = "0.8 m"', 'lenght = "0.8 m"', "duct.lenght", "did you mean 'length'"),
+    ('length = "0.8 m"', "", "duct.length", "missing"),
+    ('length = "0.8 m"', 'length = "-0.8 m"', "duct.length", "between"),
+    ('diameter = "0.3 m"', 'diameter = "0.9 m"', "hub.diameter", "smaller"),
+    ('place_x = "0.38 m"', 'place_x = "0.78 m"', "rotor.place_x", "leave the duct"),
+    ("thickness = 0.14", "thickness = nan", "duct.thickness", "between"),
+    ("thickness = 0.14", "thickness = true", "duct.thickness", "plain number"),
+    ("count = 7", "count = 7.0", "vanes.count", "whole number"),
+    ("format = 1", "format = 2", "format", "newer"),
+    ("format = 1", "", "format", "missing"),
+    ('place = "otter_bend"', 'place = "oter_bend"', "case.first_unit.place", "did you mean 'otter_bend'"),
+    ('yearly = "2600 EUR/yr"', 'yearly = "2600 USD/yr"', "cost.yearly", "one currency"),
+    ('unit = "m3/s"', 'unit = "m/s"', "record.unit", "discharge"),
+    ('unit = "m3/s"', 'unit = "furlong"', "record.unit", "unknown unit"),
+    ('kind = "discharge" ', 'kind = "level" ', "record.kind", "one of"),
+    ("[place.otter_bend.rating]", "[place.otter_bend.ratings]", "ratings", "did you mean 'rating'"),
+    ('hub_depth = "1.6 m"', 'hub_depth = "1.6 m"\nhub_height = "2 m"', "hub_height", "not both"),
+    ("[place.otter_bend.water]", "[place.otter_bend.water", None, "TOML"),
+    ("invented = true", 'invented = "yes"', "invented", "true or false"),
+]
+
+
+@pytest.mark.parametrize(("old", "new", "key", "words"), FAULTS)
+def test_fault_is_told_once_with_file_line_and_key(
+    tmp_path: Path, old: str, new: str, key: str | None, words: str
+) -> None:
+    assert old in EXAMPLE
+    path = write(tmp_path, EXAMPLE.replace(old, new, 1))
+    with pytest.raises(InputError) as caught:
+        load_scheme(path)
+    fault = caught.value
+    assert words in str(fault)
+    assert str(path) in str(fault)
+    assert "\n" not in str(fault)
+    if key is not None:
+        assert (fault.key or "").endswith(key)
+        if "missing" not in words:
+            line = path.read_text("utf-8").splitlines()[(fault.line or 0) - 1]
+            assert key.split(".")[-1] in line
+
+
+@pytest.mark.parametrize("content", [b"", b"\xff\xfe", b"format = 1\n\xe9", b"a" * 1_000_001, b"x = " + b"[" * 5000])
+def test_foreign_bytes_are_refused(tmp_path: Path, content: bytes) -> None:
+    path = tmp_path / "scheme.toml"
+    path.write_bytes(content)
+    with pytest.raises(InputError, match=r"scheme\.toml"):
+        load_scheme(path)
+
+
+def test_missing_file_and_folder(tmp_path: Path) -> None:
+    with pytest.raises(InputError, match="no such file"):
+        load_scheme(tmp_path / "none.toml")
+    with pytest.raises(InputError, match="folder"):
+        load_scheme(tmp_path)
+
+
+@settings(max_examples=200, deadline=None)
+@given(st.integers(0, len(EXAMPLE) - 1), st.text(max_size=8), st.integers(0, 30))
+def test_a_damaged_scheme_loads_or_is_refused(tmp_path_factory, at: int, put: str, cut: int) -> None:  # type: ignore[no-untyped-def]
+    text = EXAMPLE[:at] + put + EXAMPLE[at + cut :]
+    folder = tmp_path_factory.getbasetemp()
+    path = folder / "damaged.toml"
+    path.write_bytes(text.encode("utf-8", "surrogatepass"))
+    assert _loads_or_names(path)
+
+
+def _loads_or_names(path: Path) -> bool:
+    try:
+        return load_scheme(path).file == str(path)
+    except InputError as fault:
+        return str(path) in str(fault)
