@@ -119,6 +119,7 @@ UNITS: dict[str, Unit] = {
     "degF": Unit("temperature", 5.0 / 9.0, 273.15 - 32.0 * 5.0 / 9.0),
     # Fractions: SI unit -.
     "%": Unit("fraction", 1e-2),
+    "1": Unit("fraction", 1.0),
     # electricity
     "V": Unit("voltage", 1.0),
     "kV": Unit("voltage", 1e3),

@@ -1,0 +1,80 @@
+"""`racewright check`: is the scheme sound, and can its data files be read? Loads no numerical library."""
+
+from __future__ import annotations
+
+import json
+import sys
+from pathlib import Path
+
+from racewright import __version__
+from racewright.errors import InputError
+from racewright.records.inside import inside
+from racewright.records.series_rows import read_rows
+from racewright.records.table_rows import read_cells
+from racewright.scheme import LoadedScheme, load_scheme
+
+
+def check_scheme(path: Path, *, as_json: bool) -> None:
+    """Check a scheme and every data file that it names; print what was found."""
+    loaded = load_scheme(path)
+    rows = {name: _check_place(loaded, name) for name in loaded.scheme.place}
+    scheme = loaded.scheme
+    lines = [f"{path}: sound. Format {scheme.format}."]
+    for name, (record_rows, transect_rows) in rows.items():
+        transect = f", transect with {transect_rows} points" if transect_rows else ""
+        lines.append(f"  place {name}: {record_rows} rows of {scheme.place[name].record.kind}{transect}")
+    lines += [f"  machine {name}" for name in scheme.machine]
+    lines += [f"  community {name}" for name in scheme.community]
+    lines += [f"  case {name}: {_joined(loaded, name)}" for name in scheme.case]
+    if not scheme.case:
+        lines.append("  no [case.NAME] table yet: a report will only say what is missing")
+    if as_json:
+        answer = {
+            "sound": True,
+            "places": {n: {"record_rows": r, "transect_points": t} for n, (r, t) in rows.items()},
+            "machines": list(scheme.machine),
+            "communities": list(scheme.community),
+            "cases": list(scheme.case),
+            "units": {f"places.{n}.{k}": "-" for n in rows for k in ("record_rows", "transect_points")},
+            "provenance": {"version": __version__, "command": "check"},
+        }
+        sys.stdout.write(json.dumps(answer, indent=1, allow_nan=False) + "\n")
+    sys.stderr.write("\n".join(lines) + "\n")
+
+
+def _check_place(loaded: LoadedScheme, name: str) -> tuple[int, int]:
+    """Rows of the record and points of the transect."""
+    place = loaded.scheme.place[name]
+    record = place.record
+    path = _data_file(loaded, record.file, "place", name, "record", "file")
+    if record.kind == "histogram":
+        columns = {record.from_column: record.unit, record.to_column: record.unit, record.value_column: "1"}
+        record_rows = len(read_cells(path, columns, str(path))[0])
+    else:
+        rows = read_rows(
+            path, (record.time_column, record.value_column), record.unit, record.kind, record.zone, str(path)
+        )
+        record_rows = len(rows.values)
+    if place.transect is None:
+        return record_rows, 0
+    table = place.transect
+    path = _data_file(loaded, table.file, "place", name, "transect", "file")
+    cells = read_cells(path, {table.distance_column: table.unit, table.bed_column: table.unit}, str(path))
+    return record_rows, len(cells[0])
+
+
+def _data_file(loaded: LoadedScheme, file: str, *keys: str) -> Path:
+    """The path, or an error that points at the scheme key when there is no such file."""
+    try:
+        path = inside(loaded.folder, file)
+    except InputError as fault:
+        raise loaded.error(fault.message, *keys) from None
+    if not path.exists():
+        raise loaded.error(f"no file {file!r} beside the scheme; put it there or correct the name", *keys)
+    return path
+
+
+def _joined(loaded: LoadedScheme, name: str) -> str:
+    case = loaded.scheme.case[name]
+    parts = [p for p in (case.place, case.machine, case.community) if p]
+    return " + ".join(parts) if parts else "joins nothing yet"

@@ -1,0 +1,89 @@
+"""`racewright point`: one operating point."""
+
+from __future__ import annotations
+
+import math
+import sys
+from pathlib import Path
+
+from racewright import __version__
+from racewright.cli.encode import to_json
+from racewright.cli.progress import progress
+from racewright.errors import InputError
+from racewright.ledger.chain import scheme_hash
+from racewright.ledger.compute_machine import machine_flow, water_of
+from racewright.ledger.convert import unit_of
+from racewright.ledger.inputs import case_of
+from racewright.quantity import parse
+from racewright.scheme import LoadedScheme, load_scheme
+from racewright.scheme.machine_tables import MachineTable
+from racewright.scheme.place_tables import WaterTable
+from racewright.stage import design_rows, operating_point
+from racewright.stage.result import OperatingPoint
+
+
+def show_point(
+    path: Path, stream_speed: str | None, rotor_speed: str | None, case_name: str | None, *, as_json: bool
+) -> None:
+    """Compute and print one operating point."""
+    loaded = load_scheme(path)
+    table, water_table = _tables(loaded, case_name)
+    unit = unit_of(table)
+    speed = _option(stream_speed, "speed", "--stream-speed", 0.05, 12.0)
+    speed = unit.design.stream_speed if speed is None else speed
+    turning = _option(rotor_speed, "rotation", "--rotor-speed", 0.01, 1000.0)
+    water = water_of(water_table)
+    with progress("flow through the duct") as tick:
+        flow = machine_flow(unit, tick)
+    vanes, blades = design_rows(unit, flow, water)
+    if turning is None:
+        turning = unit.design.tip_speed_ratio * speed / float(blades.radius[-1])
+    point = operating_point(unit, vanes, blades, flow, water, speed, turning)
+    if as_json:
+        provenance = {"version": __version__, "command": "point", "scheme_sha256": scheme_hash(loaded)}
+        sys.stdout.write(to_json({"point": point, "water": water}, provenance) + "\n")
+    sys.stderr.write(_table(point) + "\n")
+
+
+def _tables(loaded: LoadedScheme, case_name: str | None) -> tuple[MachineTable, WaterTable]:
+    """The machine and the water of a case; without a case, the first machine in fresh water."""
+    name, case = case_of(loaded, case_name)
+    machine = case.machine or (next(iter(loaded.scheme.machine), None) if not name else None)
+    if machine is None:
+        raise loaded.error("no machine to compute; add a [machine.NAME] table and name it in the case", "case", name)
+    place = loaded.scheme.place.get(case.place or "")
+    return loaded.scheme.machine[machine], place.water if place else WaterTable()
+
+
+def _option(text: str | None, dimension: str, option: str, low: float, high: float) -> float | None:
+    """A quantity given on the command line, in SI."""
+    if text is None:
+        return None
+    try:
+        value = parse(text, dimension).si
+    except ValueError as fault:
+        raise InputError(str(fault), key=option) from None
+    if not low <= value <= high:
+        raise InputError(f"{text!r} is out of range; it must lie between {low:g} and {high:g} SI", key=option)
+    return value
+
+
+def _table(point: OperatingPoint) -> str:
+    """The point as a small table in everyday units."""
+    rpm = point.rotor_speed * 30.0 / math.pi
+    band = f"{point.band.low / 1e3:.2f} to {point.band.high / 1e3:.2f} kW"
+    rows = [
+        ("stream speed", f"{point.stream_speed:.3f} m/s"),
+        ("rotor speed", f"{rpm:.1f} rpm (tip-speed ratio {point.tip_speed_ratio:.3f})"),
+        ("shaft power", f"{point.shaft_power / 1e3:.3f} kW (band {band})"),
+        ("torque", f"{point.torque:.1f} N m"),
+        ("thrust", f"{point.thrust:.0f} N"),
+        ("roll moment", f"{point.roll_moment:.1f} N m"),
+        ("flow rate", f"{point.flow_rate:.3f} m3/s"),
+        ("head coefficient", f"{point.head_coefficient:.4f}"),
+        ("power coefficient", f"{point.power_coefficient:.4f} ({point.exit_power_coefficient:.4f} on exit area)"),
+        ("hydraulic efficiency", f"{100 * point.hydraulic_efficiency:.1f} %"),
+    ]
+    lines = [f"{name:>21}  {value}" for name, value in rows]
+    lines += [f"{remark.severity:>21}: {remark.text}" for remark in point.remarks]
+    return "\n".join(lines)

@@ -1,0 +1,46 @@
+"""`racewright report`: everything to a dossier."""
+
+from __future__ import annotations
+
+import json
+import platform
+import re
+import sys
+from datetime import UTC, datetime
+from pathlib import Path
+
+from racewright.cli.encode import to_json
+from racewright.cli.progress import progress
+from racewright.cli.summary import summary
+from racewright.dossier import build
+from racewright.ledger.chain import compute
+from racewright.records.reports import write_report
+from racewright.scheme import load_scheme
+
+
+def make_report(path: Path, out: Path | None, case_name: str | None, *, as_json: bool) -> None:
+    """Compute a case, write its report folder, name the dossier."""
+    loaded = load_scheme(path)
+    with progress("computing") as tick:
+        findings = compute(loaded, case_name, tick)
+        dossier = build(findings)
+    provenance = {"version": findings.version, "command": "report", "scheme_sha256": findings.scheme_hash}
+    currency = findings.community.comparison.currency if findings.community else ""
+    answer = to_json(summary(findings), provenance, currency)
+    files = {
+        "dossier.html": dossier.html,
+        "dossier.pdf": dossier.pdf,
+        "results.json": answer.encode(),
+        "provenance.json": json.dumps({**provenance, **_here_and_now()}, indent=1).encode(),
+        **{f"{name}.svg": figure for name, figure in dossier.figures.items()},
+    }
+    root = out or path.parent / "reports"
+    latest = write_report(root, re.sub(r"[^A-Za-z0-9_-]+", "_", findings.case)[:60] or "empty", files)
+    if as_json:
+        sys.stdout.write(answer + "\n")
+    sys.stderr.write(f"Dossier (HTML): {latest / 'dossier.html'}\nDossier (PDF):  {latest / 'dossier.pdf'}\n")
+
+
+def _here_and_now() -> dict[str, str]:
+    """What differs from run to run; kept out of every page."""
+    return {"time": datetime.now(UTC).isoformat(timespec="seconds"), "python": platform.python_version()}

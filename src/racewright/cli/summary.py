@@ -1,0 +1,88 @@
+"""The findings as `report --json` prints them: every answer, none of the bulk arrays of the flow."""
+
+from __future__ import annotations
+
+from dataclasses import asdict, dataclass
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from racewright.flow.result import Axisymmetric
+from racewright.ledger.findings import Findings, MachineFindings, PlaceFindings
+
+
+@dataclass(frozen=True)
+class FlowSummary:
+    """The flow at its ladder of loads."""
+
+    head_coefficient: NDArray[np.float64]
+    far_wake_speed: NDArray[np.float64]
+    speed_ratio: NDArray[np.float64]
+    duct_force: NDArray[np.float64]
+    hub_force: NDArray[np.float64]
+    residual: NDArray[np.float64]
+    converged: NDArray[np.bool_]
+    iterations: NDArray[np.int64]
+    annulus_area: float
+
+
+@dataclass(frozen=True)
+class PlaceSummary:
+    """The place, without its record."""
+
+    name: str
+    years: float
+    values: int
+    hub_depth: float
+    climate: Any
+    standings: Any
+
+
+def summary(findings: Findings) -> dict[str, Any]:
+    """A dict of dataclasses and plain values, ready for `encode.to_json`."""
+    return {
+        "title": findings.title,
+        "case": findings.case,
+        "invented": list(findings.invented),
+        "machine": _machine(findings.machine) if findings.machine else None,
+        "place": _place(findings.place) if findings.place else None,
+        "energy": findings.energy,
+        "community": findings.community,
+        "missing": [asdict(m) for m in findings.missing],
+        "remarks": [asdict(r) for r in findings.remarks],
+    }
+
+
+def _machine(machine: MachineFindings) -> dict[str, Any]:
+    return {
+        "name": machine.name,
+        "unit": machine.unit,
+        "vanes": machine.vanes,
+        "blades": machine.blades,
+        "water": machine.water,
+        "flow": _flow(machine.flow),
+        "design_point": machine.design_point,
+        "curve": machine.curve,
+        "power_curve": machine.power_curve,
+    }
+
+
+def _flow(flow: Axisymmetric) -> FlowSummary:
+    return FlowSummary(
+        flow.head_coefficient,
+        flow.far_wake_speed,
+        flow.speed_ratio,
+        flow.duct_force,
+        flow.hub_force,
+        flow.residual,
+        flow.converged,
+        flow.iterations,
+        flow.annulus_area,
+    )
+
+
+def _place(place: PlaceFindings) -> PlaceSummary:
+    site = place.site
+    values = 0 if site.series is None else int(site.series.value.size)
+    return PlaceSummary(place.name, site.years, values, place.hub_depth, site.climate, site.standings)
