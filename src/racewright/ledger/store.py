@@ -1,0 +1,106 @@
+"""The content cache: one file per node key, written whole, shared by processes, held under a size."""
+
+from __future__ import annotations
+
+import contextlib
+import os
+import tempfile
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from racewright.ledger.codec import Classes, Foreign, decode, encode
+
+LARGEST = 256 * 1024 * 1024
+"""Bytes that the cache may hold; the least recently used values go first."""
+
+_ENDING = ".npz"
+
+
+@dataclass(frozen=True)
+class Store:
+    """A folder of node values. Everything that can go wrong here is a miss or a value not kept, never an error.
+
+    Attributes
+    ----------
+    folder : Path
+    classes : dict
+        The dataclasses that values are made of, by name.
+    largest : int
+        Size cap [bytes].
+    """
+
+    folder: Path
+    classes: Classes
+    largest: int = LARGEST
+
+    def get(self, key: str) -> tuple[bool, Any]:
+        """(True, value), or (False, None) when there is no sound value under this key."""
+        path = self._path(key)
+        try:
+            value = decode(path.read_bytes(), key, self.classes)
+        except (OSError, Foreign):
+            return False, None
+        with contextlib.suppress(OSError):
+            os.utime(path)
+        return True, value
+
+    def put(self, key: str, value: Any) -> None:
+        """Keep a value; a full or read-only disk only means that it is computed again next time."""
+        path = self._path(key)
+        data = encode(value, key)
+        try:
+            path.parent.mkdir(parents=True, exist_ok=True)
+            handle, temporary = tempfile.mkstemp(dir=path.parent, suffix=".part")
+            with os.fdopen(handle, "wb") as stream:
+                stream.write(data)
+            Path(temporary).replace(path)
+        except OSError:
+            return
+        self._trim()
+
+    def size(self) -> tuple[int, int]:
+        """Number of files and bytes held."""
+        sizes = [size for _time, size, _path in self._files()]
+        return len(sizes), sum(sizes)
+
+    def clear(self) -> int:
+        """Remove every value; returns how many files went."""
+        gone = 0
+        for _time, _size, path in self._files():
+            with contextlib.suppress(OSError):
+                path.unlink()
+                gone += 1
+        return gone
+
+    def _path(self, key: str) -> Path:
+        return self.folder / key[:2] / f"{key}{_ENDING}"
+
+    def _files(self) -> list[tuple[float, int, Path]]:
+        """Age, size and path of what is held, oldest use first."""
+        found = []
+        for path in self.folder.glob("??/*"):
+            if path.suffix in (_ENDING, ".part"):
+                with contextlib.suppress(OSError):
+                    status = path.stat()
+                    found.append((status.st_mtime, status.st_size, path))
+        return sorted(found)
+
+    def _trim(self) -> None:
+        files = self._files()
+        total = sum(size for _time, size, _path in files)
+        for _time, size, path in files:
+            if total <= self.largest:
+                return
+            with contextlib.suppress(OSError):
+                path.unlink()
+            total -= size
+
+
+def cache_folder() -> Path:
+    """RACEWRIGHT_CACHE, else the user's cache folder."""
+    named = os.environ.get("RACEWRIGHT_CACHE")
+    if named:
+        return Path(named)
+    base = os.environ.get("XDG_CACHE_HOME") or "~/.cache"
+    return Path(base).expanduser() / "racewright"
