@@ -72,9 +72,7 @@ def test_fresh_water_is_heaviest_at_four_degrees():
 
 
 def test_import_pulls_no_heavy_library():
-    code = (
-        "import sys, json, racewright.water; "
-        "print(json.dumps([m for m in ('pandas', 'xarray', 'matplotlib', 'scipy', 'numba') if m in sys.modules]))"
-    )
+    heavy = "('pandas', 'xarray', 'matplotlib', 'scipy', 'numba')"
+    code = f"import sys, json, racewright.water; print(json.dumps([m for m in {heavy} if m in sys.modules]))"
     answer = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert json.loads(answer.stdout) == []

@@ -63,8 +63,9 @@ def properties(temperature: float, kind: Literal["fresh", "sea"]) -> Water:
 
     References
     ----------
-    Density: TEOS-10 Gibbs functions of pure and sea water. Viscosity: IAPWS R12-08, for sea water times the ratio
-    of Sharqawy and others (2010). Vapour pressure: IAPWS R7-97, for sea water times the TEOS-10 water activity.
+    Density: TEOS-10 Gibbs functions of pure and sea water. Viscosity: IAPWS R12-08, for sea water times the
+    ratio of Sharqawy and others (2010). Vapour pressure: IAPWS R7-97, for sea water times the TEOS-10 water
+    activity.
 
     Examples
     --------
@@ -75,7 +76,7 @@ def properties(temperature: float, kind: Literal["fresh", "sea"]) -> Water:
         raise InputError(f"kind of water is {kind!r}; write 'fresh' or 'sea'")
     if not (math.isfinite(temperature) and _COLDEST <= temperature <= _WARMEST):
         raise InputError(
-            f"water temperature is {temperature!r} K; wanted 273.15 K to 313.15 K (0 to 40 degC), e.g. 288.15 K"
+            f"water temperature is {temperature!r} K; wanted 273.15 K to 313.15 K (0 to 40 degC), e.g. 288.15"
         )
     salinity = _SALINITY[kind]
     celsius = temperature - _COLDEST
