@@ -57,7 +57,7 @@ def compare(
             f"the machine is priced in {currency}, the diesel in {diesel.currency}; wanted one currency "
             "label, converted by hand at a rate that you state"
         )
-    if isinstance(count, bool) or count != int(count) or count < 1:
+    if isinstance(count, bool) or not isinstance(count, int) or count < 1:
         raise InputError(f"count of machines is {count!r}; wanted a whole number, 1 or more")
     _check(energy)
     set_cost = diesel_cost(

@@ -8,6 +8,8 @@ from racewright.errors import InputError
 from racewright.supply.door import not_negative, positive
 from racewright.supply.result import LevelisedCost
 
+_NO_RATE = 1e-18
+
 
 def capital_recovery(rate: float, years: float) -> float:
     """Capital recovery factor i (1+i)^n / ((1+i)^n - 1), 1/n at rate 0 [1/yr].
@@ -24,9 +26,8 @@ def capital_recovery(rate: float, years: float) -> float:
     InputError
         Rate negative, life not above 0, or either not finite.
 
-    Notes
-    -----
-    Written with log1p and expm1, so that it tends to 1/n without cancellation.
+    Notes ----- Written with log1p and expm1, so that it tends to 1/n without cancellation; below 1e-18 a
+    rate is taken as 0, which is exact in double precision.
 
     Examples
     --------
@@ -35,7 +36,7 @@ def capital_recovery(rate: float, years: float) -> float:
     """
     not_negative("discount rate", rate, "1/yr", 0.07)
     positive("life", years, "yr", 20.0)
-    if rate == 0.0:
+    if rate < _NO_RATE:
         return 1.0 / years
     return -rate / math.expm1(-years * math.log1p(rate))
 
