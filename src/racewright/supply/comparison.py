@@ -23,11 +23,12 @@ def compare(
     """Set machines beside the diesel set of a village.
 
     With averages only, the village takes min(machine energy, mean load x 8760 h); with the set on, no more
-    than (mean load - minimum load) x 8760 h of it, so that the set keeps its minimum load. Hour by hour it
-    takes less, and remarks say so. The machine's cost is capital recovery and yearly cost of all machines
-    over the used energy. The saving with the set on is slope x price for the energy used, without running
-    cost; with the set off in proportion, the mean fuel use x price and the running cost; less the machine's
-    yearly cost, both.
+    than (mean load - minimum load) x 8760 h of it, so that the set keeps its minimum load. The first
+    is an upper bound, since village and machine keep different hours; the second is an estimate, since the
+    load may also dip below the floor; a remark says that both are averages. The machine's cost is
+    capital recovery and yearly cost of all machines over the used energy. The saving with the set on is
+    slope x price for the energy used, without running cost; with the set off in proportion, the mean fuel
+    use x price and the running cost; less the machine's yearly cost, both.
 
     Parameters
     ----------
@@ -130,19 +131,20 @@ def _remarks(made: Band, used: Band, used_on: Band, yearly: float, currency: str
         Remark(
             "caution",
             "Used energy comes from yearly averages and is an upper bound: hour by hour the village takes "
-            "less. A balance by the hour is not made here.",
+            "less. Fuel and savings follow from it and are estimates, roughest with the set switched off and "
+            "on. A balance by the hour is not made here.",
             "used energy",
         )
     ]
     if used.value < made.value:
         text = (
-            f"The machines make {made.value / _MWH:.3g} MWh a year, the village takes at most "
+            f"The machines make {made.value / _MWH:.3g} MWh a year, the village takes about "
             f"{used.value / _MWH:.3g} MWh: the rest has no user, and the cost is per energy used."
         )
         remarks.append(Remark("caution", text, "used energy"))
     if used_on.value < used.value:
         text = (
-            f"With the diesel set on at its minimum load the village takes at most "
+            f"With the diesel set on at its minimum load the village takes about "
             f"{used_on.value / _MWH:.3g} MWh a year from the machines"
         )
         if used_on.value > 0.0:
