@@ -15,9 +15,9 @@ KWH = 3.6e6
 @pytest.mark.outside(
     source="constructed day of a village, hour by hour, repeated for a year: 11.562 and 30.192 L a day saved",
     status="closed form",
-    tolerance="upper bounds: 5 % above with the set on, less than twice with the set off",
+    tolerance="0 to 5 % above with the set on, 0 to 100 % above with the set off",
 )
-def test_averages_bound_the_hourly_balance_from_above():
+def test_averages_lie_above_the_hourly_balance_on_this_day():
     """Mean load 8.04 kW, 5 kW constant from the machine, a 20 kW set with a floor of 6 kW."""
     load = [float(row["load_kW"]) * 1e3 for row in rows("supply_day")]
     day = 120.0 * 365.0 * KWH

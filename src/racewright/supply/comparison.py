@@ -138,7 +138,7 @@ def _remarks(made: Band, used: Band, used_on: Band, yearly: float, currency: str
     ]
     if used.value < made.value:
         text = (
-            f"The machines make {made.value / _MWH:.3g} MWh a year, the village takes about "
+            f"The machines make {made.value / _MWH:.3g} MWh a year, the village takes at most "
             f"{used.value / _MWH:.3g} MWh: the rest has no user, and the cost is per energy used."
         )
         remarks.append(Remark("caution", text, "used energy"))
