@@ -144,6 +144,12 @@ def test_unlike_widths_and_a_peak():
     assert slope[0] > 0.0 > slope[2]
 
 
+def test_a_bin_with_next_to_no_time_shows_its_power():
+    """A share so small that its digits are gone (1e-313) must not scale the power in the bin."""
+    share = np.array([0.5, 0.0, 0.25, 0.25, 1e-313])
+    assert year(climate_share=share).power[4] == pytest.approx(2400.0, rel=1e-12)
+
+
 def test_a_bin_without_time_still_shows_its_power():
     share = np.array([0.5, 0.0, 0.5, 0.0, 0.0])
     got = year(climate_share=share)

@@ -15,6 +15,7 @@ from racewright.uncertainty import Band
 Floats = NDArray[np.float64]
 
 _SUM_TOLERANCE = 1e-6
+_NO_TIME = 1e-12  # share of a year, 32 microseconds: the bin shows the plain mean of its powers
 
 
 def yearly_energy(
@@ -87,7 +88,7 @@ def yearly_energy(
     mean = totals[1] / SECONDS_PER_YEAR
     in_bin = pieces.integral(speed, value)
     flat = pieces.mean(speed, value)
-    bin_power = np.divide(in_bin, share, out=flat, where=share > 0.0)
+    bin_power = np.divide(in_bin, share, out=flat, where=share > _NO_TIME)
     beyond = pieces.share_above(float(speed[-1]))
     return YearlyEnergy(
         speed=0.5 * (edge[1:] + edge[:-1]),
