@@ -47,8 +47,8 @@ def test_water_at_the_nodes(kind):
 @pytest.mark.outside(source=TABLE_SOURCE, status="computed", tolerance="1e-4 kg/m3, 1e-5, 1e-4")
 @pytest.mark.parametrize("kind", KINDS)
 def test_water_to_the_digits_of_the_table(kind):
-    """The same formulas for density and viscosity, so the table comes back to its last digit; vapour pressure by
-    another formulation, 6e-5 away at most."""
+    """The same formulas for density and viscosity, so the table comes back to its last digit; vapour pressure
+    by another formulation, 6e-5 away at most."""
     rows = table()
     for k, celsius in enumerate(rows["T_C"]):
         water = properties(celsius + 273.15, kind)

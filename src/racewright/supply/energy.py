@@ -15,7 +15,7 @@ from racewright.uncertainty import Band
 Floats = NDArray[np.float64]
 
 _SUM_TOLERANCE = 1e-6
-_NO_TIME = 1e-12  # share of a year, 32 microseconds: the bin shows the plain mean of its powers
+_NO_TIME = 1e-200  # smaller shares lose digits in the product: the bin shows the plain mean of its powers
 
 
 def yearly_energy(
