@@ -146,9 +146,10 @@ def test_unlike_widths_and_a_peak():
 
 def test_a_bin_with_next_to_no_time_shows_its_power():
     """A share so small that its digits are gone must not scale the power in the bin."""
-    for tiny in (5e-324, 1.5e-323, 3e-322, 1.4472e-313):
-        share = np.array([0.5, 0.0, 0.25, 0.25, tiny])
-        assert year(climate_share=share).power[4] == pytest.approx(2400.0, rel=1e-14)
+    edge = np.array([0.0, 2.0, 2.875, 2.96875])
+    for tiny in (5e-324, 3e-322, 1.4472e-313):
+        got = year(climate_edges=edge, climate_share=np.array([0.5, 0.5, tiny]))
+        assert got.power[2] == pytest.approx(2400.0, rel=1e-14)
 
 
 def test_a_bin_without_time_still_shows_its_power():
