@@ -20,8 +20,8 @@ class YearlyEnergy:
     Attributes
     ----------
     speed, share, power, energy : ndarray, shape (b,)
-        Bin mid speed [m/s], fraction of time [-], mean electrical power in the bin [W], energy in the bin after
-        availability [J].
+        Bin mid speed [m/s], fraction of time [-], mean electrical power in the bin [W], energy in the bin
+        after availability [J].
     total : Band
         Delivered at the machine's terminals in a year, with the prior band [J].
     mean_power : float
@@ -108,14 +108,16 @@ class Comparison:
     used_energy : Band
         Machine energy that the village can take in a year [J].
     saving_set_on, saving_set_off : Band
-        Money kept in a year when the diesel set stays on (only the slope of the fuel curve is saved), and when its
-        share of fuel and upkeep falls with its hours; fuel and running cost saved less the machine's yearly cost
-        [currency/yr].
+        Money kept in a year when the diesel set stays on (only the slope of the fuel curve is saved), and
+        when its share of fuel and upkeep falls with its hours; fuel and running cost saved less the
+        machine's yearly cost, capital recovery included [currency/yr].
     fuel_saved_set_on, fuel_saved_set_off : Band
         [m3/yr]
     currency : str
         Three-letter label.
     remarks : tuple of Remark
+    used_energy_set_on : Band
+        The part of `used_energy` that leaves the diesel set its minimum load [J].
     """
 
     machine: LevelisedCost
@@ -128,3 +130,4 @@ class Comparison:
     fuel_saved_set_off: Band
     currency: str
     remarks: tuple[Remark, ...]
+    used_energy_set_on: Band
