@@ -63,7 +63,7 @@ def climate_from_shares(edge: ArrayLike, share: ArrayLike) -> SpeedClimate:
         raise InputError(f"{shares.size} shares want {shares.size + 1} bin edges; there are {edges.size}")
     if edges[0] < 0.0 or edges[-1] > 20.0 or (np.diff(edges) <= 0.0).any():
         raise InputError("the histogram's edges must grow, from 0 m/s or more to at most 20 m/s")
-    if (shares < 0.0).any() or abs(shares.sum() - 1.0) > 0.01:
+    if (shares < 0.0).any() or abs(shares.sum() - 1.0) > 0.01 + 1e-12:
         raise InputError(
             "the histogram's shares must be 0 or more and sum to 1 (100 %) within 0.01; they sum to "
             f"{shares.sum():.4g}"
