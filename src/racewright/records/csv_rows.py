@@ -17,7 +17,8 @@ def csv_rows(path: Path, wanted: Sequence[str], shown_as: str) -> Iterator[tuple
     """Yield the line number and the wanted cells, stripped, of each row below the header.
 
     The file is UTF-8, with or without a byte-order mark; the delimiter is a comma, a semicolon or a tab, told
-    from the header. Lines before the header that start with '#' are comments; blank lines are passed over.
+    from the header. Lines before the header that start with '#' are comments; blank lines and rows of blank
+    cells are passed over.
 
     Parameters
     ----------
@@ -64,9 +65,9 @@ def _rows(stream: Iterator[str], wanted: Sequence[str], shown_as: str) -> Iterat
     try:
         for cells in reader:
             line = skipped + 1 + reader.line_num
+            if not any(cells) or not "".join(cells).strip():
+                continue
             if len(cells) != width:
-                if not any(cell.strip() for cell in cells):
-                    continue
                 raise InputError(_miscounted(len(cells), width, delimiter), file=shown_as, line=line)
             found = True
             yield line, [cells[i].strip() for i in index]
