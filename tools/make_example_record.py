@@ -1,6 +1,7 @@
 """Write the invented example reach: twelve years of daily discharge and one transect.
 
-Everything here is invented: no river, no gauge, no survey. The numbers that belong with the two files in a scheme:
+Everything here is invented: no river, no gauge, no survey. The numbers that belong with the two files in a
+scheme:
 
     transect          distance 0 to 60 m, thalweg at 27 m, datum arbitrary
     rating            discharge = 6.4 (level - 0.30 m)^2.32, m3/s and m
@@ -8,8 +9,8 @@ Everything here is invented: no river, no gauge, no survey. The numbers that bel
     profile           exponent 1/6
     zone              UTC
 
-Run by hand after a change: `python tools/make_example_record.py [FOLDER]`. The seed is fixed, so the files come out
-the same; a test compares them with the packaged ones.
+Run by hand after a change: `python tools/make_example_record.py [FOLDER]`. The seed is fixed, so the files
+come out the same; a test compares them with the packaged ones.
 """
 
 from __future__ import annotations
@@ -49,7 +50,7 @@ TRANSECT = (
 
 
 def discharge(days: list[date], rng: np.random.Generator) -> np.ndarray:
-    """Daily discharge: a season whose size and date vary by year, slow weather, and rain events that recede."""
+    """Daily discharge: a season that varies in size and date by year, slow weather, rain that recedes."""
     years = sorted({day.year for day in days})
     size = dict(zip(years, rng.normal(0.0, 0.14, len(years)), strict=True))
     late = dict(zip(years, rng.normal(0.0, 8.0, len(years)), strict=True))
@@ -76,7 +77,9 @@ def main(folder: Path) -> None:
     lines = [f"{day.isoformat()},{value:.2f}" for day, value in zip(days, flow, strict=True)]
     (folder / "discharge.csv").write_text("date,discharge_m3s\n" + "\n".join(lines) + "\n", encoding="utf-8")
     rows = [f"{x:.1f},{bed:.2f}" for x, bed in TRANSECT]
-    (folder / "transect.csv").write_text("distance_m,bed_level_m\n" + "\n".join(rows) + "\n", encoding="utf-8")
+    (folder / "transect.csv").write_text(
+        "distance_m,bed_level_m\n" + "\n".join(rows) + "\n", encoding="utf-8"
+    )
 
 
 if __name__ == "__main__":

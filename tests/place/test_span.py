@@ -39,6 +39,14 @@ def test_each_part_keeps_its_own_interval() -> None:
     assert span.weight[240:].sum() == pytest.approx(90 * DAY, rel=0.02)
 
 
+def test_a_lone_stamp_between_gaps_stands_for_neither() -> None:
+    days = np.concatenate((np.arange(100), [1000], 2000 + np.arange(100)))
+    span = span_of(_series(days))
+    np.testing.assert_array_equal(span.weight, DAY)
+    monthly = span_of(_series(30.0 * np.arange(60)))
+    np.testing.assert_array_equal(monthly.weight, 30 * DAY)
+
+
 def test_bad_records_are_refused() -> None:
     with pytest.raises(InputError, match="at least 19"):
         span_of(_series(np.arange(18)))

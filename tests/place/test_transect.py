@@ -45,7 +45,7 @@ def test_above_the_banks_the_ends_are_walls() -> None:
     st.sampled_from([0.0, 1.0, 5.0 / 3.0]),
 )
 def test_power_integral_equals_fine_sums(bed: list[float], level: float, power: float) -> None:
-    """Against the midpoint rule on 20 000 strips; the tolerance is the strips' own error at the water line."""
+    """Against the midpoint rule on 20 000 strips; the tolerance is their own error at the water line."""
     x = np.arange(len(bed), dtype=float)
     transect = Transect(x, np.array(bed))
     strips = (np.arange(20_000) + 0.5) / 20_000 * x[-1]
@@ -64,7 +64,7 @@ def test_a_nearly_level_piece_joins_smoothly() -> None:
 
 
 def test_touching_circle() -> None:
-    """In the middle of the vee the circle rests on both flanks; on one flank it touches where it is tangent."""
+    """In the vee's middle the circle rests on both flanks; on one flank it touches where it is tangent."""
     flat = Transect(np.array([0.0, 5.0, 10.0]), np.array([1.0, 1.0, 1.0]))
     assert flat.touching_level(5.0, 0.6) == pytest.approx(1.6)
     flank = VEE.touching_level(8.0, 0.6)

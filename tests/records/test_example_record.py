@@ -31,7 +31,7 @@ def test_the_tool_makes_the_packaged_files(tmp_path: Path) -> None:
 
 
 def test_the_example_reach_carries_a_river_unit() -> None:
-    """Twelve years; depth near 4.5 m at the median and 3 m at low water; never aground, never out of its banks."""
+    """Twelve years; depth near 4.5 m at the median, 3 m at low water; never aground, never over its banks."""
     series = read_series(
         FOLDER / "discharge.csv",
         time_column="date",

@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 from racewright.place.reach import Reach, ReachFlow
 from racewright.place.result import Floats, Series, Standing
 from racewright.place.span import Span
-from racewright.remark import Remark
+from racewright.remark import Remark, Severity
 
 WANTED_YEARS = 10.0
 """The trade's practice for river resource wants about ten years of daily discharge (from memory)."""
@@ -109,7 +109,8 @@ def river_remarks(reach: Reach, flow: ReachFlow, weight: Floats) -> list[Remark]
             f"{flow.froude.max():.2f}): near or above critical flow, level and profile are unsure; check "
             "the rating."
         )
-        found.append(Remark("caution", text, "Froude number"))
+        severity: Severity = "warning" if flow.froude.max() > 1.0 else "caution"
+        found.append(Remark(severity, text, "Froude number"))
     if reach.speed_factor is None:
         text = (
             "The speed across the river follows depth^(2/3) (one slope and roughness for every vertical); a "

@@ -49,7 +49,8 @@ class SpeedClimate:
     Attributes
     ----------
     edge : ndarray, shape (b+1,)
-        Bin edges of the cube-mean speed over the capture area [m/s].
+        Bin edges of the cube-mean speed over the capture area, zero while the machine is aground or out of
+        the water [m/s].
     share : ndarray, shape (b,)
         Fraction of time in each bin, sums to 1 [-].
     mean_speed, mean_cube_speed : float

@@ -9,7 +9,10 @@ import numpy as np
 from racewright.errors import InputError
 from racewright.place.result import Floats, Series
 
-YEAR = 365.25 * 86400.0
+DAY = 86400.0
+"""[s]"""
+
+YEAR = 365.25 * DAY
 """Mean calendar year of the Julian calendar, for lengths of records [s]."""
 
 SHORTEST = 19
@@ -40,6 +43,8 @@ def span_of(series: Series) -> Span:
 
     In an even record all stamps weigh the same; at a gap the stamps on both sides keep their usual weight, so
     a gap is never filled from its neighbours; where the interval changes for good, each part keeps its own.
+    No stamp stands for more than the record's median interval or one day, whichever is longer, so a lone
+    stamp between two gaps stands for neither.
 
     Raises
     ------
@@ -59,7 +64,8 @@ def span_of(series: Series) -> Span:
         raise InputError("the record's stamps must grow from one to the next")
     if not (np.isfinite(value) & (value >= 0.0)).all():
         raise InputError("the record holds a negative value or one that is not finite")
-    weight = np.minimum(np.concatenate((step[:1], step)), np.concatenate((step, step[-1:])))
+    shorter = np.minimum(np.concatenate((step[:1], step)), np.concatenate((step, step[-1:])))
+    weight = np.minimum(shorter, max(float(np.median(step)), DAY))
     whole = float(step.sum()) + 0.5 * float(weight[0] + weight[-1])
     total = float(weight.sum())
     return Span(weight=weight, years=total / YEAR, missing=max(0.0, 1.0 - total / whole))
