@@ -103,6 +103,8 @@ def test_a_machine_on_a_post_comes_out_of_low_water() -> None:
     assert low.cover < 0.0
     assert low.clearance == pytest.approx(0.1, abs=1e-12)
     assert _about(site)["cover"] == "warning"
+    out = (series.value / 40.0) ** (1.0 / 1.6) < 1.3
+    assert site.climate.share[0] == pytest.approx(float(out.mean()), rel=1e-9)
     assert _about(site)["clearance"] == "caution"
 
 

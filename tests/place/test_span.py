@@ -29,6 +29,8 @@ def test_a_gap_is_not_filled_by_its_neighbours() -> None:
     span = span_of(_series(days))
     np.testing.assert_array_equal(span.weight, DAY)
     assert span.missing == pytest.approx(0.5)
+    hourly = span_of(_series(days / 24.0))
+    np.testing.assert_array_equal(hourly.weight, 3600.0)
 
 
 def test_each_part_keeps_its_own_interval() -> None:

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import contextlib
 import os
 from pathlib import Path
 
 import numpy as np
 import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
 
 from racewright.errors import InputError
 from racewright.place.result import Series
@@ -147,11 +150,47 @@ def test_what_is_no_file_is_refused(tmp_path: Path) -> None:
         _read(loop)
 
 
-@pytest.mark.skipif(os.geteuid() == 0, reason="root reads everything")
-def test_an_unreadable_file_is_refused(tmp_path: Path) -> None:
+PIECES = st.sampled_from(
+    [
+        b"date",
+        b"flow",
+        b",",
+        b";",
+        b"\t",
+        b"\n",
+        b"\r",
+        b'"',
+        b"#",
+        b"2020-01-01",
+        b"2020-01-02",
+        b"7.5",
+        b"-",
+        b"\x00",
+    ]
+)
+
+
+@settings(max_examples=150, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(st.lists(st.one_of(PIECES, st.binary(max_size=4)), max_size=30), st.booleans())
+def test_any_bytes_end_in_a_record_or_an_input_error(
+    tmp_path: Path, pieces: list[bytes], headed: bool
+) -> None:
+    path = _file(tmp_path, (b"date,flow\n" if headed else b"") + b"".join(pieces))
+    with contextlib.suppress(InputError):
+        series = _read(path)
+        assert (np.diff(series.time) > 0).all()
+        assert (series.value >= 0.0).all()
+
+
+def test_an_unreadable_file_is_refused(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The refusal is played by the test, because some accounts may read everything."""
+
+    def refuse(*_: object, **__: object) -> None:
+        raise PermissionError(13, "Permission denied")
+
     path = _file(tmp_path, GOOD)
-    path.chmod(0)
-    with pytest.raises(InputError, match="cannot be read"):
+    monkeypatch.setattr(Path, "open", refuse)
+    with pytest.raises(InputError, match="cannot be read: Permission denied"):
         _read(path)
 
 
