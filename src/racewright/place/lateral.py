@@ -18,8 +18,8 @@ def local_ratio(transect: Transect, distance: float, level: ArrayLike) -> Floats
 
         ratio = d^(2/3) * area / integral of depth^(5/3) over the width,
 
-    exact for a bed of straight pieces. Mixing between verticals, bends and wakes of boulders are left out, and
-    a side arm cut off upstream still counts as flowing: a ratio measured at the place is better.
+    exact for a bed of straight pieces. Mixing between verticals, bends and wakes of boulders are left out,
+    and a side arm cut off upstream still counts as flowing: a ratio measured at the place is better.
 
     Parameters
     ----------
