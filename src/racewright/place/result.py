@@ -24,11 +24,14 @@ class Series:
         Seconds since 1970-01-01 UTC, strictly growing.
     value : ndarray, shape (n,)
         Discharge [m3/s] or speed [m/s], finite, not negative.
+    blank : int
+        Blank values that were skipped.
     """
 
     kind: Literal["discharge", "speed"]
     time: NDArray[np.int64]
     value: Floats
+    blank: int = 0
 
 
 @dataclass(frozen=True)
@@ -46,7 +49,8 @@ class SpeedClimate:
     Attributes
     ----------
     edge : ndarray, shape (b+1,)
-        Bin edges of the cube-mean speed over the capture area [m/s].
+        Bin edges of the cube-mean speed over the capture area, zero while the machine is aground or out of
+        the water [m/s].
     share : ndarray, shape (b,)
         Fraction of time in each bin, sums to 1 [-].
     mean_speed, mean_cube_speed : float
@@ -70,8 +74,8 @@ class Standing:
     discharge, level, depth : float
         [m3/s], water level above the transect's datum [m], depth at the machine's place [m].
     cover, clearance : float
-        Water above the duct's top, and between the duct's lowest point and the bed; negative = out of the water, or
-        aground [m].
+        Water above the duct's top, and between the duct's lowest point and the bed; negative = out of the
+        water, or aground [m].
     speed : float
         Cube-mean speed over the capture area [m/s].
     """

@@ -1,0 +1,209 @@
+"""The site: a record, a histogram or a rated transect turned into what the machine meets."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from racewright.errors import InputError
+from racewright.place.climate import climate_from_shares, climate_from_values
+from racewright.place.duration import duration_curve, quantile
+from racewright.place.guard import within
+from racewright.place.placement import Placement
+from racewright.place.profile import RIVER_N
+from racewright.place.rating import Rating
+from racewright.place.reach import Reach, flow_at
+from racewright.place.remarks import placement_remarks, record_remarks, river_remarks
+from racewright.place.result import DurationCurve, Series, Site, Standing
+from racewright.place.span import span_of
+from racewright.place.transect import Transect
+from racewright.remark import Remark
+
+STANDINGS = (("low water (Q95)", 0.95), ("median", 0.50), ("high water (Q5)", 0.05))
+"""Label and exceedance of each standing."""
+
+
+def site_from_discharge(
+    series: Series,
+    rating: Rating,
+    transect: Transect,
+    position: float,
+    *,
+    hub_depth: float | None = None,
+    hub_height: float | None = None,
+    outer_radius: float,
+    capture_radius: float,
+    profile_n: float = RIVER_N,
+    speed_factor: float | None = None,
+    bin_width: float = 0.1,
+) -> Site:
+    """Turn a discharge record at a rated transect into speed at the machine.
+
+    Each value goes discharge, level, area, mean speed, depth-mean speed at the position, cube mean over the
+    capture area. While the duct is aground or its top out of the water the machine stands still: the speed
+    curve and the standings then show the water's own speed over the wet part of the capture area, but the
+    climate, from which energy is computed, counts zero.
+
+    Parameters
+    ----------
+    series : Series
+        Discharge, at least 19 values [m3/s].
+    rating, transect
+        On one datum.
+    position : float
+        Distance across the transect [m].
+    hub_depth, hub_height : float, optional
+        Axis below the surface, or above the bed; exactly one [m].
+    outer_radius, capture_radius : float
+        The duct's largest radius, for cover and clearance; the disc over which speed is averaged [m].
+    profile_n : float
+        The vertical profile's exponent is 1/n; default `RIVER_N` [-].
+    speed_factor : float, optional
+        Measured depth-mean speed at the position over the section mean; else `lateral.local_ratio` [-].
+    bin_width : float
+        Of the climate, default 0.1 m/s [m/s].
+
+    Raises
+    ------
+    InputError
+        A record of speed, too few values, numbers outside their ranges, a rating below the transect's bed.
+    """
+    if series.kind != "discharge":
+        raise InputError(f"a record of {series.kind} was given where a discharge record is wanted")
+    placement = Placement(position, outer_radius, capture_radius, hub_depth, hub_height)
+    reach = Reach(rating, transect, placement, profile_n, speed_factor)
+    span = span_of(series)
+    curve = duration_curve(series.value, span.weight)
+    flow = flow_at(reach, series.value)
+    standings = _standings(reach, curve)
+    remarks = [
+        *record_remarks(series, span),
+        *placement_remarks(reach, flow, span.weight, standings),
+        *river_remarks(reach, flow, span.weight),
+    ]
+    return Site(
+        series=series,
+        discharge_curve=curve,
+        speed_curve=duration_curve(flow.speed, span.weight),
+        climate=climate_from_values(np.where(flow.afloat, flow.speed, 0.0), span.weight, bin_width),
+        standings=standings,
+        years=span.years,
+        remarks=tuple(remarks),
+    )
+
+
+def site_from_speed(
+    series: Series,
+    *,
+    depth: float | None = None,
+    hub_depth: float | None = None,
+    outer_radius: float | None = None,
+    bin_width: float = 0.1,
+) -> Site:
+    """Take a record of speed measured at the machine's place as the cube mean over its capture area.
+
+    Parameters
+    ----------
+    series : Series
+        Speed, at least 19 values [m/s].
+    depth, hub_depth, outer_radius : float, optional
+        Least depth of water, axis below the surface, the duct's largest radius: give all three to have cover
+        and clearance checked [m].
+    bin_width : float
+        Of the climate, default 0.1 m/s [m/s].
+
+    Raises
+    ------
+    InputError
+        A record of discharge, too few values, a duct that does not fit into the depth.
+    """
+    if series.kind != "speed":
+        raise InputError(f"a record of {series.kind} was given where a speed record is wanted")
+    span = span_of(series)
+    return Site(
+        series=series,
+        discharge_curve=None,
+        speed_curve=duration_curve(series.value, span.weight),
+        climate=climate_from_values(series.value, span.weight, bin_width),
+        standings=(),
+        years=span.years,
+        remarks=(*record_remarks(series, span), *_depth_remarks(depth, hub_depth, outer_radius)),
+    )
+
+
+def site_from_histogram(
+    edge: ArrayLike,
+    share: ArrayLike,
+    *,
+    depth: float | None = None,
+    hub_depth: float | None = None,
+    outer_radius: float | None = None,
+) -> Site:
+    """Take a histogram of the cube-mean speed over the capture area.
+
+    Parameters
+    ----------
+    edge, share : array_like, shapes (b+1,), (b,)
+        As for `climate.climate_from_shares` [m/s], [-].
+    depth, hub_depth, outer_radius : float, optional
+        As for `site_from_speed` [m].
+    """
+    text = (
+        "A histogram does not say how long the record behind it is; about ten years are wanted (from memory)."
+    )
+    return Site(
+        series=None,
+        discharge_curve=None,
+        speed_curve=None,
+        climate=climate_from_shares(edge, share),
+        standings=(),
+        years=0.0,
+        remarks=(Remark("note", text, "record length"), *_depth_remarks(depth, hub_depth, outer_radius)),
+    )
+
+
+def _standings(reach: Reach, curve: DurationCurve) -> tuple[Standing, ...]:
+    """Depths and speed at Q95, Q50 and Q5."""
+    discharge = np.array([quantile(curve, exceedance) for _, exceedance in STANDINGS])
+    flow = flow_at(reach, discharge)
+    return tuple(
+        Standing(
+            label=label,
+            discharge=float(discharge[i]),
+            level=float(flow.level[i]),
+            depth=float(flow.depth[i]),
+            cover=float(flow.cover[i]),
+            clearance=float(flow.clearance[i]),
+            speed=float(flow.speed[i]),
+        )
+        for i, (label, _) in enumerate(STANDINGS)
+    )
+
+
+def _depth_remarks(
+    depth: float | None, hub_depth: float | None, outer_radius: float | None
+) -> tuple[Remark, ...]:
+    """Check that the duct fits into one given depth."""
+    if depth is None or hub_depth is None or outer_radius is None:
+        text = (
+            "No depth, hub depth and duct size were given together, so cover and clearance were not checked."
+        )
+        return (Remark("note", text, "clearance"),)
+    within("the depth", depth, 0.01, 1e4, "m")
+    within("the duct's outer radius", outer_radius, 0.01, 50.0, "m")
+    within("the hub depth", hub_depth, outer_radius, 1e4, "m")
+    clearance = depth - hub_depth - outer_radius
+    if clearance < 0.0:
+        raise InputError(
+            f"a duct of {outer_radius:g} m outer radius, its axis {hub_depth:g} m down, reaches "
+            f"{-clearance:.2f} m "
+            f"below the bed of a river {depth:g} m deep"
+        )
+    room = min(clearance, hub_depth - outer_radius)
+    if room < 0.2 * outer_radius:
+        text = (
+            f"Only {room:.2f} m of water between the duct and bed or surface, under a tenth of its outer "
+            "diameter."
+        )
+        return (Remark("caution", text, "clearance"),)
+    return ()

@@ -1,0 +1,33 @@
+"""Time zones of records: UTC or a fixed offset."""
+
+from __future__ import annotations
+
+import re
+
+from racewright.errors import InputError
+
+_ZONE = re.compile(r"([+-])(\d\d):(\d\d)", re.ASCII)
+
+
+def zone_offset(zone: str) -> int:
+    """Seconds to take off a local stamp to get UTC.
+
+    Parameters
+    ----------
+    zone : str
+        'UTC' or a fixed offset such as '+05:45' or '-03:00', within 14 hours.
+
+    Raises
+    ------
+    InputError
+        Anything else; names of regions are refused because their clocks jump.
+    """
+    if zone == "UTC":
+        return 0
+    match = _ZONE.fullmatch(zone)
+    if match is not None:
+        hours, minutes = int(match.group(2)), int(match.group(3))
+        seconds = (hours * 60 + minutes) * 60
+        if minutes < 60 and seconds <= 14 * 3600:
+            return -seconds if match.group(1) == "-" else seconds
+    raise InputError(f"{zone[:60]!r} is not a zone; write 'UTC' or a fixed offset like '+05:45'", key="zone")
