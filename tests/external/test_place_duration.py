@@ -52,8 +52,7 @@ def test_kafu_other_quantiles(percent: int, flow: float) -> None:
 
 
 @pytest.mark.outside(
-    source="US Geological Survey, gauge 01013500, Fish River, Maine, daily discharge "
-    "2019-2020 (public domain)",
+    source="US Geological Survey, gauge 01013500, Fish River, Maine, daily discharge 2019-2020 (public domain)",
     status="published",
     tolerance="the bytes are the ones obtained (SHA-256)",
 )
@@ -63,8 +62,7 @@ def test_fish_river_file_is_untouched() -> None:
 
 
 @pytest.mark.outside(
-    source="Statistics of the Fish River record (US Geological Survey 01013500, 2019-2020) "
-    "by a separate computation",
+    source="Statistics of the Fish River record (US Geological Survey 01013500, 2019-2020) by a separate computation",
     status="computed",
     tolerance="1e-4: the reference has six digits or fewer",
 )

@@ -20,8 +20,7 @@ def test_mean_over_surface() -> None:
 
 
 @pytest.mark.outside(
-    source="Power-law algebra: speed at 0.6 of the depth below the surface, and mean of 0.2 "
-    "and 0.8, over the mean",
+    source="Power-law algebra: speed at 0.6 of the depth below the surface, and mean of 0.2 and 0.8, over the mean",
     status="closed form",
     tolerance="1e-6: the reference has seven digits",
 )

@@ -36,15 +36,11 @@ def test_half_load():
 def test_displaced_energy_saves_the_slope_only():
     """A set that stays on saves 0.246 L for each kWh it need not give, not its mean 0.33 to 0.41 L."""
     for load in (8e3, 12e3, 20e3):
-        saved = fuel_rate(load, 20e3, SLOPE, INTERCEPT, 0.3) - fuel_rate(
-            load - 1e3, 20e3, SLOPE, INTERCEPT, 0.3
-        )
+        saved = fuel_rate(load, 20e3, SLOPE, INTERCEPT, 0.3) - fuel_rate(load - 1e3, 20e3, SLOPE, INTERCEPT, 0.3)
         assert saved / 1e3 / LITRE_PER_KWH == pytest.approx(0.246, abs=1e-9)
 
 
-@pytest.mark.outside(
-    source="constructed day of a village, hour by hour", status="closed form", tolerance="1e-6 L"
-)
+@pytest.mark.outside(source="constructed day of a village, hour by hour", status="closed form", tolerance="1e-6 L")
 def test_one_day_of_a_village():
     """20 kW set with a floor of 6 kW and 5 kW of turbine: 89.034, 77.472 and 58.842 L a day."""
     load = [float(row["load_kW"]) * 1e3 for row in rows("supply_day")]

@@ -48,9 +48,7 @@ def test_capital_recovery_published(rate, years, factor):
     assert capital_recovery(rate, years) == pytest.approx(factor, abs=1e-5)
 
 
-@pytest.mark.outside(
-    source="formula and discounted sums, year by year", status="closed form", tolerance="1e-7"
-)
+@pytest.mark.outside(source="formula and discounted sums, year by year", status="closed form", tolerance="1e-7")
 def test_levelised_cost_by_two_routes():
     """50 000 at the start, 3 000 a year, 20 000 kWh a year, 7 %, 20 yr."""
     cost = levelised_cost(50000.0, 3000.0, ENERGY, 0.07, 20.0).cost * KWH
@@ -60,9 +58,7 @@ def test_levelised_cost_by_two_routes():
     assert cost == pytest.approx(summed, rel=1e-13)
 
 
-@pytest.mark.outside(
-    source="one input at a time, levelised cost formula", status="closed form", tolerance="1e-6"
-)
+@pytest.mark.outside(source="one input at a time, levelised cost formula", status="closed form", tolerance="1e-6")
 @pytest.mark.parametrize(
     ("capital", "yearly", "energy", "rate", "wanted"),
     [

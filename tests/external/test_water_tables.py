@@ -32,16 +32,12 @@ def agree(water: Water, rho: float, nu: float, pv: float) -> None:
     assert water.vapour_pressure == pytest.approx(pv, rel=0.001 if fresh else 0.005)
 
 
-@pytest.mark.outside(
-    source=TABLE_SOURCE, status="computed", tolerance="0.01 kg/m3; nu 0.2/0.5 %; pv 0.1/0.5 %"
-)
+@pytest.mark.outside(source=TABLE_SOURCE, status="computed", tolerance="0.01 kg/m3; nu 0.2/0.5 %; pv 0.1/0.5 %")
 @pytest.mark.parametrize("kind", KINDS)
 def test_water_at_the_nodes(kind):
     rows = table()
     for k, celsius in enumerate(rows["T_C"]):
-        agree(
-            properties(celsius + 273.15, kind), *(rows[f"{kind}_{name}"][k] for name in ("rho", "nu", "pv"))
-        )
+        agree(properties(celsius + 273.15, kind), *(rows[f"{kind}_{name}"][k] for name in ("rho", "nu", "pv")))
 
 
 @pytest.mark.outside(source=TABLE_SOURCE, status="computed", tolerance="1e-4 kg/m3, 1e-5, 1e-4")
@@ -96,9 +92,7 @@ def test_viscosity_check_values(temperature, density, micro):
 
 
 @pytest.mark.outside(source="IAPWS R7-97, table 35", status="from memory", tolerance="1e-8 relative")
-@pytest.mark.parametrize(
-    ("temperature", "mega"), [(300.0, 0.353658941e-2), (500.0, 2.63889776), (600.0, 12.3443146)]
-)
+@pytest.mark.parametrize(("temperature", "mega"), [(300.0, 0.353658941e-2), (500.0, 2.63889776), (600.0, 12.3443146)])
 def test_vapour_pressure_check_values(temperature, mega):
     assert saturation_pressure(temperature) / 1e6 == pytest.approx(mega, rel=3e-9)
 
@@ -114,9 +108,7 @@ def test_vapour_pressure_against_a_second_formula():
     exponent = (1.0, 1.5, 3.0, 3.5, 4.0, 7.5)
     for temperature in np.linspace(273.16, 313.15, 41):
         tau = 1.0 - temperature / 647.096
-        other = 22.064e6 * np.exp(
-            647.096 / temperature * sum(c * tau**e for c, e in zip(a, exponent, strict=True))
-        )
+        other = 22.064e6 * np.exp(647.096 / temperature * sum(c * tau**e for c, e in zip(a, exponent, strict=True)))
         assert saturation_pressure(float(temperature)) == pytest.approx(other, rel=2e-4)
 
 

@@ -43,9 +43,7 @@ def test_a_small_disc_has_the_speed_of_its_centre() -> None:
 
 
 def test_dry_and_still_water_give_zero() -> None:
-    np.testing.assert_array_equal(
-        cube_mean_speed([1.0, 1.0, 0.0], [0.0, 1.0, 2.0], [0.5, 1.6, 1.0], 0.5), 0.0
-    )
+    np.testing.assert_array_equal(cube_mean_speed([1.0, 1.0, 0.0], [0.0, 1.0, 2.0], [0.5, 1.6, 1.0], 0.5), 0.0)
 
 
 def test_bad_arguments_are_refused() -> None:

@@ -24,9 +24,7 @@ def test_below_the_zero_level_nothing_flows() -> None:
     assert float(level_at(rating, 0.0)) == 0.3
 
 
-@pytest.mark.parametrize(
-    "numbers", [(0.0, 0.0, 2.0), (1.0, np.nan, 2.0), (1.0, 0.0, 0.1), (np.inf, 0.0, 2.0)]
-)
+@pytest.mark.parametrize("numbers", [(0.0, 0.0, 2.0), (1.0, np.nan, 2.0), (1.0, 0.0, 0.1), (np.inf, 0.0, 2.0)])
 def test_bad_ratings_are_refused(numbers: tuple[float, float, float]) -> None:
     with pytest.raises(InputError, match="rating"):
         Rating(*numbers)

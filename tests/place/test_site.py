@@ -34,9 +34,7 @@ def _about(site: Site) -> dict[str, str]:
 
 def test_the_chain_by_hand_in_a_box() -> None:
     """A box of 30 m: level (Q/40)^(1/1.6), speed Q / (30 level), the same at every vertical."""
-    site = site_from_discharge(
-        _flow(), RATING, BOX, 15.0, hub_depth=0.8, outer_radius=0.6, capture_radius=0.5
-    )
+    site = site_from_discharge(_flow(), RATING, BOX, 15.0, hub_depth=0.8, outer_radius=0.6, capture_radius=0.5)
     for standing in site.standings:
         level = (standing.discharge / 40.0) ** (1.0 / 1.6)
         mean = standing.discharge / (30.0 * level)
@@ -44,9 +42,7 @@ def test_the_chain_by_hand_in_a_box() -> None:
         assert standing.depth == pytest.approx(level, rel=1e-12)
         assert standing.cover == pytest.approx(0.2, abs=1e-12)
         assert standing.clearance == pytest.approx(level - 1.4, abs=1e-12)
-        assert standing.speed == pytest.approx(
-            float(cube_mean_speed(mean, level, level - 0.8, 0.5)), rel=1e-12
-        )
+        assert standing.speed == pytest.approx(float(cube_mean_speed(mean, level, level - 0.8, 0.5)), rel=1e-12)
     assert [s.label for s in site.standings] == ["low water (Q95)", "median", "high water (Q5)"]
     assert site.years == pytest.approx(11.0, abs=0.01)
     assert site.climate.share.sum() == pytest.approx(1.0, abs=1e-12)
@@ -77,27 +73,21 @@ def test_tight_clearance_is_a_caution_and_ample_none() -> None:
     low = 40.0 * 1.5**1.6
     for flow, expected in ((low, "caution"), (low * 2.0, None)):
         series = _series(np.full(4100, flow))
-        site = site_from_discharge(
-            series, RATING, BOX, 15.0, hub_depth=0.8, outer_radius=0.6, capture_radius=0.5
-        )
+        site = site_from_discharge(series, RATING, BOX, 15.0, hub_depth=0.8, outer_radius=0.6, capture_radius=0.5)
         assert _about(site).get("clearance") == expected
 
 
 def test_aground_only_at_the_lowest_water_is_a_caution() -> None:
     value = np.full(4100, 200.0)
     value[:40] = 30.0
-    site = site_from_discharge(
-        _series(value), RATING, BOX, 15.0, hub_depth=0.8, outer_radius=0.6, capture_radius=0.5
-    )
+    site = site_from_discharge(_series(value), RATING, BOX, 15.0, hub_depth=0.8, outer_radius=0.6, capture_radius=0.5)
     assert _about(site)["clearance"] == "caution"
     assert site.climate.share[0] == pytest.approx(40 / 4100)
 
 
 def test_a_machine_on_a_post_comes_out_of_low_water() -> None:
     series = _flow(low=20.0)
-    site = site_from_discharge(
-        series, RATING, BOX, 15.0, hub_height=0.7, outer_radius=0.6, capture_radius=0.5
-    )
+    site = site_from_discharge(series, RATING, BOX, 15.0, hub_height=0.7, outer_radius=0.6, capture_radius=0.5)
     low = site.standings[0]
     assert low.cover == pytest.approx(low.level - 1.3)
     assert low.cover < 0.0
@@ -109,9 +99,7 @@ def test_a_machine_on_a_post_comes_out_of_low_water() -> None:
 
 
 def test_little_cover_is_a_caution() -> None:
-    site = site_from_discharge(
-        _flow(), RATING, BOX, 15.0, hub_depth=0.65, outer_radius=0.6, capture_radius=0.5
-    )
+    site = site_from_discharge(_flow(), RATING, BOX, 15.0, hub_depth=0.65, outer_radius=0.6, capture_radius=0.5)
     assert _about(site)["cover"] == "caution"
 
 
@@ -139,14 +127,10 @@ def test_a_measured_speed_factor_replaces_the_estimate() -> None:
 
 
 def test_record_length_gaps_banks_and_fast_water_are_told() -> None:
-    short = site_from_discharge(
-        _flow(2.0), RATING, BOX, 15.0, hub_depth=0.8, outer_radius=0.6, capture_radius=0.5
-    )
+    short = site_from_discharge(_flow(2.0), RATING, BOX, 15.0, hub_depth=0.8, outer_radius=0.6, capture_radius=0.5)
     assert _about(short)["record length"] == "caution"
     assert _about(short)["banks"] == "caution"
-    days = site_from_discharge(
-        _flow(0.5), RATING, BOX, 15.0, hub_depth=0.8, outer_radius=0.6, capture_radius=0.5
-    )
+    days = site_from_discharge(_flow(0.5), RATING, BOX, 15.0, hub_depth=0.8, outer_radius=0.6, capture_radius=0.5)
     assert _about(days)["record length"] == "warning"
     series = dataclasses.replace(_flow(), blank=12)
     fast = site_from_discharge(
@@ -158,18 +142,14 @@ def test_record_length_gaps_banks_and_fast_water_are_told() -> None:
         series, Rating(85.0, 0.0, 1.5), BOX, 15.0, hub_height=0.7, outer_radius=0.6, capture_radius=0.5
     )
     assert _about(brisk)["Froude number"] == "caution"
-    long = site_from_discharge(
-        _flow(), RATING, BOX, 15.0, hub_depth=0.8, outer_radius=0.6, capture_radius=0.5
-    )
+    long = site_from_discharge(_flow(), RATING, BOX, 15.0, hub_depth=0.8, outer_radius=0.6, capture_radius=0.5)
     assert not {"record length", "gaps", "Froude number"} & set(_about(long))
 
 
 def test_a_dry_river_stands_still() -> None:
     value = np.full(4100, 200.0)
     value[::2] = 0.0
-    site = site_from_discharge(
-        _series(value), RATING, BOX, 15.0, hub_depth=0.8, outer_radius=0.6, capture_radius=0.5
-    )
+    site = site_from_discharge(_series(value), RATING, BOX, 15.0, hub_depth=0.8, outer_radius=0.6, capture_radius=0.5)
     assert site.standings[0].speed == 0.0
     assert site.standings[0].depth == 0.0
     assert site.climate.share[0] == pytest.approx(0.5)
@@ -204,9 +184,7 @@ def test_a_speed_record_and_a_histogram() -> None:
     assert site.standings == ()
     assert site.remarks == ()
     assert _about(site_from_speed(speed)) == {"clearance": "note"}
-    assert (
-        _about(site_from_speed(speed, depth=1.7, hub_depth=1.0, outer_radius=0.6))["clearance"] == "caution"
-    )
+    assert _about(site_from_speed(speed, depth=1.7, hub_depth=1.0, outer_radius=0.6))["clearance"] == "caution"
     with pytest.raises(InputError, match="below the bed"):
         site_from_speed(speed, depth=1.5, hub_depth=1.0, outer_radius=0.6)
     with pytest.raises(InputError, match="discharge was given"):

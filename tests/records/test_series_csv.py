@@ -116,9 +116,7 @@ def test_blank_values_are_counted_and_skipped(tmp_path: Path) -> None:
         (GOOD.encode("utf-16"), 1, "UTF-16"),
     ],
 )
-def test_faults_name_file_line_and_cure(
-    tmp_path: Path, text: str | bytes, line: int | None, words: str
-) -> None:
+def test_faults_name_file_line_and_cure(tmp_path: Path, text: str | bytes, line: int | None, words: str) -> None:
     with pytest.raises(InputError) as caught:
         _read(_file(tmp_path, text))
     assert caught.value.file == "river.csv"
@@ -172,9 +170,7 @@ PIECES = st.sampled_from(
 
 @settings(max_examples=150, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(st.lists(st.one_of(PIECES, st.binary(max_size=4)), max_size=30), st.booleans())
-def test_any_bytes_end_in_a_record_or_an_input_error(
-    tmp_path: Path, pieces: list[bytes], headed: bool
-) -> None:
+def test_any_bytes_end_in_a_record_or_an_input_error(tmp_path: Path, pieces: list[bytes], headed: bool) -> None:
     path = _file(tmp_path, (b"date,flow\n" if headed else b"") + b"".join(pieces))
     with contextlib.suppress(InputError):
         series = _read(path)

@@ -48,7 +48,7 @@ FAULTS = [
     ('unit = "m3/s"', 'unit = "furlong"', "record.unit", "unknown unit"),
     ('kind = "discharge" ', 'kind = "level" ', "record.kind", "one of"),
     ("[place.otter_bend.rating]", "[place.otter_bend.ratings]", "ratings", "did you mean 'rating'"),
-    ('hub_depth = "1.6 m"', 'hub_depth = "1.6 m"\nhub_height = "2 m"', "hub_height", "not both"),
+    ('hub_depth = "1.2 m"', 'hub_depth = "1.2 m"\nhub_height = "2 m"', "hub_height", "not both"),
     ("[place.otter_bend.water]", "[place.otter_bend.water", None, "TOML"),
     ("invented = true", 'invented = "yes"', "invented", "true or false"),
 ]

@@ -108,9 +108,7 @@ def test_saving_is_used_energy_times_difference_of_costs():
 
 def test_capital_of_the_set_is_not_saved():
     """The set stays where it is: its capital raises its cost and leaves the saving alone."""
-    plain, owing = (
-        compare(ENERGY, VILLAGE, replace(SET, capital=c, years=10.0), MACHINE) for c in (0.0, 30e3)
-    )
+    plain, owing = (compare(ENERGY, VILLAGE, replace(SET, capital=c, years=10.0), MACHINE) for c in (0.0, 30e3))
     assert owing.diesel.cost > plain.diesel.cost
     assert owing.saving_set_off == plain.saving_set_off
 

@@ -13,11 +13,11 @@ from racewright.ledger.compute_supply import community_findings, energy_of
 from racewright.ledger.convert import unit_of
 from racewright.ledger.findings import Findings, MachineFindings, PlaceFindings
 from racewright.ledger.inputs import case_of, input_rows
-from racewright.records import inside
+from racewright.records.inside import inside
 from racewright.remark import Remark
 from racewright.scheme.load import LoadedScheme
 from racewright.scheme.place_tables import WaterTable
-from racewright.stage import drawing_air_cover
+from racewright.stage.cover import drawing_air_cover
 from racewright.supply.result import YearlyEnergy
 from racewright.tick import Tick, silent
 
@@ -117,7 +117,7 @@ def _drawing_air(machine: MachineFindings, place: PlaceFindings) -> list[Remark]
     for standing in place.site.standings:
         needed = drawing_air_cover(point.speed_ratio, point.head_coefficient, standing.speed)
         cover = standing.cover + outer_radius(machine.unit) - float(machine.blades.radius[-1])
-        if 0.0 <= standing.cover and cover < needed:
+        if standing.cover >= 0.0 and cover < needed:
             text = (
                 f"At {standing.label} the water above the blade tips is {cover:.2f} m; {needed:.2f} m is wanted"
                 " against drawing air. Hang the machine deeper."

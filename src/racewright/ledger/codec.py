@@ -57,7 +57,16 @@ def decode(data: bytes, key: str, classes: Classes) -> Any:
         return _put_together(header["tree"], arrays, classes)
     except Foreign:
         raise
-    except (zipfile.BadZipFile, OSError, EOFError, ValueError, KeyError, TypeError, IndexError, AttributeError) as fault:
+    except (
+        zipfile.BadZipFile,
+        OSError,
+        EOFError,
+        ValueError,
+        KeyError,
+        TypeError,
+        IndexError,
+        AttributeError,
+    ) as fault:
         raise Foreign(str(fault)) from None
 
 

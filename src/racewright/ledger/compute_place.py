@@ -11,9 +11,14 @@ from racewright.errors import InputError
 from racewright.ledger.findings import PlaceFindings
 from racewright.machine import duct_contour
 from racewright.machine.unit import Unit
-from racewright.place import Rating, Transect, site_from_discharge, site_from_histogram, site_from_speed
+from racewright.place import site_from_discharge, site_from_histogram, site_from_speed
+from racewright.place.climate import histogram_edges
+from racewright.place.rating import Rating
 from racewright.place.result import Series, Site
-from racewright.records import inside, read_columns, read_series
+from racewright.place.transect import Transect
+from racewright.records.inside import inside
+from racewright.records.series_csv import read_series
+from racewright.records.table_csv import read_columns
 from racewright.scheme.load import LoadedScheme
 from racewright.scheme.model import CaseTable
 from racewright.scheme.place_tables import PlaceTable
@@ -112,10 +117,11 @@ def _histogram(loaded: LoadedScheme, name: str) -> tuple[NDArray[np.float64], ND
         {record.from_column: record.unit, record.to_column: record.unit, record.value_column: "1"},
         shown_as=str(path),
     )
-    low, high = columns[record.from_column], columns[record.to_column]
-    if not np.array_equal(low[1:], high[:-1]):
-        raise InputError("each bin must start where the one before ends", file=str(path), key=record.from_column)
-    return np.append(low, high[-1]), columns[record.value_column]
+    try:
+        edge = histogram_edges(columns[record.from_column], columns[record.to_column])
+    except InputError as fault:
+        raise InputError(fault.message, file=str(path), key=record.from_column) from None
+    return edge, columns[record.value_column]
 
 
 def _path(loaded: LoadedScheme, file: str, *keys: str) -> Path:

@@ -5,14 +5,10 @@ from __future__ import annotations
 from racewright.ledger.findings import CommunityFindings, MachineFindings, PlaceFindings
 from racewright.scheme.community_tables import CommunityTable
 from racewright.scheme.machine_tables import CostTable, MachineTable
-from racewright.supply import (
-    CommunityNeeds,
-    DieselSet,
-    MachineCost,
-    compare,
-    delivered_price,
-    yearly_energy,
-)
+from racewright.supply.comparison import compare
+from racewright.supply.diesel import delivered_price
+from racewright.supply.energy import yearly_energy
+from racewright.supply.parties import CommunityNeeds, DieselSet, MachineCost
 from racewright.supply.result import YearlyEnergy
 
 SECONDS_A_YEAR = 8760.0 * 3600.0
@@ -46,7 +42,7 @@ def community_findings(
             rated_power=diesel.rated_power,
             slope=diesel.fuel_slope,
             intercept=diesel.fuel_standing,
-            delivered_price=delivered_price(diesel.fuel_price.si, transport=diesel.delivery.si),
+            delivered_price=delivered_price(diesel.fuel_price.si, diesel.delivery.si),
             running_cost=diesel.running.si,
             currency=diesel.fuel_price.currency,
             minimum_load_fraction=diesel.minimum_load,

@@ -63,7 +63,9 @@ class Node:
     compute: Compute
 
 
-def node_key(node: Node, keys: Mapping[str, Any], file_digests: Mapping[str, str], upstream: Mapping[str, str]) -> str:
+def node_key(
+    node: Node, keys: Mapping[str, Any], file_digests: Mapping[str, str], upstream: Mapping[str, str]
+) -> str:
     """SHA-256 of name, revision, canonical SI inputs, file contents and upstream keys, hex."""
     canonical = json.dumps(
         [node.name, node.revision, dict(keys), dict(file_digests), dict(upstream)],

@@ -44,9 +44,7 @@ class Placement:
         within("the duct's outer radius", self.outer_radius, 0.01, 50.0, "m")
         within("the capture radius", self.capture_radius, 1e-3, self.outer_radius, "m")
         if (self.hub_depth is None) == (self.hub_height is None):
-            raise InputError(
-                "give exactly one of hub depth (below the surface) and hub height (above the bed)"
-            )
+            raise InputError("give exactly one of hub depth (below the surface) and hub height (above the bed)")
         name, away = ("hub depth", "surface") if self.hub_height is None else ("hub height", "bed")
         value = self.hub_depth if self.hub_depth is not None else self.hub_height
         assert value is not None  # one of the two, by the check above

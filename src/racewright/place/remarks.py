@@ -24,10 +24,7 @@ def record_remarks(series: Series, span: Span) -> list[Remark]:
     """Remarks on the record's length and gaps."""
     found = []
     if span.years < 0.99:
-        text = (
-            f"The record covers {span.years * 365.25:.0f} days: seasons are missing, so no yearly figure is "
-            "firm."
-        )
+        text = f"The record covers {span.years * 365.25:.0f} days: seasons are missing, so no yearly figure is firm."
         found.append(Remark("warning", text, "record length"))
     elif span.years < WANTED_YEARS - 0.05:
         text = (
@@ -46,9 +43,7 @@ def record_remarks(series: Series, span: Span) -> list[Remark]:
     return found
 
 
-def placement_remarks(
-    reach: Reach, flow: ReachFlow, weight: Floats, standings: tuple[Standing, ...]
-) -> list[Remark]:
+def placement_remarks(reach: Reach, flow: ReachFlow, weight: Floats, standings: tuple[Standing, ...]) -> list[Remark]:
     """Remarks on clearance and cover: at low water first, then over the whole record."""
     diameter = 2.0 * reach.placement.outer_radius
     low = standings[0]
@@ -68,10 +63,7 @@ def placement_remarks(
         )
         found.append(Remark("caution", text, "clearance"))
     elif low.clearance < ROOM * diameter:
-        text = (
-            f"Only {low.clearance:.2f} m between duct and bed at low water, under a tenth of the outer "
-            "diameter."
-        )
+        text = f"Only {low.clearance:.2f} m between duct and bed at low water, under a tenth of the outer diameter."
         found.append(Remark("caution", text, "clearance"))
     least = min(s.cover for s in standings)
     if (flow.cover < -1e-9).any():
@@ -81,10 +73,7 @@ def placement_remarks(
         )
         found.append(Remark("warning" if least < 0.0 else "caution", text, "cover"))
     elif least < ROOM * diameter:
-        text = (
-            f"Only {least:.2f} m of water over the duct, under a tenth of its outer diameter: it may draw "
-            "air."
-        )
+        text = f"Only {least:.2f} m of water over the duct, under a tenth of its outer diameter: it may draw air."
         found.append(Remark("caution", text, "cover"))
     return found
 

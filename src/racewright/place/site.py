@@ -148,9 +148,7 @@ def site_from_histogram(
     depth, hub_depth, outer_radius : float, optional
         As for `site_from_speed` [m].
     """
-    text = (
-        "A histogram does not say how long the record behind it is; about ten years are wanted (from memory)."
-    )
+    text = "A histogram does not say how long the record behind it is; about ten years are wanted (from memory)."
     return Site(
         series=None,
         discharge_curve=None,
@@ -180,14 +178,10 @@ def _standings(reach: Reach, curve: DurationCurve) -> tuple[Standing, ...]:
     )
 
 
-def _depth_remarks(
-    depth: float | None, hub_depth: float | None, outer_radius: float | None
-) -> tuple[Remark, ...]:
+def _depth_remarks(depth: float | None, hub_depth: float | None, outer_radius: float | None) -> tuple[Remark, ...]:
     """Check that the duct fits into one given depth."""
     if depth is None or hub_depth is None or outer_radius is None:
-        text = (
-            "No depth, hub depth and duct size were given together, so cover and clearance were not checked."
-        )
+        text = "No depth, hub depth and duct size were given together, so cover and clearance were not checked."
         return (Remark("note", text, "clearance"),)
     within("the depth", depth, 0.01, 1e4, "m")
     within("the duct's outer radius", outer_radius, 0.01, 50.0, "m")
@@ -201,9 +195,6 @@ def _depth_remarks(
         )
     room = min(clearance, hub_depth - outer_radius)
     if room < 0.2 * outer_radius:
-        text = (
-            f"Only {room:.2f} m of water between the duct and bed or surface, under a tenth of its outer "
-            "diameter."
-        )
+        text = f"Only {room:.2f} m of water between the duct and bed or surface, under a tenth of its outer diameter."
         return (Remark("caution", text, "clearance"),)
     return ()

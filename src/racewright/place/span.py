@@ -56,8 +56,7 @@ def span_of(series: Series) -> Span:
         raise InputError(f"the record has {time.size} stamps but {value.size} values")
     if time.size < SHORTEST:
         raise InputError(
-            f"the record has {time.size} values; at least {SHORTEST} are needed to tell low and high water "
-            "(Q95, Q5)"
+            f"the record has {time.size} values; at least {SHORTEST} are needed to tell low and high water (Q95, Q5)"
         )
     step = np.diff(time).astype(np.float64)
     if (step <= 0.0).any():

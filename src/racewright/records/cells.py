@@ -30,9 +30,7 @@ def number(text: str) -> float:
         return value
     shown = shorten(text)
     if re.fullmatch(r"[+-]?\d+,\d+", text):
-        raise ValueError(
-            f"{shown} has a decimal comma; a decimal point is wanted, like {text.replace(',', '.')!r}"
-        )
+        raise ValueError(f"{shown} has a decimal comma; a decimal point is wanted, like {text.replace(',', '.')!r}")
     if text.lower().lstrip("+-") in ("nan", "na", "n/a", "null", "none", "inf", "infinity", "-", "--"):
         raise ValueError(f"{shown} is not a number; leave the cell blank where there is no value")
     raise ValueError(f"{shown} is not a number; a decimal number like '35.2' is wanted")

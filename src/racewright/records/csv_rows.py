@@ -55,9 +55,7 @@ def _rows(stream: Iterator[str], wanted: Sequence[str], shown_as: str) -> Iterat
         skipped += 1
     if not header_line:
         columns = " and ".join(repr(name) for name in wanted)
-        raise InputError(
-            f"is empty; a header with the columns {columns} and rows below it are wanted", file=shown_as
-        )
+        raise InputError(f"is empty; a header with the columns {columns} and rows below it are wanted", file=shown_as)
     delimiter, header = _header(header_line, wanted, shown_as, skipped + 1)
     index = [header.index(name) for name in wanted]
     reader = csv.reader(stream, delimiter=delimiter, strict=True)
@@ -130,8 +128,7 @@ def _not_utf8(path: Path, shown_as: str) -> InputError:
             except UnicodeDecodeError as fault:
                 byte = raw[fault.start]
                 return InputError(
-                    f"byte {fault.start + 1} of the line, 0x{byte:02x}, is not UTF-8; save the file as "
-                    "UTF-8 text",
+                    f"byte {fault.start + 1} of the line, 0x{byte:02x}, is not UTF-8; save the file as UTF-8 text",
                     file=shown_as,
                     line=line,
                 )

@@ -109,9 +109,7 @@ def _check(energy: Band) -> None:
     if not all(math.isfinite(e) for e in ends) or energy.low < 0.0 or sorted(ends) != list(ends):
         raise InputError(f"energy band is {ends!r} J; wanted finite 0 <= low <= value <= high")
     if energy.low == 0.0:
-        raise NoAnswerError(
-            "the machine's energy, or the low end of its band, is 0: it has no cost per energy"
-        )
+        raise NoAnswerError("the machine's energy, or the low end of its band, is 0: it has no cost per energy")
 
 
 def _times(band: Band, factor: float, basis: str) -> Band:

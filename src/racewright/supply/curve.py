@@ -19,9 +19,7 @@ def sampled(name: str, values: Floats, size: int) -> Floats:
     """A power column of `size` finite values, 0 or more [W], or InputError."""
     column = np.asarray(values, dtype=np.float64)
     if column.shape != (size,) or not np.isfinite(column).all() or (column < 0.0).any():
-        raise InputError(
-            f"{name} wants {size} finite values of 0 or more, one for each speed of the power curve"
-        )
+        raise InputError(f"{name} wants {size} finite values of 0 or more, one for each speed of the power curve")
     return column
 
 

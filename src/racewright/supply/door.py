@@ -17,18 +17,14 @@ _LABEL = re.compile(r"[A-Z]{3}", re.ASCII)
 def not_negative(name: str, value: float, unit: str, example: float) -> float:
     """Return `value`, or raise InputError when it is negative or not finite."""
     if not (math.isfinite(value) and value >= 0.0):
-        raise InputError(
-            f"{name} is {value!r} {unit}; wanted a finite number, 0 or more, e.g. {example:g} {unit}"
-        )
+        raise InputError(f"{name} is {value!r} {unit}; wanted a finite number, 0 or more, e.g. {example:g} {unit}")
     return float(value)
 
 
 def positive(name: str, value: float, unit: str, example: float) -> float:
     """Return `value`, or raise InputError when it is 0, negative or not finite."""
     if not (math.isfinite(value) and value > 0.0):
-        raise InputError(
-            f"{name} is {value!r} {unit}; wanted a finite number above 0, e.g. {example:g} {unit}"
-        )
+        raise InputError(f"{name} is {value!r} {unit}; wanted a finite number above 0, e.g. {example:g} {unit}")
     return float(value)
 
 

@@ -104,9 +104,7 @@ def yearly_energy(
     )
 
 
-def _climate(
-    edges: Floats, shares: Floats, speeds: Floats, cut_in_speed: float
-) -> tuple[Floats, Floats, Pieces]:
+def _climate(edges: Floats, shares: Floats, speeds: Floats, cut_in_speed: float) -> tuple[Floats, Floats, Pieces]:
     edge = np.asarray(edges, dtype=np.float64)
     share = np.asarray(shares, dtype=np.float64)
     if edge.ndim != 1 or share.ndim != 1 or edge.size != share.size + 1 or share.size == 0:
@@ -133,7 +131,5 @@ def _remarks(beyond: float, last: float, no_band: bool) -> tuple[Remark, ...]:
         )
         remarks.append(Remark("caution", text, "power curve"))
     if no_band:
-        remarks.append(
-            Remark("caution", "The power curve came without a band, so the energy has none.", "band")
-        )
+        remarks.append(Remark("caution", "The power curve came without a band, so the energy has none.", "band"))
     return tuple(remarks)

@@ -75,9 +75,7 @@ def levelised_cost(
     not_negative("yearly cost", yearly_cost, "currency/yr", 3000.0)
     not_negative("variable cost", variable_cost, "currency/J", 0.0)
     if not (math.isfinite(yearly_energy) and yearly_energy > 0.0):
-        raise InputError(
-            f"yearly energy is {yearly_energy!r} J; a levelised cost wants more than 0, e.g. 7.2e10 J"
-        )
+        raise InputError(f"yearly energy is {yearly_energy!r} J; a levelised cost wants more than 0, e.g. 7.2e10 J")
     factor = capital_recovery(rate, years)
     capital_part = capital * factor / yearly_energy
     running_part = yearly_cost / yearly_energy + variable_cost
