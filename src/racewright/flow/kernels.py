@@ -18,11 +18,11 @@ from numpy.typing import NDArray
 
 Floats = NDArray[np.float64]
 
-_X3, _W3 = np.polynomial.legendre.leggauss(3)
-_X6, _W6 = np.polynomial.legendre.leggauss(6)
+_X4, _W4 = np.polynomial.legendre.leggauss(4)
+_X8, _W8 = np.polynomial.legendre.leggauss(8)
 _X16, _W16 = np.polynomial.legendre.leggauss(16)
 CONSTANT, RISING, FALLING = 0, 1, 2
-"""Strength along a panel: constant; linear from zero at the first node; linear to zero at the second."""
+"""Strength along a panel: one; linear from zero to one; linear from one to zero."""
 
 
 @njit(cache=True)
@@ -57,6 +57,12 @@ def legendre(e: float) -> tuple[float, float]:
 @njit(cache=True)
 def ring(dx: float, r: float, p: float) -> tuple[float, float, float]:
     """psi, ux, ur at radius r >= 0, dx downstream of a ring of radius p >= 0 and unit circulation."""
+    return _ring(dx, r - p, r, p)
+
+
+@njit(cache=True)
+def _ring(dx: float, dr: float, r: float, p: float) -> tuple[float, float, float]:
+    """As `ring`; dr = r - p comes separately because close by its rounding matters."""
     a = dx * dx + r * r + p * p
     z = 2.0 * r * p / a
     z *= z
@@ -72,24 +78,25 @@ def ring(dx: float, r: float, p: float) -> tuple[float, float, float]:
         bracket = 1.5 * f + 2.0 * df
         psi = scale * r * r * f
         return psi, scale * 2.0 * (f + df - r * r / a * bracket), scale * 2.0 * dx * r / a * bracket
-    e = (dx * dx + (r - p) * (r - p)) / (2.0 * r * p)
+    e = (dx * dx + dr * dr) / (2.0 * r * p)
     q, dq = legendre(e)
     h = sqrt(r * p) / (2.0 * pi)
-    gr = h * (0.5 * q / r + dq * ((r - p) / (r * p) - e / r))
+    gr = h * (0.5 * q / r + dq * (dr / (r * p) - e / r))
     return h * q, gr / r, -h * dq * dx / (r * p) / r
 
 
 @njit(cache=True)
-def _add(out: Floats, dx: float, r: float, p: float, weight: float, t: float) -> None:
+def _add(out: Floats, dx: float, dr: float, r: float, weight: float, t: float) -> None:
     """Add weight times the ring's values and derivatives, the source standing at fraction t of its panel."""
-    e = (dx * dx + (r - p) * (r - p)) / (2.0 * r * p)
+    p = r - dr
+    e = (dx * dx + dr * dr) / (2.0 * r * p)
     q, dq = legendre(e)
     w = 1.0 + e
     ddq = (0.75 * q - 2.0 * w * dq) / (e * (2.0 + e))
     h = weight * sqrt(r * p) / (2.0 * pi)
     wx = dx / (r * p)
-    wr = (r - p) / (r * p) - e / r
-    wp = (p - r) / (r * p) - e / p
+    wr = dr / (r * p) - e / r
+    wp = -dr / (r * p) - e / p
     g = h * q
     gx = h * dq * wx
     gr = 0.5 * g / r + h * dq * wr
@@ -116,58 +123,74 @@ def _add(out: Floats, dx: float, r: float, p: float, weight: float, t: float) ->
 
 
 @njit(cache=True)
-def _add_plain(out: Floats, dx: float, r: float, p: float, weight: float) -> None:
-    psi, ux, ur = ring(dx, r, p)
+def _add_plain(out: Floats, dx: float, dr: float, r: float, weight: float) -> None:
+    psi, ux, ur = _ring(dx, dr, r, max(r - dr, 0.0))
     out[0, 0] += weight * psi
     out[0, 1] += weight * ux
     out[0, 2] += weight * ur
 
 
 @njit(cache=True)
-def _point(
-    out: Floats, xt: float, rt: float, end: Floats, shape: int, t: float, weight: float, full: bool
-) -> None:
-    if shape == 1:
-        weight *= 2.0 * t
-    elif shape == 2:
-        weight *= 2.0 * (1.0 - t)
-    dx = xt - end[0] - t * (end[2] - end[0])
-    p = end[1] + t * (end[3] - end[1])
-    if full:
-        _add(out, dx, rt, p, weight, t)
-    else:
-        _add_plain(out, dx, rt, p, weight)
-
-
-@njit(cache=True)
 def _side(
-    out: Floats, xt: float, rt: float, end: Floats, shape: int, t0: float, span: float, d: float, full: bool
+    out: Floats, fx: float, fr: float, rt: float, end: Floats, shape: int, t0: float, span: float, d: float, full: bool
 ) -> None:
-    """Integrate from t0 over the signed span, nodes crowding to t0 as the distance d (over length) asks."""
+    """Integrate over the panel from t0 by the signed span; nodes crowd to t0 as the distance d asks.
+
+    (fx, fr) is the target less the panel's point at t0, d its size over the panel's length (0: touching).
+    """
     if span == 0.0:
         return
-    length = sqrt((end[2] - end[0]) ** 2 + (end[3] - end[1]) ** 2)
-    if d < 1e-7:
-        for i in range(16):
-            tau = 0.5 + 0.5 * _X16[i]
-            weight = 1.5 * tau * tau * abs(span) * _W16[i] * length
-            _point(out, xt, rt, end, shape, t0 + span * tau**3, weight, full)
-        return
-    sign = 1.0 if span > 0.0 else -1.0
+    ex, er = end[2] - end[0], end[3] - end[1]
+    length = sqrt(ex * ex + er * er)
     start, step, total = 0.0, d, abs(span)
+    count = 8
+    if d == 0.0:
+        step, count = total, 16
     while start < total:
         stop = start + step
         if stop > 0.75 * total:
             stop = total
-        for i in range(6):
-            t = t0 + sign * (start + (0.5 + 0.5 * _X6[i]) * (stop - start))
-            _point(out, xt, rt, end, shape, t, 0.5 * _W6[i] * (stop - start) * length, full)
+        for i in range(count):
+            if d == 0.0:
+                tau = 0.5 + 0.5 * _X16[i]
+                s = total * tau**3
+                weight = 1.5 * tau * tau * total * _W16[i]
+            else:
+                s = start + (0.5 + 0.5 * _X8[i]) * (stop - start)
+                weight = 0.5 * _W8[i] * (stop - start)
+            if span < 0.0:
+                s = -s
+            _point(out, fx, fr, rt, ex, er, shape, t0, s, weight * length, full)
         start, step = stop, max(step, stop)
 
 
 @njit(cache=True)
+def _point(
+    out: Floats,
+    fx: float,
+    fr: float,
+    rt: float,
+    ex: float,
+    er: float,
+    shape: int,
+    t0: float,
+    s: float,
+    weight: float,
+    full: bool,
+) -> None:
+    if shape == 1:
+        weight *= t0 + s
+    elif shape == 2:
+        weight *= 1.0 - t0 - s
+    if full:
+        _add(out, fx - s * ex, fr - s * er, rt, weight, t0 + s)
+    else:
+        _add_plain(out, fx - s * ex, fr - s * er, rt, weight)
+
+
+@njit(cache=True)
 def panel(out: Floats, xt: float, rt: float, end: Floats, shape: int, full: bool) -> None:
-    """Fill `out` (4, 3) for the panel end = (x1, r1, x2, r2) with unit (mid-point) strength; rows 1-3 if full.
+    """Fill `out` (4, 3) for the panel end = (x1, r1, x2, r2) with the strength `shape`; rows 1-3 if full.
 
     Where the target lies on the panel, the value is the mean of both sides.
     """
@@ -177,19 +200,21 @@ def panel(out: Floats, xt: float, rt: float, end: Floats, shape: int, full: bool
     mx, mr = xt - 0.5 * (end[0] + end[2]), rt - 0.5 * (end[1] + end[3])
     far = sqrt(mx * mx + mr * mr) / length
     if far > 4.0:
-        for i in range(3):
-            _point(out, xt, rt, end, shape, 0.5 + 0.5 * _X3[i], 0.5 * _W3[i] * length, full)
+        for i in range(4):
+            _point(out, mx, mr, rt, ex, er, shape, 0.5, 0.5 * _X4[i], 0.5 * _W4[i] * length, full)
     elif far > 1.5:
-        for i in range(6):
-            _point(out, xt, rt, end, shape, 0.5 + 0.5 * _X6[i], 0.5 * _W6[i] * length, full)
+        for i in range(8):
+            _point(out, mx, mr, rt, ex, er, shape, 0.5, 0.5 * _X8[i], 0.5 * _W8[i] * length, full)
     else:
         t0 = min(1.0, max(0.0, 0.5 + (mx * ex + mr * er) / (length * length)))
-        if abs(t0 - 0.5) < 1e-9:
-            t0 = 0.5
-        fx, fr = xt - end[0] - t0 * ex, rt - end[1] - t0 * er
+        if min(t0, abs(t0 - 0.5), 1.0 - t0) < 1e-9:
+            t0 = 0.5 * round(2.0 * t0)
+        fx, fr = mx - (t0 - 0.5) * ex, mr - (t0 - 0.5) * er
         d = sqrt(fx * fx + fr * fr) / length
-        _side(out, xt, rt, end, shape, t0, 1.0 - t0, d, full)
-        _side(out, xt, rt, end, shape, t0, -t0, d, full)
+        if d < 1e-7:
+            fx, fr, d = 0.0, 0.0, 0.0
+        _side(out, fx, fr, rt, end, shape, t0, 1.0 - t0, d, full)
+        _side(out, fx, fr, rt, end, shape, t0, -t0, d, full)
     if full:
         for c in range(3):
             stretch = out[0, c] * er / (length * length)
@@ -211,17 +236,17 @@ def cylinder(out: Floats, xt: float, rt: float, x0: float, radius: float, full: 
             tau = 0.5 + 0.5 * _X16[i]
             weight = 1.5 * tau * tau * 0.1 * radius * _W16[i]
             if full:
-                _add(out, -b - 0.1 * radius * tau**3, rt, radius, weight, 1.0)
+                _add(out, -b - 0.1 * radius * tau**3, rt - radius, rt, weight, 1.0)
             else:
-                _add_plain(out, -b - 0.1 * radius * tau**3, rt, radius, weight)
+                _add_plain(out, -b - 0.1 * radius * tau**3, rt - radius, rt, weight)
         start, step = stop, 0.1 * radius
     while start < last:
-        for i in range(6):
-            dx = -start - (0.5 + 0.5 * _X6[i]) * step
+        for i in range(8):
+            dx = -start - (0.5 + 0.5 * _X8[i]) * step
             if full:
-                _add(out, dx, rt, radius, 0.5 * _W6[i] * step, 1.0)
+                _add(out, dx, rt - radius, rt, 0.5 * _W8[i] * step, 1.0)
             else:
-                _add_plain(out, dx, rt, radius, 0.5 * _W6[i] * step)
+                _add_plain(out, dx, rt - radius, rt, 0.5 * _W8[i] * step)
         start += step
         step = max(step, 0.5 * (start - b + gap))
     square = radius * radius / (8.0 * start * start)
