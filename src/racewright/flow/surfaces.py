@@ -7,7 +7,6 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from racewright.errors import InputError
 from racewright.flow.kernels import CONSTANT, FALLING, RISING, panel_matrix
 
 Floats = NDArray[np.float64]
@@ -63,34 +62,6 @@ def surfaces(duct_x: Floats, duct_r: Floats, hub_x: Floats, hub_r: Floats) -> Su
         ends=np.concatenate([duct, hub_elements]),
         shapes=shapes.astype(np.int64),
     )
-
-
-def check_duct_contour(x: Floats, r: Floats) -> None:
-    """Raise InputError unless the points run trailing edge, inner side, leading edge, outer side, trailing edge."""
-    _check_points(x, r, "duct")
-    if x.size < 21 or x[0] != x[-1] or r[0] != r[-1]:
-        raise InputError("the contour must close at its trailing edge with 20 panels or more", key="duct_x")
-    if r.min() <= 0.0:
-        raise InputError("every radius of the duct must be above 0", key="duct_r")
-    if float(np.sum(x[:-1] * r[1:] - x[1:] * r[:-1])) >= 0.0:
-        raise InputError("the contour must go along its inner side first; reverse it", key="duct_x")
-
-
-def check_hub_contour(x: Floats, r: Floats) -> None:
-    """Raise InputError unless the points run from the nose to the tail, both on the axis."""
-    _check_points(x, r, "hub")
-    if x.size < 9 or r[0] != 0.0 or r[-1] != 0.0 or r[1:-1].min() <= 0.0 or x[-1] <= x[0]:
-        raise InputError("the hub must run from nose to tail, both at radius 0, in 8 panels or more", key="hub_r")
-
-
-def _check_points(x: Floats, r: Floats, name: str) -> None:
-    if x.ndim != 1 or x.shape != r.shape:
-        raise InputError(f"x and r must be lists of one length; found {x.shape} and {r.shape}", key=f"{name}_x")
-    for values, key in ((x, f"{name}_x"), (r, f"{name}_r")):
-        if not np.all(np.isfinite(values)):
-            raise InputError("holds a value that is NaN or infinite; give finite lengths", key=key)
-    if np.any(np.hypot(np.diff(x), np.diff(r)) == 0.0):
-        raise InputError("two neighbouring points are the same; drop one", key=f"{name}_x")
 
 
 def _ends(x: Floats, r: Floats) -> Floats:
