@@ -1,0 +1,71 @@
+"""Checks of the given contours, and radii read from them between their points."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+from scipy.interpolate import CubicSpline
+
+from racewright.errors import InputError
+
+Floats = NDArray[np.float64]
+
+
+def check_duct_contour(x: Floats, r: Floats) -> None:
+    """Raise InputError unless the points run trailing edge, inner side, leading edge, outer side, trailing edge."""
+    _check_points(x, r, "duct")
+    if x.size < 21 or x[0] != x[-1] or r[0] != r[-1]:
+        raise InputError("the contour must close at its trailing edge with 20 panels or more", key="duct_x")
+    if r.min() <= 0.0:
+        raise InputError("every radius of the duct must be above 0", key="duct_r")
+    if float(np.sum(x[:-1] * r[1:] - x[1:] * r[:-1])) >= 0.0:
+        raise InputError("the contour must go along its inner side first; reverse it", key="duct_x")
+
+
+def check_hub_contour(x: Floats, r: Floats) -> None:
+    """Raise InputError unless the points run from the nose to the tail, both on the axis."""
+    _check_points(x, r, "hub")
+    if x.size < 9 or r[0] != 0.0 or r[-1] != 0.0 or r[1:-1].min() <= 0.0 or x[-1] <= x[0]:
+        raise InputError("the hub must run from nose to tail, both at radius 0, in 8 panels or more", key="hub_r")
+
+
+def _check_points(x: Floats, r: Floats, name: str) -> None:
+    if x.ndim != 1 or x.shape != r.shape:
+        raise InputError(f"x and r must be lists of one length; found {x.shape} and {r.shape}", key=f"{name}_x")
+    for values, key in ((x, f"{name}_x"), (r, f"{name}_r")):
+        if not np.all(np.isfinite(values)):
+            raise InputError("holds a value that is NaN or infinite; give finite lengths", key=key)
+    if np.any(np.hypot(np.diff(x), np.diff(r)) == 0.0):
+        raise InputError("two neighbouring points are the same; drop one", key=f"{name}_x")
+
+
+def inner_side(duct_x: Floats, duct_r: Floats) -> tuple[Floats, Floats]:
+    """Points of the duct's inner side, in the direction of the flow, from where it stands furthest upstream."""
+    first = int(np.argmin(duct_x))
+    return duct_x[first::-1], duct_r[first::-1]
+
+
+def radius_at(x: Floats, r: Floats, place: float) -> float:
+    """Radius of a line of points (x growing) at an axial place within it, by cubic splines over the point count."""
+    count = np.arange(x.size)
+    along = CubicSpline(count, x)
+    low, high = 0.0, float(x.size - 1)
+    for _ in range(60):
+        middle = 0.5 * (low + high)
+        low, high = (middle, high) if along(middle) < place else (low, middle)
+    return float(CubicSpline(count, r)(0.5 * (low + high)))
+
+
+def hub_radius_at(hub_x: Floats, hub_r: Floats, place: float) -> float:
+    """Radius of the hub at an axial place; 0 without a hub, ahead of it and behind it."""
+    if not hub_x.size or not hub_x[0] < place < hub_x[-1]:
+        return 0.0
+    return max(0.0, radius_at(hub_x, hub_r, place))
+
+
+def check_clear(duct_x: Floats, duct_r: Floats, hub_x: Floats, hub_r: Floats) -> None:
+    """Raise InputError where the hub touches the duct."""
+    wall_x, wall_r = inner_side(duct_x, duct_r)
+    within = (hub_x >= wall_x[0]) & (hub_x <= wall_x[-1])
+    if np.any(hub_r[within] > 0.95 * np.interp(hub_x[within], wall_x, wall_r)):
+        raise InputError("the hub fills the duct; keep it below 0.95 of the inner radius", key="hub_r")

@@ -1,0 +1,70 @@
+"""The wetted surfaces as panels, and their own influence, computed once for every load."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from racewright.flow.kernels import CONSTANT, FALLING, RISING, panel_matrix
+
+Floats = NDArray[np.float64]
+
+
+@dataclass(frozen=True)
+class Surfaces:
+    """Duct (constant strength on each panel) and hub (strength linear between nodes, zero on the axis).
+
+    Linear strength at the hub is what makes its ends right: near the axis strength grows as r, and the kernel
+    reaches no further than r, so that constant panels stay 6 to 35 % wrong there at any number of panels.
+
+    Attributes
+    ----------
+    x, r : ndarray, shape (n,)
+        Where psi is set: mid-points of the duct's panels, then the hub's inner nodes [length].
+    duct_panels : int
+        How many of the n unknowns belong to the duct.
+    ends : ndarray, shape (e, 4)
+        x1, r1, x2, r2 of the elements; a hub node owns two, rising to it and falling from it [length].
+    shapes : ndarray of int, shape (e,)
+        How the strength goes along each element.
+    """
+
+    x: Floats
+    r: Floats
+    duct_panels: int
+    ends: Floats
+    shapes: NDArray[np.int64]
+
+    def influence(self, x: Floats, r: Floats, full: bool) -> Floats:
+        """Kernel rows at the targets from unit unknowns: shape (targets, n, 4 or 1, 3)."""
+        rows = panel_matrix(x, r, self.ends, self.shapes, full)
+        d = self.duct_panels
+        return np.concatenate([rows[:, :d], rows[:, d::2] + rows[:, d + 1 :: 2]], axis=1)
+
+    def element_strength(self, unknown: Floats) -> Floats:
+        """Strength of each element from the n unknowns."""
+        d = self.duct_panels
+        return np.concatenate([unknown[:d], np.repeat(unknown[d:], 2)])
+
+
+def surfaces(duct_x: Floats, duct_r: Floats, hub_x: Floats, hub_r: Floats) -> Surfaces:
+    """Panel the contours; either may be empty."""
+    duct, hub = _ends(duct_x, duct_r), _ends(hub_x, hub_r)
+    hub_elements = np.empty((max(2 * len(hub) - 2, 0), 4))
+    hub_elements[0::2], hub_elements[1::2] = hub[:-1], hub[1:]
+    shapes = np.concatenate([np.full(len(duct), CONSTANT), np.tile([RISING, FALLING], max(len(hub) - 1, 0))])
+    return Surfaces(
+        x=np.concatenate([0.5 * (duct[:, 0] + duct[:, 2]), hub_x[1:-1]]),
+        r=np.concatenate([0.5 * (duct[:, 1] + duct[:, 3]), hub_r[1:-1]]),
+        duct_panels=len(duct),
+        ends=np.concatenate([duct, hub_elements]),
+        shapes=shapes.astype(np.int64),
+    )
+
+
+def _ends(x: Floats, r: Floats) -> Floats:
+    if x.size == 0:
+        return np.empty((0, 4))
+    return np.column_stack([x[:-1], r[:-1], x[1:], r[1:]])

@@ -1,0 +1,81 @@
+"""An annular aerofoil section: thickness form, turned about its leading edge, as points (x, r)."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from racewright.errors import InputError
+
+Floats = NDArray[np.float64]
+
+
+@dataclass(frozen=True)
+class AnnularSection:
+    """Where a section stands in the meridional plane; its leading edge is at x = 0.
+
+    Attributes
+    ----------
+    leading_edge_radius : float
+        Radius of the leading edge, > 0 [m].
+    angle : float
+        Turn of the chord line, positive when the trailing edge lies further from the axis [rad].
+    length : float
+        Chord, > 0 [m].
+    thickness : float
+        Thickness over chord [-].
+    """
+
+    leading_edge_radius: float
+    angle: float
+    length: float
+    thickness: float
+
+    def side(self, root: Floats, outwards: float) -> tuple[Floats, Floats]:
+        """(x, r) on the outer (+1) or inner (-1) side; `root` is sqrt(distance along the chord / chord)."""
+        along = self.length * root * root
+        across = outwards * self.length * half_thickness(root, self.thickness)
+        x = along * math.cos(self.angle) - across * math.sin(self.angle)
+        r = self.leading_edge_radius + along * math.sin(self.angle) + across * math.cos(self.angle)
+        return x, r
+
+
+def half_thickness(root: Floats, thickness: float) -> Floats:
+    """Half thickness over chord of NACA 00tt with closed trailing edge, at root = sqrt(x / chord).
+
+    Source: four-digit thickness form, NACA Report 460 (1933), with the x^4 coefficient -0.1036 that closes
+    the trailing edge.
+    """
+    s = root * root
+    form = 0.2969 * root + s * (-0.1260 + s * (-0.3516 + s * (0.2843 - 0.1036 * s)))
+    return thickness / 0.2 * form
+
+
+def section_contour(section: AnnularSection, panels_a_side: int) -> tuple[Floats, Floats]:
+    """Closed contour of panel end points: trailing edge, inner side, leading edge, outer side, trailing edge.
+
+    Parameters
+    ----------
+    section : AnnularSection
+    panels_a_side : int
+        Panels on each side, 10 to 1000; they are short at both edges (equal angles of a half circle).
+
+    Returns
+    -------
+    x, r : ndarray, shape (2 panels_a_side + 1,)
+        First and last points are both the trailing edge, to the last bit [m].
+    """
+    if not 10 <= panels_a_side <= 1000:
+        raise InputError(f"{panels_a_side} is outside 10 to 1000; try 80", key="panels_a_side")
+    root = np.sin(np.linspace(0.0, math.pi / 2, panels_a_side + 1))
+    inner_x, inner_r = section.side(root, -1.0)
+    outer_x, outer_r = section.side(root, 1.0)
+    x = np.concatenate([inner_x[::-1], outer_x[1:]])
+    r = np.concatenate([inner_r[::-1], outer_r[1:]])
+    x[-1], r[-1] = x[0], r[0]
+    if r.min() <= 0.0:
+        raise InputError("the section reaches the axis; a larger radius keeps it clear", key="leading_edge_radius")
+    return x, r
