@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -58,8 +59,8 @@ def annulus(flow: Axisymmetric, vanes: Row, blades: Row) -> Annulus:
     whole = np.pi * (wall**2 - hub**2)
     if abs(flow.annulus_area / whole - 1.0) > 1e-3:
         raise InputError(
-            f"The flow's annulus area is {flow.annulus_area:.6g} m2, its rotor stations enclose {whole:.6g} m2; "
-            "they must agree."
+            f"The flow's annulus area is {flow.annulus_area:.6g} m2, its rotor stations enclose "
+            f"{whole:.6g} m2; they must agree."
         )
     for row in (vanes, blades):
         _check(row, hub, wall)
@@ -67,7 +68,7 @@ def annulus(flow: Axisymmetric, vanes: Row, blades: Row) -> Annulus:
     tips = sorted({min(float(row.radius[-1]), wall) for row in (vanes, blades)})
     edges = [hub, *[t for t in tips if wall - t > 1e-9 * wall], wall]
     radius, area = [], []
-    for i, (a, b) in enumerate(zip(edges[:-1], edges[1:], strict=True)):
+    for i, (a, b) in enumerate(pairwise(edges)):
         points, weights = np.polynomial.legendre.leggauss(_BLADE_POINTS if i == 0 else _GAP_POINTS)
         r = 0.5 * (a + b) + 0.5 * (b - a) * points
         radius.append(r)

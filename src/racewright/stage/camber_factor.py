@@ -1,11 +1,12 @@
 """Zero-lift direction of a slightly cambered section in its row, by the flat-plate row's exact map.
 
-On the circle of the map (see `row_factor`) the plate is x(f) = (s/pi) [cos g atanh(e cos f) + sin g atan((e/q)
-sin f)], e = tanh y, q = 1/cosh y, trailing edge at tan p = q tan g. A camber line of slope t(x) puts the normal
-speed -t x'(f) on the circle; the tangential speed that it leaves at the trailing edge is its conjugate there, and
-the circulation that takes it away is proportional to it. The ratio for t = x/c (a circular arc of unit camber) and
-t = 1 (unit incidence) is the camber factor: 1/4 for the section alone, towards 1/2 (the trailing-edge angle) in a
-dense row. Derived here from the map of Weinig and Merchant & Collar; linear in camber.
+On the circle of the map (see `row_factor`) the plate is x(f) = (s/pi) [cos g atanh(e cos f) + sin g
+atan((e/q) sin f)], e = tanh y, q = 1/cosh y, trailing edge at tan p = q tan g. A camber line of slope t(x)
+puts the normal speed -t x'(f) on the circle; the tangential speed that it leaves at the trailing edge is
+its conjugate there, and the circulation that takes it away is proportional to it. The ratio for t = x/c (a
+circular arc of unit camber) and t = 1 (unit incidence) is the camber factor: 1/4 for the section alone,
+towards 1/2 (the trailing-edge angle) in a dense row. Derived here from the map of Weinig and Merchant &
+Collar; linear in camber.
 """
 
 from __future__ import annotations
@@ -16,7 +17,9 @@ from numpy.typing import NDArray
 Floats = NDArray[np.float64]
 _POINTS = 256
 _LEAST_Q = 0.05
-"""Denser rows (q below this) keep the factor of this q: the trapezoid sum needs points in proportion to 1/q."""
+"""Denser rows (q below this) keep the factor of this q: the trapezoid sum needs points in proportion to
+1/q.
+"""
 _LEAST_Y = 1e-4
 
 

@@ -89,10 +89,10 @@ def power_curve(
 ) -> PowerCurve:
     """Power over stream speed with the rotor held at the design tip-speed ratio.
 
-    Electrical power = shaft power x gear x generator efficiency, nothing below the cut-in speed, never above rated
-    power. How rated power is held (by speed, by a brake, by a valve) is a matter of control and is not modelled:
-    above it shaft power is what rated power needs, while rotor speed and thrust stay those of the design
-    tip-speed ratio, unlimited. Below cut-in they are those of the rotor turning under load.
+    Electrical power = shaft power x gear x generator efficiency, nothing below the cut-in speed, never
+    above rated power. How rated power is held (by speed, by a brake, by a valve) is a matter of control and
+    is not modelled: above it shaft power is what rated power needs, while rotor speed and thrust stay those
+    of the design tip-speed ratio, unlimited. Below cut-in they are those of the rotor turning under load.
 
     Parameters
     ----------

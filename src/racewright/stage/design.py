@@ -27,9 +27,10 @@ _CAMBER_LIMIT = math.radians(100.0)
 def design_rows(unit: Unit, flow: Axisymmetric, water: Water, *, sections: int = 5) -> tuple[Row, Row]:
     """Vanes and blades for the design intent, then turned as the intent says.
 
-    Both rows: the camber line's leading edge lies along the flow that reaches it (no metal incidence), and camber
-    is what the row model needs for the wanted exit angle, drag counted. Vanes give r Cth = K at every radius, blades
-    take it to zero; K is found so that work and row losses together are the intended head.
+    Both rows: the camber line's leading edge lies along the flow that reaches it (no metal incidence), and
+    camber is what the row model needs for the wanted exit angle, drag counted. Vanes give r Cth = K at
+    every radius, blades take it to zero; K is found so that work and row losses together are the intended
+    head.
 
     Parameters
     ----------
@@ -116,7 +117,9 @@ def _turned(row: Row, intent: RowIntent) -> Row:
 def _shaped(
     row: Row, tangent_in: Floats, tangent_out: Floats, axial_speed: Floats, unit: Unit, water: Water
 ) -> Row:
-    """Camber, and stagger = inflow angle + camber/2, that turn the flow from one relative tangent to the other."""
+    """Camber, and stagger = inflow angle + camber/2, that turn the flow from one relative tangent to the
+    other.
+    """
     mean = 0.5 * (tangent_in + tangent_out)
     inlet = np.arctan(tangent_in)
 
@@ -134,8 +137,9 @@ def _shaped(
         worst = int(np.argmax(np.maximum(least, -most)))
         raise NoAnswerError(
             f"The {row.kind} cannot turn the flow from {math.degrees(inlet[worst]):.1f} to "
-            f"{math.degrees(math.atan(tangent_out[worst])):.1f} degrees at radius {row.radius[worst]:.3f} m with a chord "
-            f"of {row.chord[worst]:.3f} m: more or longer {row.kind}, a faster rotor or less head would do."
+            f"{math.degrees(math.atan(tangent_out[worst])):.1f} degrees at radius {row.radius[worst]:.3f} m "
+            f"with a chord of {row.chord[worst]:.3f} m: more or longer {row.kind}, a faster rotor "
+            "or less head would do."
         )
     return shape(bracketed_root(short, -ends, ends, tolerance=1e-14))
 

@@ -46,5 +46,7 @@ def triangles(
 def free_vortex(
     radius: Floats, rotor_speed: float, axial_speed: Floats | float, swirl_k: float, exit_k: float = 0.0
 ) -> Triangles:
-    """Triangles of r Cth = `swirl_k` before and `exit_k` behind the rotor [m2/s]; other arguments as `triangles`."""
+    """Triangles of r Cth = `swirl_k` before and `exit_k` behind the rotor [m2/s]; other arguments as
+    `triangles`.
+    """
     return triangles(radius, rotor_speed, axial_speed, swirl_k / radius, exit_k / radius)

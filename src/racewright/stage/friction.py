@@ -19,7 +19,9 @@ def laminar_friction(reynolds: Floats) -> Floats:
 
 
 def turbulent_friction(reynolds: Floats) -> Floats:
-    """Mean friction of one side of a turbulent plate, 0.455/(log10 Re)^2.58 (Prandtl-Schlichting; from memory)."""
+    """Mean friction of one side of a turbulent plate, 0.455/(log10 Re)^2.58 (Prandtl-Schlichting; from
+    memory).
+    """
     return 0.455 / np.log10(reynolds) ** 2.58
 
 
@@ -41,8 +43,8 @@ def transition_reynolds(turbulence: Floats | float) -> Floats:
 def smooth_friction(reynolds: Floats, transition: Floats) -> Floats:
     """Mean friction of one side: laminar up to the transition Reynolds number, mixed behind it.
 
-    Prandtl's mixed line turbulent - A/Re with A = Re_t (turbulent - laminar at Re_t): continuous at Re_t, and A =
-    1614 at Re_t = 5e5, where tables print 1700.
+    Prandtl's mixed line turbulent - A/Re with A = Re_t (turbulent - laminar at Re_t): continuous at Re_t,
+    and A = 1614 at Re_t = 5e5, where tables print 1700.
 
     Parameters
     ----------
@@ -56,7 +58,9 @@ def smooth_friction(reynolds: Floats, transition: Floats) -> Floats:
 
 
 def rough_friction(roughness_over_length: Floats) -> Floats:
-    """Mean friction of one side, fully rough, (1.89 + 1.62 log10(L/ks))^-2.5 (Schlichting; from memory); 0 at ks 0."""
+    """Mean friction of one side, fully rough, (1.89 + 1.62 log10(L/ks))^-2.5 (Schlichting; from memory); 0
+    at ks 0.
+    """
     length = 1.0 / np.maximum(roughness_over_length, 1e-30)
     length = np.maximum(length, LEAST_LENGTH_OVER_ROUGHNESS)
     return np.where(roughness_over_length > 0.0, (1.89 + 1.62 * np.log10(length)) ** -2.5, 0.0)
@@ -68,5 +72,7 @@ def plate_friction(reynolds: Floats, transition: Floats, roughness_over_length: 
 
 
 def form_factor(thickness: Floats) -> Floats:
-    """Section drag over plate drag, 1 + 2 t/c + 60 (t/c)^4 (Hoerner, Fluid-Dynamic Drag, 1965; from memory)."""
+    """Section drag over plate drag, 1 + 2 t/c + 60 (t/c)^4 (Hoerner, Fluid-Dynamic Drag, 1965; from
+    memory).
+    """
     return 1.0 + 2.0 * thickness + 60.0 * thickness**4

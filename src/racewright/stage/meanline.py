@@ -19,7 +19,8 @@ class MeanLine:
     work_coefficient : float
         psi = work per unit mass / blade speed squared [-].
     reaction : float
-        Static head drop in the rotor over that in the stage, inlet and outlet swirl alike or repeated stage [-].
+        Static head drop in the rotor over that in the stage, inlet and outlet swirl alike or repeated stage
+        [-].
     vane_exit_angle, exit_angle : float
         Absolute flow angles before and behind the rotor [rad].
     relative_angle_in, relative_angle_out : float
@@ -38,8 +39,8 @@ class MeanLine:
 def meanline(flow_coefficient: float, vane_exit_angle: float, exit_angle: float = 0.0) -> MeanLine:
     """Stage from its flow coefficient and signed absolute flow angles.
 
-    psi = phi (tan a2 - tan a3), R = 1 - (phi/2)(tan a2 + tan a3), tan b = tan a - 1/phi (exact, constant axial
-    speed).
+    psi = phi (tan a2 - tan a3), R = 1 - (phi/2)(tan a2 + tan a3), tan b = tan a - 1/phi (exact, constant
+    axial speed).
 
     Parameters
     ----------

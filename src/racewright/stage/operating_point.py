@@ -81,7 +81,8 @@ def operating_point(
     Returns
     -------
     OperatingPoint
-        |residual| <= 1e-10. Shaft power may be negative (the rotor is driven); its band then reaches both ways.
+        |residual| <= 1e-10. Shaft power may be negative (the rotor is driven); its band then reaches both
+        ways.
 
     Raises
     ------
@@ -117,7 +118,8 @@ def solve_stage(
     told = f"At {stream_speed:.3g} m/s and {rotor_speed:.3g} rad/s"
     if excess(least)[0] < 0.0:
         raise NoAnswerError(
-            f"{told} the rotor gives head to the water instead of taking it (braking): no state with a head drop exists."
+            f"{told} the rotor gives head to the water instead of taking it (braking): no state with a head "
+            "drop exists."
         )
     if excess(most)[0] > 0.0:
         raise NoAnswerError(

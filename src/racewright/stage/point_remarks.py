@@ -37,8 +37,8 @@ def point_remarks(
         found.append(
             Remark(
                 "warning",
-                f"Power coefficient {exit_power_coefficient:.2f} on the exit area is above 0.60: no measured ducted "
-                "device that is known here reached it for long. Take the power as too high.",
+                f"Power coefficient {exit_power_coefficient:.2f} on the exit area is above 0.60: no measured "
+                "ducted device that is known here reached it for long. Take the power as too high.",
                 "exit power",
             )
         )
@@ -46,8 +46,8 @@ def point_remarks(
         found.append(
             Remark(
                 "caution",
-                f"Power coefficient {exit_power_coefficient:.2f} on the exit area is above 0.55, near the best "
-                "that measured ducted devices reach.",
+                f"Power coefficient {exit_power_coefficient:.2f} on the exit area is above 0.55, near the "
+                "best that measured ducted devices reach.",
                 "exit power",
             )
         )
@@ -65,8 +65,8 @@ def point_remarks(
         found.append(
             Remark(
                 "caution",
-                f"Least chord Reynolds number {least_reynolds:.2g}, below 2e5: drag is known within +-30 % and "
-                "outlet angles within +-2 degrees there.",
+                f"Least chord Reynolds number {least_reynolds:.2g}, below 2e5: drag is known within +-30 % "
+                "and outlet angles within +-2 degrees there.",
                 "Reynolds number",
             )
         )
@@ -74,8 +74,8 @@ def point_remarks(
         found.append(
             Remark(
                 "caution",
-                f"Tip clearance {100 * clearance:.1f} % of the tip radius is wide; published clearance losses "
-                "differ by a factor of two.",
+                f"Tip clearance {100 * clearance:.1f} % of the tip radius is wide; published clearance "
+                "losses differ by a factor of two.",
                 "tip clearance",
             )
         )
@@ -92,7 +92,8 @@ def point_remarks(
         found.append(
             Remark(
                 "caution",
-                f"The head drop differs by {100 * spread:.0f} % between the sections; the flow carries its mean only.",
+                f"The head drop differs by {100 * spread:.0f} % between the sections; the flow "
+                "carries its mean only.",
                 "head spread",
             )
         )

@@ -67,8 +67,8 @@ def turning(row: ReadyRow, axial_speed: Floats, tangent_mean: Floats, viscosity:
 def through_row(row: ReadyRow, axial_speed: Floats, tangent_in: Floats, viscosity: float) -> RowFlow:
     """Solve each section's mean angle and return its flow.
 
-    The mean tangent t solves t - t_in - turning(t)/2 = 0, which rises through one root: lift falls as the mean
-    angle passes the chord line, and drag only adds to the rise.
+    The mean tangent t solves t - t_in - turning(t)/2 = 0, which rises through one root: lift falls as the
+    mean angle passes the chord line, and drag only adds to the rise.
 
     Parameters
     ----------

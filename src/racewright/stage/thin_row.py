@@ -1,13 +1,14 @@
 """Row model "thin row": circular-arc theory in a row, friction-line drag, a stated stall.
 
-Attached: circulation/(W c) = pi K sin(a + z camber)/cos(camber/4), a = stagger - mean angle; K the flat-plate row
-factor and z the camber factor, both from the row's exact map. Alone (K = 1, z = 1/4) this is the exact circular arc.
+Attached: circulation/(W c) = pi K sin(a + z camber)/cos(camber/4), a = stagger - mean angle; K the
+flat-plate row factor and z the camber factor, both from the row's exact map. Alone (K = 1, z = 1/4) this is
+the exact circular arc.
 
-Stall (common practice, no source): the lift bends off from |a| = 8 degrees and holds the lift of 12 degrees; further
-out it falls with the cosine to zero at 90 degrees. Sections count as stalled from 10 degrees. Drag: friction of both
-sides x form factor x (1 + (a/10 deg)^2, a held as the lift is) plus 1.8 x (sin^2 a - sin^2 8 deg), entered smoothly;
-1.8 at 90 degrees is a plate across the stream (from memory, Hoerner 1965 gives 1.98 for an endless plate, 1.2 for a
-square one).
+Stall (common practice, no source): the lift bends off from |a| = 8 degrees and holds the lift of 12
+degrees; further out it falls with the cosine to zero at 90 degrees. Sections count as stalled from 10
+degrees. Drag: friction of both sides x form factor x (1 + (a/10 deg)^2, a held as the lift is) plus 1.8 x
+(sin^2 a - sin^2 8 deg), entered smoothly; 1.8 at 90 degrees is a plate across the stream (from memory,
+Hoerner 1965 gives 1.98 for an endless plate, 1.2 for a square one).
 """
 
 from __future__ import annotations
@@ -79,7 +80,7 @@ class ThinRow:
             stalled,
             extrapolated,
             np.where(wide, 0.3, 0.15),
-            np.where(wide, np.radians(2.0), np.radians(1.0)),
+            np.radians(np.where(wide, 2.0, 1.0)),
         )
 
 

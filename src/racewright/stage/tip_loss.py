@@ -16,9 +16,10 @@ def clearance_drag(
 ) -> Floats:
     """Drag coefficient, spread over the span, that loses the head of Dunham & Came's clearance loss.
 
-    Their Y = B (c/h)(k/c)^0.78 Z over the outlet's relative dynamic head, Z = (CL c/s)^2 cos^2 a2/cos^3 am, is the
-    head lost by the drag CD = B (c/h)(k/c)^0.78 CL^2 (c/s) along the vector-mean velocity: the two angles cancel.
-    Ainley & Mathieson's older form, B k/h with B 0.5, gives about half as much: the scatter is a factor of two.
+    Their Y = B (c/h)(k/c)^0.78 Z over the outlet's relative dynamic head, Z = (CL c/s)^2 cos^2 a2/cos^3 am,
+    is the head lost by the drag CD = B (c/h)(k/c)^0.78 CL^2 (c/s) along the vector-mean velocity: the two
+    angles cancel. Ainley & Mathieson's older form, B k/h with B 0.5, gives about half as much: the scatter
+    is a factor of two.
 
     Parameters
     ----------
