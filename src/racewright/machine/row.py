@@ -16,8 +16,8 @@ class Row:
     """Vanes or blades, section by section from hub to tip.
 
     Angles are from the axial direction, positive in the direction of rotation. A section's camber line is a
-    circular arc; `camber` is the turning from its leading to its trailing edge, positive when it turns the flow
-    towards positive angles.
+    circular arc; `camber` is the turning from its leading to its trailing edge, positive when it turns the
+    flow towards positive angles.
 
     Attributes
     ----------

@@ -26,7 +26,8 @@ class RowIntent:
     clearance : float
         Tip gap over tip radius, 0 to 0.1 [-].
     turned : float
-        Built away from the design: every section turned by this angle, positive in the direction of rotation [rad].
+        Built away from the design: every section turned by this angle, positive in the direction of
+        rotation [rad].
     """
 
     count: int

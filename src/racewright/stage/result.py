@@ -65,8 +65,8 @@ class OperatingPoint:
     head_drop : float
         Flow-averaged total-head drop across the stage per unit mass [J/kg].
     torque, shaft_power, thrust : float
-        Rotor torque [N m], shaft power before gear and generator [W], total axial force on rotor, vanes, duct and
-        hub [N].
+        Rotor torque [N m], shaft power before gear and generator [W], total axial force on rotor, vanes,
+        duct and hub [N].
     power_coefficient, thrust_coefficient : float
         Shaft power and total thrust over rho A U^3/2 and rho A U^2/2 on the rotor annulus area [-].
     exit_power_coefficient : float
@@ -122,7 +122,7 @@ class OperatingPoint:
 
 @dataclass(frozen=True)
 class SpeedRatioCurve:
-    """CP and CT over tip-speed ratio at one stream speed, shape (n,) each; unconverged points are left out."""
+    """CP and CT over tip-speed ratio at one stream speed, shape (n,) each; points without answer left out."""
 
     stream_speed: float
     tip_speed_ratio: Floats

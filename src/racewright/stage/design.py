@@ -1,0 +1,172 @@
+"""Rows shaped for the design intent: free vortex, axial exit, leading edges along the flow."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+from numpy.typing import NDArray
+from scipy.interpolate import CubicSpline
+
+from racewright.errors import InputError, NoAnswerError
+from racewright.flow.response import response_at
+from racewright.flow.result import Axisymmetric
+from racewright.machine.row import Row
+from racewright.machine.unit import RowIntent, Unit
+from racewright.stage.annulus import annulus
+from racewright.stage.operating_point import ready_stage, rows_at
+from racewright.stage.root import bracketed_root
+from racewright.stage.row_flow import turning
+from racewright.stage.two_rows import ready_row
+from racewright.water import Water
+
+Floats = NDArray[np.float64]
+_CAMBER_LIMIT = math.radians(100.0)
+
+
+def design_rows(unit: Unit, flow: Axisymmetric, water: Water, *, sections: int = 5) -> tuple[Row, Row]:
+    """Vanes and blades for the design intent, then turned as the intent says.
+
+    Both rows: the camber line's leading edge lies along the flow that reaches it (no metal incidence), and
+    camber is what the row model needs for the wanted exit angle, drag counted. Vanes give r Cth = K at
+    every radius, blades take it to zero; K is found so that work and row losses together are the intended
+    head.
+
+    Parameters
+    ----------
+    unit : Unit
+    flow : Axisymmetric
+        Lengths in m; its first and last rotor stations are hub and wall.
+    water : Water
+    sections : int
+        Evenly spaced from hub to tip, 3 to 30.
+
+    Returns
+    -------
+    (Row, Row)
+        Vanes and blades. Without `turned`, the operating point at the design speeds returns the intended CH.
+
+    Raises
+    ------
+    InputError
+        For intents outside their ranges.
+    NoAnswerError
+        Where the intended head is above the flow's reach, or the chords cannot turn the flow so far.
+    """
+    _check(unit, sections)
+    intent = unit.design
+    hub, wall = float(flow.station_radius[0]), float(flow.station_radius[-1])
+    at = response_at(flow, intent.head_coefficient)
+    mean_speed = at.speed_ratio * intent.stream_speed
+    blades_tip = wall / (1.0 + unit.blades.clearance)
+    rotor_speed = intent.tip_speed_ratio * intent.stream_speed / blades_tip
+    head = 0.5 * intent.head_coefficient * intent.stream_speed**2
+    vane_shape = _blank("vanes", unit.vanes, hub, wall, sections)
+    blade_shape = _blank("blades", unit.blades, hub, wall, sections)
+    stations = annulus(flow, vane_shape, blade_shape)
+    speed = stations.axial_speed(at.profile, mean_speed)
+    axial = speed[stations.shown]
+    profile = CubicSpline(flow.station_radius, at.profile)
+    vane_speed = profile(vane_shape.radius) * (axial[0] / float(profile(blade_shape.radius[0])))
+    wheel = rotor_speed * blade_shape.radius
+
+    swirl = head / rotor_speed
+    for _ in range(30):
+        vanes = _shaped(
+            vane_shape, np.zeros(sections), swirl / vane_shape.radius / vane_speed, vane_speed, unit, water
+        )
+        before = (swirl / blade_shape.radius - wheel) / axial
+        blades = _shaped(blade_shape, before, -wheel / axial, axial, unit, water)
+        stage = ready_stage(unit, vanes, blades, flow, water)
+        rows, _ = rows_at(stage, intent.stream_speed, rotor_speed, intent.head_coefficient)
+        miss = head - rows.head_drop
+        if abs(miss) <= 1e-12 * head:
+            return _turned(vanes, unit.vanes), _turned(blades, unit.blades)
+        swirl += miss / rotor_speed
+    raise NoAnswerError(f"The rows' swirl did not settle: the head is off by {miss / head:.2g} of itself.")
+
+
+def _blank(kind: str, intent: RowIntent, hub: float, wall: float, sections: int) -> Row:
+    tip = wall / (1.0 + intent.clearance)
+    radius = np.linspace(hub, tip, sections)
+    chord = np.linspace(intent.hub_chord, intent.tip_chord, sections)
+    nothing = np.zeros(sections)
+    return Row(
+        "vanes" if kind == "vanes" else "blades",
+        intent.count,
+        intent.place_x,
+        radius,
+        chord,
+        nothing,
+        nothing,
+        np.full(sections, intent.thickness),
+        intent.clearance * tip,
+    )
+
+
+def _with(row: Row, stagger: Floats, camber: Floats) -> Row:
+    return Row(
+        row.kind, row.count, row.place_x, row.radius, row.chord, stagger, camber, row.thickness, row.clearance
+    )
+
+
+def _turned(row: Row, intent: RowIntent) -> Row:
+    return _with(row, row.stagger + intent.turned, row.camber)
+
+
+def _shaped(
+    row: Row, tangent_in: Floats, tangent_out: Floats, axial_speed: Floats, unit: Unit, water: Water
+) -> Row:
+    """Camber, and stagger = inflow angle + camber/2, that turn the flow from one relative tangent to the
+    other.
+    """
+    mean = 0.5 * (tangent_in + tangent_out)
+    inlet = np.arctan(tangent_in)
+
+    def shape(camber: Floats) -> Row:
+        limit = math.radians(89.0)
+        return _with(row, np.clip(inlet + 0.5 * camber, -limit, limit), camber)
+
+    def short(camber: Floats) -> Floats:
+        ready = ready_row(shape(camber), row.radius, unit.roughness)
+        return turning(ready, axial_speed, mean, water.viscosity) - (tangent_out - tangent_in)
+
+    ends = np.full(row.radius.shape, _CAMBER_LIMIT)
+    least, most = short(-ends), short(ends)
+    if np.any(least > 0.0) or np.any(most < 0.0):
+        worst = int(np.argmax(np.maximum(least, -most)))
+        raise NoAnswerError(
+            f"The {row.kind} cannot turn the flow from {math.degrees(inlet[worst]):.1f} to "
+            f"{math.degrees(math.atan(tangent_out[worst])):.1f} degrees at radius {row.radius[worst]:.3f} m "
+            f"with a chord of {row.chord[worst]:.3f} m: more or longer {row.kind}, a faster rotor "
+            "or less head would do."
+        )
+    return shape(bracketed_root(short, -ends, ends, tolerance=1e-14))
+
+
+def _check(unit: Unit, sections: int) -> None:
+    if not 3 <= sections <= 30:
+        raise InputError(f"A row is designed at 3 to 30 sections; found {sections}.")
+    design = unit.design
+    for name, value, low, high in (
+        ("design.stream_speed", design.stream_speed, 1e-3, 20.0),
+        ("design.head_coefficient", design.head_coefficient, 0.05, 0.9),
+        ("design.tip_speed_ratio", design.tip_speed_ratio, 0.5, 8.0),
+    ):
+        if not (math.isfinite(value) and low <= value <= high):
+            raise InputError(f"{name} must lie between {low:g} and {high:g}; found {value}.", key=name)
+    for key, row in (("vanes", unit.vanes), ("blades", unit.blades)):
+        if not 2 <= row.count <= 30:
+            raise InputError(f"A row has 2 to 30 {key}; found {row.count}.", key=f"{key}.count")
+        for name, value, low, high in (
+            ("hub_chord", row.hub_chord, 1e-4, 100.0),
+            ("tip_chord", row.tip_chord, 1e-4, 100.0),
+            ("thickness", row.thickness, 0.02, 0.3),
+            ("clearance", row.clearance, 0.0, 0.1),
+            ("turned", row.turned, -1.0, 1.0),
+        ):
+            if not (math.isfinite(value) and low <= value <= high):
+                raise InputError(
+                    f"{name} of the {key} must lie between {low:g} and {high:g}; found {value}.",
+                    key=f"{key}.{name}",
+                )
