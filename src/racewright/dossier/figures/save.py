@@ -20,7 +20,7 @@ def svg(figure: Figure) -> bytes:
     return buffer.getvalue()
 
 
-def inline(drawing: bytes, prefix: str) -> str:
+def inline(drawing: bytes, prefix: str, kind: str) -> str:
     """The SVG as an element of an HTML page.
 
     Prolog, fixed size and name spaces go; ids get a prefix, so that several drawings live on one page; colours of
@@ -32,6 +32,8 @@ def inline(drawing: bytes, prefix: str) -> str:
         From `svg`.
     prefix : str
         Letters, digits and hyphens, unique on the page.
+    kind : str
+        CSS class of the element.
     """
     text = drawing.decode("utf-8")
     text = text[text.index("<svg") :]
@@ -45,7 +47,7 @@ def inline(drawing: bytes, prefix: str) -> str:
     body = re.sub(r"url\(#([^)]+)\)", rf"url(#{prefix}-\1)", body)
     for light in DARK:
         body = body.replace(light, f"var({variable(light)},{light})")
-    return f'<svg viewBox="{view.group(1)}" aria-hidden="true" focusable="false">{body.strip()}'
+    return f'<svg class="{kind}" viewBox="{view.group(1)}" aria-hidden="true" focusable="false">{body.strip()}'
 
 
 def variable(colour: str) -> str:

@@ -72,7 +72,7 @@ def draw(triangles: Triangles, width: float) -> Figure:
     all_of = [[at(triangles, i, behind=b) for i in picked] for b in (False, True)]
     grid = [list(pair) for pair in zip(*all_of, strict=True)] if narrow else all_of
     right = max(t.axial for row in grid for t in row)
-    span = (-0.16 * right, (1.75 if narrow else 1.66) * right)
+    span = (-0.16 * right, (1.82 if narrow else 1.66) * right)
     boxes = [_box(row, right) for row in grid]
     tall = [high - low for low, high in boxes]
     rows, columns = len(grid), len(grid[0])
@@ -99,7 +99,7 @@ def _box(row: list[Triangle], right: float) -> tuple[float, float]:
 
 def _title(all_of: list[list[Triangle]]) -> str:
     hub, tip = all_of[0][0].swirl, all_of[0][-1].swirl
-    swirl = f"{fmt.number(hub, 2)} m/s at the hub and {fmt.number(tip, 2)} m/s at the tip"
+    swirl = f"{fmt.fixed(hub, fmt.SPEED, 2)} at the hub and {fmt.fixed(tip, fmt.SPEED, 2)} at the tip"
     return f"Velocity triangles to one scale, m/s and degrees from axial: swirl of {swirl}"
 
 
