@@ -8,8 +8,8 @@ from racewright.dossier.text import clean
 from racewright.ledger.findings import Findings
 
 _EMPTY = (
-    "This dossier is empty: the scheme has no place, no machine and no community. Each chapter says what it needs; "
-    "fill in the tables and make the report again."
+    "This dossier is empty: the scheme has no place, no machine and no community. Each chapter says "
+    "what it needs; fill in the tables and make the report again."
 )
 
 

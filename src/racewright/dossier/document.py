@@ -36,12 +36,17 @@ class Column:
 
 @dataclass(frozen=True)
 class Table:
-    """A table with a caption; the first cell of a row is its heading. `mono` columns hold keys as typed."""
+    """A table with a caption; the first cell of a row is its heading.
+
+    `mono` columns hold keys as typed. `shape` 'facts' is for name, value, words: on a phone the words stand
+    beneath.
+    """
 
     caption: str
     columns: tuple[Column, ...]
     rows: tuple[tuple[str, ...], ...]
     mono: tuple[int, ...] = ()
+    shape: Literal["plain", "facts"] = "plain"
     kind: Literal["table"] = field(default="table", init=False)
 
 
@@ -98,7 +103,10 @@ class Answer:
 
 @dataclass(frozen=True)
 class Document:
-    """The whole dossier. `notice` holds the sentences on what is invented, `empty` says that nothing was computed."""
+    """The whole dossier.
+
+    `notice` holds the sentences on what is invented, `empty` says that nothing was computed.
+    """
 
     title: str
     case: str

@@ -4,7 +4,16 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from racewright.dossier.figures import coefficients, cost, duration, power, sketch, standings, stream, triangles
+from racewright.dossier.figures import (
+    coefficients,
+    cost,
+    duration,
+    power,
+    sketch,
+    standings,
+    stream,
+    triangles,
+)
 from racewright.dossier.figures.house import NARROW, WIDE
 from racewright.dossier.figures.save import svg
 from racewright.ledger.findings import Findings

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 from racewright.uncertainty import Band
 
-THIN = "\u2009"
-"""Thin space, between a number and its unit and between groups of three digits."""
+THIN = "\u202f"
+"""Thin space that does not break, between a number and its unit and between groups of three digits."""
 UNKNOWN = "not known"
 """Stands where a number is not finite."""
 
@@ -63,7 +63,7 @@ def pick(scales: tuple[Scale, ...], value: float) -> Scale:
 
 
 def number(value: float, decimals: int) -> str:
-    """A plain number: `decimals` places (negative: rounded to tens, hundreds), true minus, grouped from 10 000 on."""
+    """A plain number with a true minus, in groups of three from 10 000 on; decimals -2 rounds to hundreds."""
     if not math.isfinite(value):
         return UNKNOWN
     rounded = round(value, decimals) + 0.0

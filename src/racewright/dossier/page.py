@@ -24,7 +24,10 @@ def page(document: Document, drawings: Drawings) -> bytes:
         From `draw_all`, for the same findings.
     """
     templates = Environment(
-        loader=PackageLoader("racewright.dossier"), autoescape=True, undefined=StrictUndefined, keep_trailing_newline=True
+        loader=PackageLoader("racewright.dossier"),
+        autoescape=True,
+        undefined=StrictUndefined,
+        keep_trailing_newline=True,
     )
     dark = " ".join(f"{variable(light)}: {there};" for light, there in DARK.items())
     context: dict[str, Any] = {

@@ -24,12 +24,11 @@ def sheets(document: Document, drawings: Drawings) -> bytes:
         From `draw_all`, for the same findings.
     """
     template = importlib.resources.files("racewright.dossier").joinpath("templates/dossier.typ").read_bytes()
-    files = {"main.typ": template} | {f"figures/{name}.svg": svg for name, svg in drawings.wide.items()}
-    pdf: bytes = typst.compile(
-        files,
+    pictures = {f"figure-{name}": svg.decode("utf-8") for name, svg in drawings.wide.items()}
+    return typst.compile(
+        template,
         format="pdf",
         font_paths=[os.path.join(mpl.get_data_path(), "fonts", "ttf")],
         ignore_system_fonts=True,
-        sys_inputs={"dossier": json.dumps(dataclasses.asdict(document))},
+        sys_inputs={"dossier": json.dumps(dataclasses.asdict(document)), **pictures},
     )
-    return pdf

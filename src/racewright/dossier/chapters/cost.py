@@ -29,8 +29,15 @@ def write(findings: Findings) -> Chapter:
     ours = fmt.band(comparison.machine_cost, per)
     theirs = fmt.quantity(comparison.diesel.cost, per, 3)
     blocks += [
-        Text(f"A kilowatt-hour costs {ours.both} from the machine and {theirs} from the diesel ({NO_BAND}).", "lead"),
-        Picture("cost", "Cost of energy by part. The line above the machine's bar is the energy band carried through.", _alt(community)),
+        Text(
+            f"A kilowatt-hour costs {ours.both} from the machine and {theirs} from the diesel ({NO_BAND}).",
+            "lead",
+        ),
+        Picture(
+            "cost",
+            "Cost of energy by part. The line above the machine's bar is the energy band carried through.",
+            _alt(community),
+        ),
         _parts(comparison),
         _savings(comparison),
         _diesel(comparison),
@@ -58,12 +65,31 @@ def _parts(c: Comparison) -> Table:
 
 
 def _savings(c: Comparison) -> Table:
-    columns = (Column("case", share=1.4), Column("kept in a year", "end", 1.8), Column("fuel saved in a year", "end", 1.8), Column("meaning", share=3))
-    rows = (
-        (SET_ON, fmt.band(c.saving_set_on, fmt.money(c.currency)).both, fmt.band(c.fuel_saved_set_on, fmt.FUEL).both, "only the slope of its fuel curve is saved"),
-        (SET_OFF, fmt.band(c.saving_set_off, fmt.money(c.currency)).both, fmt.band(c.fuel_saved_set_off, fmt.FUEL).both, "its share of fuel and upkeep falls with its hours"),
+    columns = (
+        Column("case", share=1.4),
+        Column("kept in a year", "end", 2.4),
+        Column("fuel saved in a year", "end", 2.2),
+        Column("meaning", share=2.6),
     )
-    return Table("The two bounding cases; money kept is fuel and running cost saved, less the machine's yearly cost.", columns, rows)
+    rows = (
+        (
+            SET_ON,
+            fmt.band(c.saving_set_on, fmt.money(c.currency)).both,
+            fmt.band(c.fuel_saved_set_on, fmt.FUEL).both,
+            "only the slope of its fuel curve is saved",
+        ),
+        (
+            SET_OFF,
+            fmt.band(c.saving_set_off, fmt.money(c.currency)).both,
+            fmt.band(c.fuel_saved_set_off, fmt.FUEL).both,
+            "its share of fuel and upkeep falls with its hours",
+        ),
+    )
+    return Table(
+        "The two bounding cases; money kept is fuel and running cost saved, less the machine's yearly cost.",
+        columns,
+        rows,
+    )
 
 
 def _diesel(c: Comparison) -> Table:
@@ -73,10 +99,22 @@ def _diesel(c: Comparison) -> Table:
         "Behind the comparison",
         [
             ("energy used", used.value, f"machine energy that the village can take in a year; {used.range}"),
-            ("capital recovery", fmt.quantity(c.machine.capital_recovery, fmt.SHARE), "share of the capital to be paid each year"),
-            ("diesel mean load", fmt.quantity(d.mean_load, fmt.POWER), f"{fmt.quantity(d.load_fraction, fmt.SHARE, 2)} of its rated power"),
+            (
+                "capital recovery",
+                fmt.quantity(c.machine.capital_recovery, fmt.SHARE),
+                "share of the capital to be paid each year",
+            ),
+            (
+                "diesel mean load",
+                fmt.quantity(d.mean_load, fmt.POWER),
+                f"{fmt.quantity(d.load_fraction, fmt.SHARE, 2)} of its rated power",
+            ),
             ("fuel use", fmt.quantity(d.fuel_use, fmt.FUEL_USE), "at that load"),
-            ("fuel price", fmt.quantity(d.delivered_price, fmt.per_fuel(c.currency)), "delivered at the village"),
+            (
+                "fuel price",
+                fmt.quantity(d.delivered_price, fmt.per_fuel(c.currency)),
+                "delivered at the village",
+            ),
             ("fuel in a year", fmt.quantity(d.fuel_yearly, fmt.FUEL), "burnt by the diesel alone"),
         ],
     )
@@ -84,4 +122,5 @@ def _diesel(c: Comparison) -> Table:
 
 def _alt(community: CommunityFindings) -> str:
     c = community.comparison
-    return f"With the diesel set on, the machine {saving(c.saving_set_on, c.currency)}; with it off, the machine {saving(c.saving_set_off, c.currency)}."
+    on, off = saving(c.saving_set_on, c.currency), saving(c.saving_set_off, c.currency)
+    return f"With the diesel set on, the machine {on}; with it off, the machine {off}."

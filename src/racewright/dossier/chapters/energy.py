@@ -20,11 +20,27 @@ def write(findings: Findings) -> Chapter:
         facts(
             "Energy in figures",
             [
-                ("yearly energy", total.value, f"at the machine's terminals; {total.range}: {clean(energy.total.basis)}"),
+                (
+                    "yearly energy",
+                    total.value,
+                    f"at the machine's terminals; {total.range}: {clean(energy.total.basis)}",
+                ),
                 ("mean power", fmt.quantity(energy.mean_power, fmt.POWER), "electrical, over the whole year"),
-                ("capacity factor", fmt.quantity(energy.capacity_factor, fmt.SHARE), "mean power over rated power"),
-                ("below cut-in", fmt.quantity(energy.share_below_cut_in, fmt.SHARE), "share of the year without power"),
-                ("at rated power", fmt.quantity(energy.share_rated, fmt.SHARE), "share of the year held at rated power"),
+                (
+                    "capacity factor",
+                    fmt.quantity(energy.capacity_factor, fmt.SHARE),
+                    "mean power over rated power",
+                ),
+                (
+                    "below cut-in",
+                    fmt.quantity(energy.share_below_cut_in, fmt.SHARE),
+                    "share of the year without power",
+                ),
+                (
+                    "at rated power",
+                    fmt.quantity(energy.share_rated, fmt.SHARE),
+                    "share of the year held at rated power",
+                ),
             ],
         ),
     ]
@@ -32,7 +48,8 @@ def write(findings: Findings) -> Chapter:
         blocks.append(
             Picture(
                 "duration",
-                "How long the water gives how much, and at which speeds the year's energy is made. Bars: energy; line: time.",
+                "How long the water gives how much, and at which speeds the year's energy is made. "
+                "Bars: energy; line: time.",
                 "Duration curve of the place, and shares of energy and time by stream speed.",
             )
         )

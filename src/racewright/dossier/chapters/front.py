@@ -10,26 +10,36 @@ from racewright.dossier.figures.section import outer_radius
 from racewright.dossier.text import clean
 from racewright.ledger.findings import Findings
 
-_SHOWN = 3
+_SHOWN = 4
 """Remarks on page one; the rest stand in their chapter."""
 
 
 def answers(findings: Findings) -> tuple[Answer, ...]:
     """What machine, what power, what cost, what is unsure, does it ground, who must check."""
-    return (_machine(findings), _power(findings), _cost(findings), _unsure(findings), _grounding(findings), _duties(findings))
+    return (
+        _machine(findings),
+        _power(findings),
+        _cost(findings),
+        _unsure(findings),
+        _grounding(findings),
+        _duties(findings),
+    )
 
 
 def _machine(findings: Findings) -> Answer:
     machine = findings.machine
     if machine is None:
         return Answer("What machine", (), ("No machine in the scheme yet.",))
-    duct, rated = machine.unit.duct, machine.unit.drive.rated_power
+    duct, rated = machine.unit.duct, fmt.quantity(machine.unit.drive.rated_power, fmt.POWER, 2)
+    outer = fmt.quantity(2 * outer_radius(machine), fmt.LENGTH)
     line = (
-        f"Ducted river and tidal turbine: {machine.vanes.count} vanes ahead of a rotor with {machine.blades.count} blades, "
-        f"{fmt.quantity(2 * outer_radius(machine), fmt.LENGTH)} over all, rated {fmt.quantity(rated, fmt.POWER, 2)}."
+        f"Ducted turbine for rivers and tidal streams: {machine.vanes.count} vanes ahead of a rotor with "
+        f"{machine.blades.count} blades, {outer} outer diameter, rated {rated}."
     )
     words = clean(machine.description)
-    picture = Picture("sketch", "", f"Section of the machine, throat {fmt.quantity(2 * duct.throat_radius, fmt.LENGTH)}.")
+    picture = Picture(
+        "sketch", "", f"Section of the machine, throat {fmt.quantity(2 * duct.throat_radius, fmt.LENGTH)}."
+    )
     return Answer(
         "What machine",
         ((fmt.quantity(2 * duct.throat_radius, fmt.LENGTH), "throat diameter"),),
@@ -45,13 +55,15 @@ def _power(findings: Findings) -> Answer:
     if machine is not None:
         point = machine.design_point
         power = fmt.band(point.band, fmt.POWER)
-        heads.append((power.value, f"shaft power at {fmt.fixed(point.stream_speed, fmt.SPEED, 2)}; {power.range}"))
+        heads.append(
+            (power.value, f"shaft power at {fmt.fixed(point.stream_speed, fmt.SPEED, 2)}; {power.range}")
+        )
     if energy is not None:
         total = fmt.band(energy.total, fmt.ENERGY)
         heads.append((f"{total.value} a year", f"delivered at the place; {total.range}"))
         lines.append(
-            f"At the place the machine gives {fmt.quantity(energy.mean_power, fmt.POWER)} of electrical power on average, "
-            f"{fmt.quantity(energy.capacity_factor, fmt.SHARE, 2)} of its rated power."
+            f"At the place the machine gives {fmt.quantity(energy.mean_power, fmt.POWER)} of electrical power "
+            f"on average, {fmt.quantity(energy.capacity_factor, fmt.SHARE, 2)} of its rated power."
         )
     else:
         lines.append("No yearly energy: that needs a place and a machine.")
@@ -97,7 +109,8 @@ def _grounding(findings: Findings) -> Answer:
     if low is None:
         return Answer(question, (), ("Not known: that needs a place with a rating curve and a transect.",))
     value, meaning = grounding(low)
-    cover = f"Water above the duct then: {fmt.fixed(low.cover, fmt.LENGTH, 2)}; speed {fmt.fixed(low.speed, fmt.SPEED, 2)}."
+    water, speed = fmt.fixed(low.cover, fmt.LENGTH, 2), fmt.fixed(low.speed, fmt.SPEED, 2)
+    cover = f"Water above the duct then: {water}; speed {speed}."
     return Answer(question, ((value, "between duct and bed at low water (Q95)"),), (meaning, cover))
 
 
@@ -105,6 +118,6 @@ def _duties(findings: Findings) -> Answer:
     question = "Who must check what"
     if not findings.duties:
         return Answer(question, (), (f"No duties listed. {DEFER}",))
-    columns = (Column("who", share=1.3), Column("what", share=4.0))
+    columns = (Column("who", share=1.7), Column("what", share=4.0))
     rows = tuple((clean(d.who), clean(d.what)) for d in findings.duties)
     return Answer(question, (), (DEFER,), table=Table("Checks that are somebody's duty", columns, rows))

@@ -26,14 +26,30 @@ def write(findings: Findings) -> Chapter:
         value, meaning = grounding(low)
         blocks.append(Text(f"Bed clearance at low water: {value}. {meaning}", "lead"))
     else:
-        blocks.append(Text("Whether the machine grounds is not known: that needs a rating curve and a transect.", "lead"))
+        blocks.append(
+            Text(
+                "Whether the machine grounds is not known: that needs a rating curve and a transect.", "lead"
+            )
+        )
     blocks.append(_facts(place))
     if site.standings:
         blocks.append(_standings(site.standings))
         if is_drawable(site.standings):
-            blocks.append(Picture("standings", "Water column and duct at each standing, to one vertical scale.", _alt(site.standings)))
+            blocks.append(
+                Picture(
+                    "standings",
+                    "Water column and duct at each standing, to one vertical scale.",
+                    _alt(site.standings),
+                )
+            )
     if findings.energy is None:
-        blocks.append(Picture("duration", "Duration curve of the place.", "Curve of values over the share of the year reached or passed."))
+        blocks.append(
+            Picture(
+                "duration",
+                "Duration curve of the place.",
+                "Curve of values over the share of the year reached or passed.",
+            )
+        )
     blocks.append(Text(f"Depths come from the rating curve and the transect as given. {DEFER}", "safety"))
     if site.remarks:
         blocks.append(remark_table(site.remarks, "Remarks on the place"))
@@ -45,8 +61,16 @@ def _facts(place: PlaceFindings) -> Table:
     return facts(
         "The place in figures",
         [
-            ("mean speed", fmt.fixed(climate.mean_speed, fmt.SPEED, 2), "over the capture area, over the year"),
-            ("cube-mean speed", fmt.fixed(climate.mean_cube_speed, fmt.SPEED, 2), "the steady speed with the same yearly power"),
+            (
+                "mean speed",
+                fmt.fixed(climate.mean_speed, fmt.SPEED, 2),
+                "over the capture area, over the year",
+            ),
+            (
+                "cube-mean speed",
+                fmt.fixed(climate.mean_cube_speed, fmt.SPEED, 2),
+                "the steady speed with the same yearly power",
+            ),
             ("hub depth", fmt.fixed(place.hub_depth, fmt.LENGTH, 2), "axis below the surface at median flow"),
             ("record", _years(place.site.years), "length of the record behind the figures"),
         ],
@@ -60,7 +84,10 @@ def _years(years: float) -> str:
 def _standings(standings: tuple[Standing, ...]) -> Table:
     columns = (
         Column("standing", share=1.9),
-        *(Column(name, "end", 1.1) for name in ("discharge", "level", "depth", "cover", "clearance", "speed")),
+        *(
+            Column(name, "end", 1.1)
+            for name in ("discharge", "level", "depth", "cover", "clearance", "speed")
+        ),
     )
     rows = tuple(
         (
@@ -71,9 +98,17 @@ def _standings(standings: tuple[Standing, ...]) -> Table:
         )
         for s in standings
     )
-    return Table("Water at the machine. Cover is the water above the duct, clearance the water below it.", columns, rows)
+    return Table(
+        "Water at the machine. Cover is the water above the duct, clearance the water below it.",
+        columns,
+        rows,
+    )
 
 
 def _alt(standings: tuple[Standing, ...]) -> str:
-    parts = (f"{s.label}: {fmt.fixed(s.depth, fmt.LENGTH, 2)} deep, {fmt.fixed(s.clearance, fmt.LENGTH, 2)} under the duct" for s in standings)
+    parts = (
+        f"{clean(s.label)}: {fmt.fixed(s.depth, fmt.LENGTH, 2)} deep, "
+        f"{fmt.fixed(s.clearance, fmt.LENGTH, 2)} under the duct"
+        for s in standings
+    )
     return "; ".join(parts) + "."

@@ -13,7 +13,10 @@ def angles(machine: MachineFindings) -> Table:
     triangles = machine.design_point.triangles
     columns = (
         Column("place", share=2.4),
-        *(Column(n, "end", 1.1) for n in ("radius", "axial", "swirl", "blade", "relative", "flow angle", "relative angle")),
+        *(
+            Column(n, "end", 1.1)
+            for n in ("radius", "axial", "swirl", "blade", "relative", "flow angle", "relative angle")
+        ),
     )
     body = []
     for behind in (False, True):
@@ -27,14 +30,19 @@ def angles(machine: MachineFindings) -> Table:
                     *(fmt.fixed(v, fmt.ANGLE, 1) for v in (t.flow_angle, t.relative_angle)),
                 )
             )
-    return Table("Velocity triangles; angles from axial, positive in the direction of rotation.", columns, tuple(body))
+    return Table(
+        "Velocity triangles; angles from axial, positive in the direction of rotation.", columns, tuple(body)
+    )
 
 
 def shapes(machine: MachineFindings) -> Table:
     """Chord, stagger and camber of both rows at hub, mid and tip."""
     columns = (
         Column("row and place", share=2.0),
-        *(Column(n, "end", 1.1) for n in ("radius", "chord", "stagger", "camber", "thickness", "Reynolds number", "state")),
+        *(
+            Column(n, "end", 1.1)
+            for n in ("radius", "chord", "stagger", "camber", "thickness", "Reynolds number", "state")
+        ),
     )
     point = machine.design_point
     body = []
@@ -57,16 +65,32 @@ def shapes(machine: MachineFindings) -> Table:
                     state[k] if known else fmt.UNKNOWN,
                 )
             )
-    return Table("The rows as turned. Camber is the turning of the camber line; thickness is over chord.", columns, tuple(body))
+    return Table(
+        "The rows as turned. Camber is the turning of the camber line; thickness is over chord.",
+        columns,
+        tuple(body),
+    )
 
 
 def losses(machine: MachineFindings) -> Table:
     """Where the head goes, over half the stream speed squared and as a share of the head drop."""
     point = machine.design_point
     lost = point.losses
-    columns = (Column("loss", share=2.4), Column("head coefficient", "end", 1.2), Column("share of the head drop", "end", 1.4), Column("paid by", share=2.4))
+    columns = (
+        Column("loss", share=2.4),
+        Column("head coefficient", "end", 1.2),
+        Column("share of the head drop", "end", 1.4),
+        Column("paid by", share=2.4),
+    )
     body = tuple(
-        (name, fmt.number(value, 3), fmt.quantity(value / point.head_coefficient, fmt.SHARE, 2) if point.head_coefficient > 0 else fmt.UNKNOWN, payer)
+        (
+            name,
+            fmt.number(value, 3),
+            fmt.quantity(value / point.head_coefficient, fmt.SHARE, 2)
+            if point.head_coefficient > 0
+            else fmt.UNKNOWN,
+            payer,
+        )
         for name, value, payer in (
             ("vane sections", lost.vane_profile, "the head drop"),
             ("blade sections", lost.blade_profile, "the head drop"),

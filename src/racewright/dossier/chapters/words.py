@@ -26,7 +26,7 @@ _NEEDS = {
 def facts(caption: str, rows: list[tuple[str, str, str]]) -> Table:
     """A table of quantity, value and what it means."""
     columns = (Column("quantity", share=2.0), Column("value", "end", 1.6), Column("meaning", share=3.4))
-    return Table(caption, columns, tuple(rows))
+    return Table(caption, columns, tuple(rows), shape="facts")
 
 
 def absent(findings: Findings, chapter: str) -> Text:
@@ -38,7 +38,9 @@ def absent(findings: Findings, chapter: str) -> Text:
 def remark_table(remarks: tuple[Remark, ...], caption: str) -> Table:
     """Remarks as severity, subject and text."""
     columns = (Column("weight", share=0.9), Column("about", share=1.4), Column("remark", share=5.0))
-    return Table(caption, columns, tuple((r.severity, clean(r.about), clean(r.text)) for r in remarks))
+    return Table(
+        caption, columns, tuple((r.severity, clean(r.about), clean(r.text)) for r in remarks), shape="facts"
+    )
 
 
 def low_water(site: Site) -> Standing | None:
@@ -62,6 +64,12 @@ def grounding(standing: Standing) -> tuple[str, str]:
 
 def saving(band: Band, currency: str) -> str:
     """Money kept in a year with its range, and the word for its sign."""
-    text = fmt.band(band, fmt.money(currency))
-    word = "saves" if band.low > 0 else "loses" if band.high < 0 else "may save or lose"
-    return f"{word} {text.value} a year ({text.range})"
+    unit = fmt.money(currency)
+    if band.low >= 0:
+        text = fmt.band(band, unit)
+        return f"saves {text.value} a year ({text.range})"
+    if band.high <= 0:
+        text = fmt.band(Band(-band.high, -band.value, -band.low, band.basis), unit)
+        return f"loses {text.value} a year ({text.range})"
+    loss, gain = fmt.quantity(-band.low, unit, 2), fmt.quantity(band.high, unit, 2)
+    return f"may lose up to {loss} or save up to {gain} a year (middle {fmt.band(band, unit).value})"

@@ -6,7 +6,17 @@ import numpy as np
 from matplotlib.figure import Figure
 
 from racewright.dossier import format as fmt
-from racewright.dossier.figures.house import ACCENT, INK, PAPER, SECOND, grid, halo, in_house_style, is_narrow, sheet
+from racewright.dossier.figures.house import (
+    ACCENT,
+    INK,
+    PAPER,
+    SECOND,
+    grid,
+    halo,
+    in_house_style,
+    is_narrow,
+    sheet,
+)
 from racewright.stage.result import OperatingPoint, SpeedRatioCurve
 
 
@@ -34,10 +44,10 @@ def draw(curve: SpeedRatioCurve, point: OperatingPoint, width: float) -> Figure:
     if ratio.size:
         span = float(ratio[-1] - ratio[0])
         axes.set_xlim(float(ratio[0]), float(ratio[-1]) + room * span)
-        for y, label, colour in ((power, "power, CP", ACCENT), (thrust, "thrust, CT", SECOND)):
+        for values, label, colour in ((power, "power, CP", ACCENT), (thrust, "thrust, CT", SECOND)):
             axes.text(
                 float(ratio[-1]) + 0.015 * span,
-                float(y[-1]),
+                float(values[-1]),
                 label.replace(", ", "\n") if narrow else label,
                 color=colour,
                 ha="left",

@@ -5,7 +5,18 @@ from __future__ import annotations
 from matplotlib.figure import Figure
 
 from racewright.dossier import format as fmt
-from racewright.dossier.figures.house import ACCENT, BODY, INK, PAPER, RULE, SECOND, grid, in_house_style, is_narrow, sheet
+from racewright.dossier.figures.house import (
+    ACCENT,
+    BODY,
+    INK,
+    PAPER,
+    RULE,
+    SECOND,
+    grid,
+    in_house_style,
+    is_narrow,
+    sheet,
+)
 from racewright.supply.result import Comparison
 
 
@@ -27,11 +38,18 @@ def draw(comparison: Comparison, width: float) -> Figure:
     most = max(band.high, machine.cost, diesel.cost) / scale.factor
     bars = (
         (1.0, (("capital", machine.capital_part, ACCENT), ("running", machine.running_part, SECOND))),
-        (0.0, (("fuel", diesel.fuel_part, BODY), ("running", diesel.running_part, SECOND), ("capital", diesel.capital_part, ACCENT))),
+        (
+            0.0,
+            (
+                ("fuel", diesel.fuel_part, BODY),
+                ("running", diesel.running_part, SECOND),
+                ("capital", diesel.capital_part, ACCENT),
+            ),
+        ),
     )
     for y, parts in bars:
         left = 0.0
-        for name, part, colour in parts:
+        for _, part, colour in parts:
             size = part / scale.factor
             axes.barh(y, size, left=left, height=0.5, color=colour, edgecolor=PAPER, linewidth=0.8)
             left += size
@@ -41,7 +59,14 @@ def draw(comparison: Comparison, width: float) -> Figure:
     axes.plot([low, high], [1.36, 1.36], color=INK, linewidth=1.0)
     for x in (low, high):
         axes.plot([x, x], [1.30, 1.42], color=INK, linewidth=1.0)
-    axes.text((low + high) / 2, 1.44, f"band {fmt.band(band, (scale,)).range}", ha="center", va="bottom", fontsize=7.5)
+    axes.text(
+        (low + high) / 2,
+        1.44,
+        f"band {fmt.band(band, (scale,)).range}",
+        ha="center",
+        va="bottom",
+        fontsize=7.5,
+    )
     axes.set_ylim(-0.62, 1.75)
     axes.set_xlim(0, 1.08 * most)
     axes.set_yticks([1.0, 0.0])
@@ -57,5 +82,8 @@ def draw(comparison: Comparison, width: float) -> Figure:
 
 def _title(comparison: Comparison) -> str:
     unit = fmt.per_energy(comparison.currency)
-    ours, theirs = fmt.band(comparison.machine_cost, unit).value, fmt.quantity(comparison.diesel.cost, unit, 2)
+    ours, theirs = (
+        fmt.band(comparison.machine_cost, unit).value,
+        fmt.quantity(comparison.diesel.cost, unit, 2),
+    )
     return f"A kilowatt-hour costs {ours} from the machine and {theirs} from the diesel"

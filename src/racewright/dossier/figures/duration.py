@@ -8,7 +8,17 @@ from matplotlib.figure import Figure
 from numpy.typing import NDArray
 
 from racewright.dossier import format as fmt
-from racewright.dossier.figures.house import ACCENT, INK, PAPER, SECOND, SOFT, grid, halo, in_house_style, is_narrow, sheet
+from racewright.dossier.figures.house import (
+    ACCENT,
+    INK,
+    PAPER,
+    SECOND,
+    grid,
+    halo,
+    in_house_style,
+    is_narrow,
+    sheet,
+)
 from racewright.place.result import Site
 from racewright.supply.result import YearlyEnergy
 
@@ -39,7 +49,7 @@ def draw(site: Site, energy: YearlyEnergy | None, width: float) -> Figure:
 
 
 def curve_of(site: Site) -> tuple[str, NDArray[np.float64], NDArray[np.float64]]:
-    """Kind ('discharge' or 'speed'), values in falling order and the share of time each is reached or passed."""
+    """Kind ('discharge' or 'speed'), values in falling order, share of time each is reached or passed."""
     if site.discharge_curve is not None:
         return "discharge", site.discharge_curve.value, site.discharge_curve.exceedance
     if site.speed_curve is not None:
@@ -57,12 +67,31 @@ def _draw_duration(axes: Axes, site: Site) -> None:
     else:
         axes.set_ylim(bottom=0)
     unit = fmt.DISCHARGE if kind == "discharge" else fmt.SPEED
-    for share, name, offset, side in ((0.05, "Q5", (5, 0), "left"), (0.5, "Q50", (4, 7), "left"), (0.95, "Q95", (-6, -7), "right")):
+    for share, name, offset, side in (
+        (0.05, "Q5", (5, 0), "left"),
+        (0.5, "Q50", (4, 7), "left"),
+        (0.95, "Q95", (-6, -7), "right"),
+    ):
         y = float(np.interp(share, passed, value)) if passed[0] <= passed[-1] else float("nan")
-        axes.plot([100 * share], [y], marker="o", markersize=4.5, color=PAPER, markeredgecolor=INK, markeredgewidth=1.1)
+        axes.plot(
+            [100 * share],
+            [y],
+            marker="o",
+            markersize=4.5,
+            color=PAPER,
+            markeredgecolor=INK,
+            markeredgewidth=1.1,
+        )
         axes.annotate(
-            f"{name} {fmt.quantity(y, unit)}", (100 * share, y), offset, textcoords="offset points", ha=side, va="center",
-            fontsize=7.5, bbox=halo(), annotation_clip=False,
+            f"{name} {fmt.quantity(y, unit)}",
+            (100 * share, y),
+            offset,
+            textcoords="offset points",
+            ha=side,
+            va="center",
+            fontsize=7.5,
+            bbox=halo(),
+            annotation_clip=False,
         )
     axes.set_xlim(0, 100)
     axes.set_xlabel("share of the year reached or passed, %")
@@ -81,7 +110,15 @@ def _draw_energy(axes: Axes, energy: YearlyEnergy) -> None:
     axes.set_ylim(0, top)
     for y, colour, label in ((share, ACCENT, "energy"), (100 * energy.share, SECOND, "time")):
         k = int(np.argmax(y))
-        axes.text(float(energy.speed[k]), float(y[k]) + 0.02 * top, label, color=colour, ha="center", va="bottom", fontsize=8)
+        axes.text(
+            float(energy.speed[k]),
+            float(y[k]) + 0.02 * top,
+            label,
+            color=colour,
+            ha="center",
+            va="bottom",
+            fontsize=8,
+        )
     axes.set_xlabel("stream speed at the machine, m/s")
     axes.set_ylabel("share of the year's total, %")
     grid(axes)
@@ -95,7 +132,9 @@ def _title(site: Site, energy: YearlyEnergy | None) -> str:
     if energy is None or float(np.sum(energy.energy)) <= 0:
         return first
     low, high = middle_speeds(energy)
-    return f"{first}; half the energy is made between {fmt.number(low, 1)} and {fmt.fixed(high, fmt.SPEED, 1)}"
+    return (
+        f"{first}; half the energy is made between {fmt.number(low, 1)} and {fmt.fixed(high, fmt.SPEED, 1)}"
+    )
 
 
 def middle_speeds(energy: YearlyEnergy) -> tuple[float, float]:

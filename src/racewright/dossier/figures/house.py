@@ -85,7 +85,7 @@ def in_house_style(draw: Callable[P, T]) -> Callable[P, T]:
     def styled(*args: P.args, **kwargs: P.kwargs) -> T:
         with mpl.rc_context():
             mpl.rcdefaults()
-            mpl.rcParams.update(_RC)
+            mpl.rcParams.update(_RC)  # type: ignore[arg-type]
             return draw(*args, **kwargs)
 
     return styled
@@ -100,9 +100,23 @@ def sheet(width: float, height: float, title: str) -> Figure:
     """An empty figure with its title at the top left, broken to the width."""
     figure = Figure(figsize=(width, height), layout="constrained")
     figure.get_layout_engine().set(w_pad=0.05, h_pad=0.05)  # type: ignore[union-attr, call-arg]
-    lines = textwrap.fill(title, int(width * 11.6))
-    figure.suptitle(lines, x=0.012, ha="left", fontsize=9.5, fontweight="bold", linespacing=1.25)
+    figure.suptitle(
+        _balanced(title, int(width * 12.2)),
+        x=0.012,
+        ha="left",
+        fontsize=9.0,
+        fontweight="bold",
+        linespacing=1.25,
+    )
     return figure
+
+
+def _balanced(text: str, width: int) -> str:
+    """Lines of about equal length: the narrowest setting that takes no more lines than `width` does."""
+    lines = textwrap.wrap(text, width)
+    while width > 12 and len(textwrap.wrap(text, width - 1)) == len(lines):
+        width -= 1
+    return "\n".join(textwrap.wrap(text, width))
 
 
 def grid(axes: Axes, which: str = "y") -> None:

@@ -7,7 +7,17 @@ from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 
 from racewright.dossier import format as fmt
-from racewright.dossier.figures.house import ACCENT, INK, SECOND, SOFT, grid, halo, in_house_style, is_narrow, sheet
+from racewright.dossier.figures.house import (
+    ACCENT,
+    INK,
+    SECOND,
+    SOFT,
+    grid,
+    halo,
+    in_house_style,
+    is_narrow,
+    sheet,
+)
 from racewright.machine.drive import Drive
 from racewright.stage.result import PowerCurve
 
@@ -31,7 +41,12 @@ def draw(curve: PowerCurve, drive: Drive, width: float) -> Figure:
     figure = sheet(width, 3.2 if narrow else 3.4, _title(curve, drive))
     axes = figure.add_subplot()
     axes.fill_between(
-        speed, curve.band_low / scale.factor, curve.band_high / scale.factor, color=ACCENT, alpha=0.2, linewidth=0
+        speed,
+        curve.band_low / scale.factor,
+        curve.band_high / scale.factor,
+        color=ACCENT,
+        alpha=0.2,
+        linewidth=0,
     )
     axes.plot(speed, power, color=ACCENT)
     top = 1.22 * max(drive.rated_power / scale.factor, float(np.max(power, initial=0.0)))
@@ -60,12 +75,22 @@ def draw(curve: PowerCurve, drive: Drive, width: float) -> Figure:
 
 def _mark(axes: Axes, x: float, word: str, top: float, height: float) -> None:
     axes.plot([x, x], [0, height], color=SOFT, linewidth=0.8, dashes=(2, 2))
-    axes.text(x, 0.06 * top, f"{word}\n{fmt.fixed(x, fmt.SPEED, 2)}", ha="center", va="bottom", fontsize=7.5, color=INK, bbox=halo())
+    axes.text(
+        x,
+        0.06 * top,
+        f"{word}\n{fmt.fixed(x, fmt.SPEED, 2)}",
+        ha="center",
+        va="bottom",
+        fontsize=7.5,
+        color=INK,
+        bbox=halo(),
+    )
 
 
 def _title(curve: PowerCurve, drive: Drive) -> str:
     rated = fmt.quantity(drive.rated_power, fmt.POWER, 2)
     if np.any(curve.limited):
         first = float(curve.stream_speed[int(np.argmax(curve.limited))])
-        return f"Electrical power reaches the rated {rated} at {fmt.fixed(first, fmt.SPEED, 2)} and is held there"
+        speed = fmt.fixed(first, fmt.SPEED, 2)
+        return f"Electrical power reaches the rated {rated} at {speed} and is held there"
     return f"Electrical power over stream speed: the rated {rated} are not reached"

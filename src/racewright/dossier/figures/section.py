@@ -53,13 +53,20 @@ def draw_section(axes: Axes, machine: MachineFindings, axis_y: float = 0.0) -> N
     hub = float(np.max(flow.hub_r)) if flow.hub_r.size else 0.0
     throat = machine.unit.duct.throat_radius
     for side in (1.0, -1.0):
-        for row, style in (
-            (machine.vanes, {"facecolor": RULE, "hatch": "////", "edgecolor": SOFT}),
-            (machine.blades, {"facecolor": SECOND, "edgecolor": SECOND}),
+        for row, face, edge, hatch in (
+            (machine.vanes, RULE, SOFT, "////"),
+            (machine.blades, SECOND, SECOND, None),
         ):
             corners = row_outline(row, min(hub, float(row.radius[0])), throat - row.clearance)
             axes.add_patch(
-                Polygon(np.column_stack([corners[:, 0], axis_y + side * corners[:, 1]]), linewidth=0.6, zorder=4, **style)
+                Polygon(
+                    np.column_stack([corners[:, 0], axis_y + side * corners[:, 1]]),
+                    facecolor=face,
+                    edgecolor=edge,
+                    hatch=hatch,
+                    linewidth=0.6,
+                    zorder=4,
+                )
             )
         axes.add_patch(
             Polygon(
@@ -81,5 +88,10 @@ def draw_section(axes: Axes, machine: MachineFindings, axis_y: float = 0.0) -> N
     start, end = extent(machine)
     reach = 0.12 * (end - start)
     axes.plot(
-        [start - reach, end + reach], [axis_y, axis_y], color=INK, linewidth=0.5, dashes=(10, 3, 2, 3), zorder=6
+        [start - reach, end + reach],
+        [axis_y, axis_y],
+        color=INK,
+        linewidth=0.5,
+        dashes=(10, 3, 2, 3),
+        zorder=6,
     )

@@ -7,7 +7,17 @@ from matplotlib.figure import Figure
 from matplotlib.patches import Rectangle
 
 from racewright.dossier import format as fmt
-from racewright.dossier.figures.house import ACCENT, BED, BODY, INK, SECOND, WATER, in_house_style, is_narrow, sheet
+from racewright.dossier.figures.house import (
+    ACCENT,
+    BED,
+    BODY,
+    INK,
+    SECOND,
+    WATER,
+    in_house_style,
+    is_narrow,
+    sheet,
+)
 from racewright.place.result import Standing
 
 
@@ -35,7 +45,13 @@ def draw(standings: tuple[Standing, ...], width: float) -> Figure:
         axes.plot([left, right], [0, 0], color=INK, linewidth=0.8)
         aground = s.clearance < 0
         axes.add_patch(
-            Rectangle((k + 0.34, s.clearance), 0.32, box_height(s), facecolor=SECOND if aground else BODY, linewidth=0)
+            Rectangle(
+                (k + 0.34, s.clearance),
+                0.32,
+                box_height(s),
+                facecolor=SECOND if aground else BODY,
+                linewidth=0,
+            )
         )
     axes.set_xlim(0, len(standings))
     axes.set_ylim(-under, deepest * 1.1)

@@ -11,13 +11,24 @@ from matplotlib.ticker import FuncFormatter, MaxNLocator
 
 from racewright.dossier import format as fmt
 from racewright.dossier.figures import dimension
-from racewright.dossier.figures.house import ACCENT, BED, INK, PAPER, RULE, SOFT, WATER, halo, in_house_style, is_narrow, sheet
+from racewright.dossier.figures.house import (
+    ACCENT,
+    BED,
+    INK,
+    PAPER,
+    SOFT,
+    WATER,
+    halo,
+    in_house_style,
+    is_narrow,
+    sheet,
+)
 from racewright.dossier.figures.section import draw_section, extent, outer_radius
 from racewright.ledger.findings import MachineFindings, PlaceFindings
 from racewright.place.result import Standing
 
 _DEEP = 4.5
-"""Water deeper than so many duct diameters is cut off below the machine: the drawing shows it near the surface."""
+"""Surface or bed further from the axis than so many duct diameters is left out of the drawing."""
 
 
 @dataclass(frozen=True)
@@ -74,7 +85,9 @@ def draw(machine: MachineFindings, place: PlaceFindings | None, width: float) ->
     draw_section(axes, machine)
     _draw_dimensions(axes, machine, narrow)
     mark = -0.04 * span
-    dimension.scale_bar(axes, right - 0.08 * span, max(bottom, column.bed or bottom) - 2.4 * mark, right - left, -mark / 2)
+    dimension.scale_bar(
+        axes, right - 0.08 * span, max(bottom, column.bed or bottom) - 2.4 * mark, right - left, -mark / 2
+    )
     _draw_flow(axes, machine, left, span, narrow)
     axes.set_xlabel("distance from the duct's leading edge, m")
     zero = column.surface or 0.0
@@ -91,9 +104,9 @@ class _Shifted(MaxNLocator):
         super().__init__(nbins=6, steps=[1, 2, 5, 10])
         self._zero = zero
 
-    def tick_values(self, vmin: float, vmax: float) -> np.ndarray[tuple[int], np.dtype[np.float64]]:
-        ticks = np.asarray(super().tick_values(vmin - self._zero, vmax - self._zero)) + self._zero
-        return ticks if self._zero == 0.0 else ticks[ticks <= self._zero + 1e-9]
+    def tick_values(self, vmin: float, vmax: float) -> list[float]:
+        ticks = [t + self._zero for t in super().tick_values(vmin - self._zero, vmax - self._zero)]
+        return ticks if self._zero == 0.0 else [t for t in ticks if t <= self._zero + 1e-9]
 
 
 def _title(machine: MachineFindings, place: PlaceFindings | None) -> str:
@@ -110,15 +123,29 @@ def _draw_water(
     if column.surface is not None and column.surface < up[1]:
         axes.fill_between(across, column.surface, up[1], color=PAPER, linewidth=0, zorder=2)
         axes.plot(across, [column.surface] * 2, color=ACCENT, linewidth=1.0, zorder=7)
-        axes.text(right - inset, column.surface, "water surface, median flow", ha="right", va="bottom", fontsize=7.5)
+        axes.text(
+            right - inset, column.surface, "water surface, median flow", ha="right", va="bottom", fontsize=7.5
+        )
         low = column.low_water
         if low is not None and abs(low - column.surface) > 0.02 * (up[1] - up[0]):
             axes.plot(across, [low] * 2, color=ACCENT, linewidth=0.8, dashes=(4, 3), zorder=3)
-            axes.text(right - inset, low, "low water (Q95)", ha="right", va="center", fontsize=7.5, color=ACCENT, bbox=halo(WATER), zorder=8)
+            axes.text(
+                right - inset,
+                low,
+                "low water (Q95)",
+                ha="right",
+                va="center",
+                fontsize=7.5,
+                color=ACCENT,
+                bbox=halo(WATER),
+                zorder=8,
+            )
     if column.bed is not None and column.bed > up[0]:
         axes.fill_between(across, up[0], column.bed, color=BED, linewidth=0, zorder=2)
         axes.plot(across, [column.bed] * 2, color=INK, linewidth=0.8, zorder=7)
-        axes.text(left + inset, (up[0] + column.bed) / 2, "bed", ha="left", va="center", fontsize=7.5, zorder=8)
+        axes.text(
+            left + inset, (up[0] + column.bed) / 2, "bed", ha="left", va="center", fontsize=7.5, zorder=8
+        )
 
 
 def _draw_lines(axes: Axes, machine: MachineFindings, left: float, outer: float) -> None:
@@ -134,7 +161,11 @@ def _draw_lines(axes: Axes, machine: MachineFindings, left: float, outer: float)
                 zorder=3,
             )
     for wanted, label in ((True, "passes the rotor"), (False, "passes outside")):
-        at = [float(np.interp(left, x, r)) for x, r, c in zip(lines.x, lines.r, lines.captured, strict=True) if c is wanted]
+        at = [
+            float(np.interp(left, x, r))
+            for x, r, c in zip(lines.x, lines.r, lines.captured, strict=True)
+            if c is wanted
+        ]
         if at:
             axes.text(
                 left + 0.04 * outer,
@@ -173,8 +204,12 @@ def _draw_dimensions(axes: Axes, machine: MachineFindings, narrow: bool) -> None
     above = outer + 0.14 * span
     middle = (unit.hub.radius + throat) / 2
     apart = 0.16 * span if narrow else 0.1 * span
-    dimension.leader(axes, (machine.vanes.place_x, middle), (machine.vanes.place_x - apart, above), "vanes", WATER)
-    dimension.leader(axes, (machine.blades.place_x, middle), (machine.blades.place_x + apart, above), "rotor", WATER)
+    dimension.leader(
+        axes, (machine.vanes.place_x, middle), (machine.vanes.place_x - apart, above), "vanes", WATER
+    )
+    dimension.leader(
+        axes, (machine.blades.place_x, middle), (machine.blades.place_x + apart, above), "rotor", WATER
+    )
 
 
 def _radius_at(machine: MachineFindings, x: float) -> float:

@@ -53,7 +53,9 @@ def stations(triangles: Triangles) -> tuple[int, int, int]:
 def at(triangles: Triangles, index: int, *, behind: bool) -> Triangle:
     """The triangle before or behind the rotor at one radius."""
     swirl = triangles.swirl_out if behind else triangles.swirl_in
-    return Triangle(float(triangles.axial_speed[index]), float(swirl[index]), float(triangles.blade_speed[index]))
+    return Triangle(
+        float(triangles.axial_speed[index]), float(swirl[index]), float(triangles.blade_speed[index])
+    )
 
 
 @in_house_style
@@ -77,7 +79,11 @@ def draw(triangles: Triangles, width: float) -> Figure:
     tall = [high - low for low, high in boxes]
     rows, columns = len(grid), len(grid[0])
     per_inch = (span[1] - span[0]) / ((width - 0.1) / columns)
-    figure = sheet(width, sum(tall) / per_inch + (0.46 if narrow else 0.34) * rows + (0.75 if narrow else 0.5), _title(all_of))
+    figure = sheet(
+        width,
+        sum(tall) / per_inch + (0.4 if narrow else 0.27) * rows + (0.6 if narrow else 0.45),
+        _title(all_of),
+    )
     axes = figure.subplots(rows, columns, squeeze=False, gridspec_kw={"height_ratios": tall})
     for i, row in enumerate(grid):
         for j, triangle in enumerate(row):
@@ -123,7 +129,16 @@ def _draw_one(axes: Axes, t: Triangle, box: tuple[float, float, float, float]) -
     )
     for y, (name, speed, angle, colour) in zip(label_y, names, strict=True):
         turned = "" if angle is None else f", {fmt.number(float(np.degrees(angle)), 0)}°"
-        axes.text(t.axial + gap, y, f"{name} {fmt.number(speed, 2)}{turned}", ha="left", va="center", fontsize=7.2, color=colour, bbox=halo())
+        axes.text(
+            t.axial + gap,
+            y,
+            f"{name} {fmt.number(speed, 2)}{turned}",
+            ha="left",
+            va="center",
+            fontsize=7.2,
+            color=colour,
+            bbox=halo(),
+        )
 
 
 def _vector(axes: Axes, tail: tuple[float, float], head: tuple[float, float], colour: str) -> None:
