@@ -1,0 +1,58 @@
+"""Chapter on yearly energy."""
+
+from __future__ import annotations
+
+from racewright.dossier import format as fmt
+from racewright.dossier.chapters.words import absent, facts, remark_table
+from racewright.dossier.document import Block, Chapter, Picture, Text
+from racewright.dossier.text import clean
+from racewright.ledger.findings import Findings
+
+
+def write(findings: Findings) -> Chapter:
+    """What the machine delivers in a year at the place."""
+    energy = findings.energy
+    if energy is None:
+        return Chapter("energy", "Energy", (absent(findings, "energy"),))
+    total = fmt.band(energy.total, fmt.ENERGY)
+    blocks: list[Block] = [
+        Text(f"The machine delivers {total.value} in a year of 8760 h; the band is {total.range}.", "lead"),
+        facts(
+            "Energy in figures",
+            [
+                (
+                    "yearly energy",
+                    total.value,
+                    f"at the machine's terminals; {total.range}: {clean(energy.total.basis)}",
+                ),
+                ("mean power", fmt.quantity(energy.mean_power, fmt.POWER), "electrical, over the whole year"),
+                (
+                    "capacity factor",
+                    fmt.quantity(energy.capacity_factor, fmt.SHARE),
+                    "mean power over rated power",
+                ),
+                (
+                    "below cut-in",
+                    fmt.quantity(energy.share_below_cut_in, fmt.SHARE),
+                    "share of the year without power",
+                ),
+                (
+                    "at rated power",
+                    fmt.quantity(energy.share_rated, fmt.SHARE),
+                    "share of the year held at rated power",
+                ),
+            ],
+        ),
+    ]
+    if findings.place is not None:
+        blocks.append(
+            Picture(
+                "duration",
+                "How long the water gives how much, and at which speeds the year's energy is made. "
+                "Bars: energy; line: time.",
+                "Duration curve of the place, and shares of energy and time by stream speed.",
+            )
+        )
+    if energy.remarks:
+        blocks.append(remark_table(energy.remarks, "Remarks on the energy"))
+    return Chapter("energy", "Energy", tuple(blocks))

@@ -1,0 +1,205 @@
+"""Chapter on the machine: what it is, its design point, its curves."""
+
+from __future__ import annotations
+
+import math
+
+from racewright.dossier import format as fmt
+from racewright.dossier.chapters import rows
+from racewright.dossier.chapters.words import LOADS_DEFER, absent, facts, remark_table
+from racewright.dossier.document import Block, Chapter, Heading, Picture, Table, Text
+from racewright.dossier.figures.section import outer_radius
+from racewright.dossier.text import clean
+from racewright.ledger.findings import Findings, MachineFindings
+
+
+def write(findings: Findings) -> Chapter:
+    """The machine, its design point and its curves."""
+    machine = findings.machine
+    if machine is None:
+        return Chapter("machine", "Machine", (absent(findings, "machine"),))
+    point = machine.design_point
+    blocks: list[Block] = []
+    words = clean(machine.description)
+    if words:
+        blocks.append(Text(words))
+    power = fmt.band(point.band, fmt.POWER)
+    blocks.append(
+        Text(
+            f"Shaft power at the design point is {power.both} in a stream of "
+            f"{fmt.fixed(point.stream_speed, fmt.SPEED, 2)}.",
+            "lead",
+        )
+    )
+    if not point.converged:
+        blocks.append(
+            Text(
+                "Head drop and flow did not agree to tolerance: treat every figure of "
+                "this chapter with doubt.",
+                "safety",
+            )
+        )
+    blocks += [
+        _built(machine),
+        Picture(
+            "stream",
+            "Side view to scale. Solid lines pass the rotor, dashed lines pass outside the duct.",
+            _stream_alt(findings, machine),
+        ),
+        Heading("Design point"),
+        _design_point(machine),
+        Text(LOADS_DEFER, "safety"),
+        Picture(
+            "triangles",
+            "Relative flow + blade speed = flow. Axial flow to the right, rotation upwards.",
+            "Six velocity triangles; the figures stand in the next table.",
+        ),
+        rows.angles(machine),
+        rows.shapes(machine),
+        rows.losses(machine),
+        Heading("Away from the design point"),
+        Picture(
+            "coefficients",
+            "Coefficients on the rotor annulus area; the shaded band is the prior band on power.",
+            _curve_alt(machine),
+        ),
+        Picture(
+            "power",
+            "Electrical power at the terminals; the shaded band is the prior band, capped at rated power.",
+            _power_alt(machine),
+        ),
+    ]
+    remarks = tuple(dict.fromkeys((*machine.flow.remarks, *point.remarks)))
+    if remarks:
+        blocks.append(remark_table(remarks, "Remarks on the machine"))
+    return Chapter("machine", "Machine", tuple(blocks))
+
+
+def _built(machine: MachineFindings) -> Table:
+    unit, duct = machine.unit, machine.unit.duct
+    exit_diameter = 2 * duct.throat_radius * math.sqrt(duct.exit_area_ratio)
+    return facts(
+        "The machine as meant",
+        [
+            (
+                "throat diameter",
+                fmt.quantity(2 * duct.throat_radius, fmt.LENGTH),
+                "smallest inner diameter of the duct",
+            ),
+            (
+                "outer diameter",
+                fmt.quantity(2 * outer_radius(machine), fmt.LENGTH),
+                "largest diameter of the duct",
+            ),
+            (
+                "exit diameter",
+                fmt.quantity(exit_diameter, fmt.LENGTH),
+                f"exit area ratio {fmt.number(duct.exit_area_ratio, 2)}",
+            ),
+            (
+                "duct length",
+                fmt.quantity(duct.length, fmt.LENGTH),
+                f"section {fmt.quantity(duct.thickness, fmt.SHARE)} thick",
+            ),
+            (
+                "hub diameter",
+                fmt.quantity(2 * unit.hub.radius, fmt.LENGTH),
+                f"{fmt.quantity(unit.hub.radius / duct.throat_radius, fmt.SHARE, 2)} of the throat",
+            ),
+            ("rows", f"{machine.vanes.count} + {machine.blades.count}", "vanes ahead of the rotor + blades"),
+            (
+                "rated power",
+                fmt.quantity(unit.drive.rated_power, fmt.POWER),
+                "electrical power that is not passed",
+            ),
+            ("cut-in speed", fmt.fixed(unit.drive.cut_in_speed, fmt.SPEED, 2), "no power below"),
+            (
+                "drive",
+                fmt.quantity(unit.drive.gear_efficiency * unit.drive.generator_efficiency, fmt.SHARE),
+                "gear and generator efficiency together",
+            ),
+            (
+                "water",
+                fmt.quantity(machine.water.density, fmt.DENSITY, 4),
+                f"{machine.water.kind}, {fmt.number(machine.water.temperature - 273.15, 1)}{fmt.THIN}°C",
+            ),
+        ],
+    )
+
+
+def _design_point(machine: MachineFindings) -> Table:
+    p = machine.design_point
+    power = fmt.band(p.band, fmt.POWER)
+    return facts(
+        "The design point",
+        [
+            ("stream speed", fmt.fixed(p.stream_speed, fmt.SPEED, 2), "cube mean over the capture area"),
+            (
+                "shaft power",
+                power.value,
+                f"{power.range}: {clean(p.band.basis)}" if p.band.basis else power.range,
+            ),
+            (
+                "rotor speed",
+                fmt.quantity(p.rotor_speed, fmt.ROTATION),
+                f"tip-speed ratio {fmt.number(p.tip_speed_ratio, 2)}",
+            ),
+            ("torque", fmt.quantity(p.torque, fmt.TORQUE), "on the rotor shaft"),
+            ("thrust", fmt.quantity(p.thrust, fmt.FORCE), "steady axial force on the whole machine"),
+            ("roll moment", fmt.quantity(p.roll_moment, fmt.TORQUE), "that the body must bear"),
+            ("flow rate", fmt.quantity(p.flow_rate, fmt.DISCHARGE), "through the rotor"),
+            (
+                "head drop",
+                fmt.quantity(p.head_drop, fmt.HEAD),
+                "total head taken by the stage, per unit mass",
+            ),
+            (
+                "CH",
+                fmt.number(p.head_coefficient, 3),
+                "head coefficient, head drop over half the stream speed squared",
+            ),
+            (
+                "u",
+                fmt.number(p.speed_ratio, 3),
+                "speed ratio, mean axial speed at the rotor over stream speed",
+            ),
+            ("CP", fmt.number(p.power_coefficient, 3), "power coefficient on the rotor annulus"),
+            ("CP exit", fmt.number(p.exit_power_coefficient, 3), "power coefficient on the duct's exit area"),
+            ("CT", fmt.number(p.thrust_coefficient, 3), "thrust coefficient on the rotor annulus"),
+            (
+                "efficiency",
+                fmt.quantity(p.hydraulic_efficiency, fmt.SHARE),
+                "hydraulic: shaft power over the power taken from the head",
+            ),
+        ],
+    )
+
+
+def _stream_alt(findings: Findings, machine: MachineFindings) -> str:
+    outer = fmt.fixed(2 * outer_radius(machine), fmt.LENGTH, 2)
+    where = (
+        ""
+        if findings.place is None
+        else f", its axis {fmt.fixed(findings.place.hub_depth, fmt.LENGTH, 2)} below the surface"
+    )
+    return (
+        f"Side view with flow from the left: a duct of {outer} outer diameter, {machine.vanes.count} vanes "
+        f"ahead of a rotor with {machine.blades.count} blades{where}. Streamlines that pass the rotor widen behind it."
+    )
+
+
+def _curve_alt(machine: MachineFindings) -> str:
+    p = machine.design_point
+    power, thrust = fmt.number(p.power_coefficient, 2), fmt.number(p.thrust_coefficient, 2)
+    return (
+        f"CP and CT over tip-speed ratio at {fmt.fixed(p.stream_speed, fmt.SPEED, 2)}; the design point has "
+        f"CP {power} and CT {thrust} at {fmt.number(p.tip_speed_ratio, 2)}."
+    )
+
+
+def _power_alt(machine: MachineFindings) -> str:
+    drive = machine.unit.drive
+    return (
+        "Electrical power over stream speed with its band: none below "
+        f"{fmt.fixed(drive.cut_in_speed, fmt.SPEED, 2)}, not more than {fmt.quantity(drive.rated_power, fmt.POWER)}."
+    )

@@ -1,0 +1,42 @@
+"""Findings to document: page one and the chapters, in order."""
+
+from __future__ import annotations
+
+from racewright.dossier.chapters import closing, cost, energy, front, machine, place
+from racewright.dossier.document import Document
+from racewright.dossier.text import clean
+from racewright.ledger.findings import Findings
+
+_EMPTY = (
+    "This dossier is empty: the scheme has no place, no machine and no community. Each chapter says "
+    "what it needs; fill in the tables and make the report again."
+)
+
+
+def compose(findings: Findings) -> Document:
+    """All text of the dossier, final and in order.
+
+    Parameters
+    ----------
+    findings : Findings
+        User text in it is cleaned of control characters here and escaped by the setting.
+    """
+    nothing = findings.machine is None and findings.place is None and findings.community is None
+    return Document(
+        title=clean(findings.title) or "Untitled scheme",
+        case=clean(findings.case),
+        empty=_EMPTY if nothing and findings.energy is None else "",
+        notice=tuple(clean(s) for s in findings.invented),
+        answers=front.answers(findings),
+        chapters=(
+            place.write(findings),
+            machine.write(findings),
+            energy.write(findings),
+            cost.write(findings),
+            closing.missing(findings),
+            closing.inputs(findings),
+            closing.assumptions(findings),
+            closing.cautions(),
+        ),
+        provenance=f"Racewright {clean(findings.version)}, scheme SHA-256 {clean(findings.scheme_hash)}",
+    )

@@ -1,0 +1,57 @@
+"""Every drawing of a dossier, wide for page and desk screen, narrow for a phone."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from racewright.dossier.figures import (
+    coefficients,
+    cost,
+    duration,
+    power,
+    sketch,
+    standings,
+    stream,
+    triangles,
+)
+from racewright.dossier.figures.house import NARROW, WIDE
+from racewright.dossier.figures.save import svg
+from racewright.ledger.findings import Findings
+
+
+@dataclass(frozen=True)
+class Drawings:
+    """SVG by name; every name in `narrow` is in `wide` too."""
+
+    wide: dict[str, bytes]
+    narrow: dict[str, bytes]
+
+
+def draw_all(findings: Findings) -> Drawings:
+    """The drawings that the findings allow.
+
+    Parameters
+    ----------
+    findings : Findings
+    """
+    wide, narrow = _draw(findings, WIDE), _draw(findings, NARROW)
+    if findings.machine is not None:
+        wide["sketch"] = svg(sketch.draw(findings.machine))
+    return Drawings(wide, narrow)
+
+
+def _draw(findings: Findings, width: float) -> dict[str, bytes]:
+    machine, place, community = findings.machine, findings.place, findings.community
+    drawn: dict[str, bytes] = {}
+    if place is not None:
+        if standings.is_drawable(place.site.standings):
+            drawn["standings"] = svg(standings.draw(place.site.standings, width))
+        drawn["duration"] = svg(duration.draw(place.site, findings.energy, width))
+    if machine is not None:
+        drawn["stream"] = svg(stream.draw(machine, place, width))
+        drawn["triangles"] = svg(triangles.draw(machine.design_point.triangles, width))
+        drawn["coefficients"] = svg(coefficients.draw(machine.curve, machine.design_point, width))
+        drawn["power"] = svg(power.draw(machine.power_curve, machine.unit.drive, width))
+    if community is not None:
+        drawn["cost"] = svg(cost.draw(community.comparison, width))
+    return drawn

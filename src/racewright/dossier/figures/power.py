@@ -1,0 +1,96 @@
+"""Electrical power over stream speed with its band, cut-in, and the part held at rated power."""
+
+from __future__ import annotations
+
+import numpy as np
+from matplotlib.axes import Axes
+from matplotlib.figure import Figure
+
+from racewright.dossier import format as fmt
+from racewright.dossier.figures.house import (
+    ACCENT,
+    INK,
+    SECOND,
+    SOFT,
+    grid,
+    halo,
+    in_house_style,
+    is_narrow,
+    sheet,
+)
+from racewright.machine.drive import Drive
+from racewright.stage.result import PowerCurve
+
+
+@in_house_style
+def draw(curve: PowerCurve, drive: Drive, width: float) -> Figure:
+    """Power at the generator's terminals.
+
+    Parameters
+    ----------
+    curve : PowerCurve
+    drive : Drive
+        Gives cut-in speed and rated power.
+    width : float
+        Width of the figure [in].
+    """
+    narrow = is_narrow(width)
+    speed = curve.stream_speed
+    scale = fmt.pick(fmt.POWER, drive.rated_power)
+    power = curve.electrical_power / scale.factor
+    figure = sheet(width, 3.2 if narrow else 3.4, _title(curve, drive))
+    axes = figure.add_subplot()
+    axes.fill_between(
+        speed,
+        curve.band_low / scale.factor,
+        curve.band_high / scale.factor,
+        color=ACCENT,
+        alpha=0.2,
+        linewidth=0,
+    )
+    axes.plot(speed, power, color=ACCENT)
+    top = 1.22 * max(drive.rated_power / scale.factor, float(np.max(power, initial=0.0)))
+    axes.set_ylim(0, top)
+    axes.set_xlim(0, float(speed[-1]) if speed.size else None)
+    held = curve.limited
+    if np.any(held):
+        first = float(speed[int(np.argmax(held))])
+        axes.plot(speed[held], power[held], color=SECOND, linewidth=3.0)
+        axes.text(
+            float(speed[-1]),
+            drive.rated_power / scale.factor + 0.025 * top,
+            "held at rated power",
+            color=SECOND,
+            ha="right",
+            va="bottom",
+            fontsize=7.5,
+        )
+        _mark(axes, first, "rated", top, drive.rated_power / scale.factor)
+    _mark(axes, drive.cut_in_speed, "cut-in", top, 0.45 * top)
+    axes.set_xlabel("stream speed at the machine, m/s")
+    axes.set_ylabel(f"electrical power, {scale.unit}")
+    grid(axes)
+    return figure
+
+
+def _mark(axes: Axes, x: float, word: str, top: float, height: float) -> None:
+    axes.plot([x, x], [0, height], color=SOFT, linewidth=0.8, dashes=(2, 2))
+    axes.text(
+        x,
+        0.06 * top,
+        f"{word}\n{fmt.fixed(x, fmt.SPEED, 2)}",
+        ha="center",
+        va="bottom",
+        fontsize=7.5,
+        color=INK,
+        bbox=halo(),
+    )
+
+
+def _title(curve: PowerCurve, drive: Drive) -> str:
+    rated = fmt.quantity(drive.rated_power, fmt.POWER, 2)
+    if np.any(curve.limited):
+        first = float(curve.stream_speed[int(np.argmax(curve.limited))])
+        speed = fmt.fixed(first, fmt.SPEED, 2)
+        return f"Electrical power reaches the rated {rated} at {speed} and is held there"
+    return f"Electrical power over stream speed: the rated {rated} are not reached"

@@ -1,0 +1,34 @@
+"""The document as a PDF on A4 sheets."""
+
+from __future__ import annotations
+
+import dataclasses
+import importlib.resources
+import json
+import os
+
+import matplotlib as mpl
+import typst
+
+from racewright.dossier.document import Document
+from racewright.dossier.drawings import Drawings
+
+
+def sheets(document: Document, drawings: Drawings) -> bytes:
+    """PDF without date; text reaches the setting as JSON strings, never as markup.
+
+    Parameters
+    ----------
+    document : Document
+    drawings : Drawings
+        From `draw_all`, for the same findings.
+    """
+    template = importlib.resources.files("racewright.dossier").joinpath("templates/dossier.typ").read_bytes()
+    pictures = {f"figure-{name}": svg.decode("utf-8") for name, svg in drawings.wide.items()}
+    return typst.compile(
+        template,
+        format="pdf",
+        font_paths=[os.path.join(mpl.get_data_path(), "fonts", "ttf")],
+        ignore_system_fonts=True,
+        sys_inputs={"dossier": json.dumps(dataclasses.asdict(document)), **pictures},
+    )
