@@ -181,9 +181,7 @@ def test_too_much_head_is_said() -> None:
 
 
 def test_remarks_follow_the_numbers() -> None:
-    no_gap = operating_point(
-        smooth_unit(), *design_rows(smooth_unit(), FLOW, FRESH), FLOW, FRESH, 2.5, 5.0 / 0.5
-    )
+    no_gap = operating_point(smooth_unit(), *design_rows(smooth_unit(), FLOW, FRESH), FLOW, FRESH, 2.5, 5.0 / 0.5)
     assert any(r.about == "tip clearance" and r.severity == "note" for r in no_gap.remarks)
     slow = _point(speed=0.5, rotor=DESIGN_SPEED / 5.0)
     assert "Reynolds number" in {r.about for r in slow.remarks}

@@ -54,9 +54,7 @@ def test_continuous_in_angle(model: RowModel) -> None:
     for count in (3561, 7121):
         angle = np.radians(np.linspace(-89.0, 89.0, count))
         found = _ask(model, _sections(1), angle)
-        jumps.append(
-            (np.max(np.abs(np.diff(found.circulation))), np.max(np.abs(np.diff(found.profile_drag))))
-        )
+        jumps.append((np.max(np.abs(np.diff(found.circulation))), np.max(np.abs(np.diff(found.profile_drag)))))
     for coarse, fine in zip(*jumps, strict=True):
         assert fine == pytest.approx(0.5 * coarse, rel=0.03)
 
@@ -73,8 +71,7 @@ def test_alone_as_pitch_grows(model: RowModel) -> None:
     angle = np.radians(np.array([-44.0, -38.0, -60.0]))
     alone = _ask(model, _sections(1, solidity=0.0), angle).circulation
     gaps = [
-        np.max(np.abs(_ask(model, _sections(1, solidity=s), angle).circulation - alone))
-        for s in (0.04, 0.02, 0.01)
+        np.max(np.abs(_ask(model, _sections(1, solidity=s), angle).circulation - alone)) for s in (0.04, 0.02, 0.01)
     ]
     assert gaps[2] < 1e-4
     assert gaps[0] / gaps[1] == pytest.approx(4.0, rel=0.1)

@@ -41,9 +41,7 @@ def test_unstaggered_row_is_exact() -> None:
     found = row_factor(solidity, 0.0)
     assert found.transmission == pytest.approx(np.exp(-np.pi * solidity), abs=1e-13)
     assert found.factor[:2] == pytest.approx([1.0, 1.0], abs=1e-12)
-    assert found.factor[2:] == pytest.approx(
-        np.tanh(0.5 * np.pi * solidity[2:]) / (0.5 * np.pi * solidity[2:])
-    )
+    assert found.factor[2:] == pytest.approx(np.tanh(0.5 * np.pi * solidity[2:]) / (0.5 * np.pi * solidity[2:]))
 
 
 def test_row_factor_refuses() -> None:
@@ -56,9 +54,7 @@ def test_camber_factor_alone() -> None:
     assert camber_factor(np.zeros(3), np.radians([0.0, 40.0, -70.0])) == pytest.approx(0.25, abs=1e-6)
 
 
-@pytest.mark.parametrize(
-    ("solidity", "stagger"), [(1.0, 0.0), (1.0, 30.0), (0.5, -60.0), (1.0, 60.0), (2.0, 20.0)]
-)
+@pytest.mark.parametrize(("solidity", "stagger"), [(1.0, 0.0), (1.0, 30.0), (0.5, -60.0), (1.0, 60.0), (2.0, 20.0)])
 def test_camber_factor_against_a_lattice(solidity: float, stagger: float) -> None:
     """Zero-lift direction of a parabolic camber line in a row by a vortex lattice along the chord, 400
     vortices.

@@ -128,6 +128,7 @@ FIELD_UNITS: dict[str, dict[str, str]] = {
     "Comparison": {
         "machine_cost": "currency/J",
         "used_energy": "J",
+        "used_energy_set_on": "J",
         "saving_set_on": "currency/yr",
         "saving_set_off": "currency/yr",
         "fuel_saved_set_on": "m3/yr",

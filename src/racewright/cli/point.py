@@ -18,7 +18,8 @@ from racewright.quantity import parse
 from racewright.scheme import LoadedScheme, load_scheme
 from racewright.scheme.machine_tables import MachineTable
 from racewright.scheme.place_tables import WaterTable
-from racewright.stage import design_rows, operating_point
+from racewright.stage.design import design_rows
+from racewright.stage.operating_point import operating_point
 from racewright.stage.result import OperatingPoint
 
 

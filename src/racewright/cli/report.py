@@ -12,7 +12,7 @@ from pathlib import Path
 from racewright.cli.encode import to_json
 from racewright.cli.progress import progress
 from racewright.cli.summary import summary
-from racewright.dossier import build
+from racewright.dossier.build import build
 from racewright.ledger.chain import compute
 from racewright.records.reports import write_report
 from racewright.scheme import load_scheme

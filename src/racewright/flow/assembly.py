@@ -20,9 +20,7 @@ from racewright.remark import Remark
 Floats = NDArray[np.float64]
 
 
-def assemble(
-    rig: Rig, body: Surfaces, solutions: list[Solution], loads: Floats, stations: int
-) -> Axisymmetric:
+def assemble(rig: Rig, body: Surfaces, solutions: list[Solution], loads: Floats, stations: int) -> Axisymmetric:
     """Every quantity of the result at every load that was tried."""
     n, d, s = body.x.size, body.duct_panels, rig.wake_x.size - 1
     ch = np.array([one.head_coefficient for one in solutions])
@@ -39,10 +37,7 @@ def assemble(
     far = np.sqrt(1.0 - ch) - 1.0
     radius = stations_between(rig.hub_radius, rig.wall_radius, stations)
     profile = np.stack(
-        [
-            _profile(rig, body, unknown[i, :n], radius, wake_r[i], strength[i], far[i])
-            for i in range(len(ch))
-        ]
+        [_profile(rig, body, unknown[i, :n], radius, wake_r[i], strength[i], far[i]) for i in range(len(ch))]
     )
     edge = float(rig.duct_r[0])
     duct_force = [

@@ -100,7 +100,9 @@ def axisymmetric(
     wake_x = wake_places(float(duct_x[0]), last, REACH * edge_radius, wake_panels)
     solutions = walk(body, own, wake_x, edge_radius, loads, _unloaded(body, own, wake_x, edge_radius), tick)
     if not solutions[0].converged:
-        raise NoAnswerError("The flow through the unloaded duct was not found; check its contour for loops and steps.")
+        raise NoAnswerError(
+            "The flow through the unloaded duct was not found; check its contour for loops and steps."
+        )
     rig = Rig(
         duct_x=duct_x,
         duct_r=duct_r,

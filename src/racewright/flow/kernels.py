@@ -102,9 +102,7 @@ def _add(out: Floats, dx: float, dr: float, r: float, weight: float, t: float) -
     gr = 0.5 * g / r + h * dq * wr
     gp = 0.5 * g / p + h * dq * wp
     grr = -0.25 * g / (r * r) + h * (dq * wr / r + ddq * wr * wr + dq * (w / r - wr) / r)
-    grp = 0.25 * g / (r * p) + h * (
-        0.5 * dq * (wp / r + wr / p) + ddq * wr * wp - dq * (1.0 / (p * p) + wp / r)
-    )
+    grp = 0.25 * g / (r * p) + h * (0.5 * dq * (wp / r + wr / p) + ddq * wr * wp - dq * (1.0 / (p * p) + wp / r))
     gxr = h * (-0.5 * dq * wx / r + ddq * wx * wr)
     gxp = h * (-0.5 * dq * wx / p + ddq * wx * wp)
     out[0, 0] += g
@@ -132,7 +130,16 @@ def _add_plain(out: Floats, dx: float, dr: float, r: float, weight: float) -> No
 
 @njit(cache=True)
 def _side(
-    out: Floats, fx: float, fr: float, rt: float, end: Floats, shape: int, t0: float, span: float, d: float, full: bool
+    out: Floats,
+    fx: float,
+    fr: float,
+    rt: float,
+    end: Floats,
+    shape: int,
+    t0: float,
+    span: float,
+    d: float,
+    full: bool,
 ) -> None:
     """Integrate over the panel from t0 by the signed span; nodes crowd to t0 as the distance d asks.
 

@@ -4,15 +4,19 @@ from __future__ import annotations
 
 import numpy as np
 
-from racewright.flow import axisymmetric, reach, streamlines
+from racewright.flow.axisymmetric import axisymmetric
 from racewright.flow.result import Axisymmetric
+from racewright.flow.streamlines import streamlines
 from racewright.ledger.convert import unit_of
 from racewright.ledger.findings import MachineFindings
-from racewright.machine import duct_contour, hub_contour
+from racewright.machine.duct_contour import duct_contour
+from racewright.machine.hub_contour import hub_contour
 from racewright.machine.unit import Unit
 from racewright.scheme.machine_tables import MachineTable
 from racewright.scheme.place_tables import WaterTable
-from racewright.stage import design_rows, operating_point, power_curve, speed_ratio_curve
+from racewright.stage.curves import power_curve, speed_ratio_curve
+from racewright.stage.design import design_rows
+from racewright.stage.operating_point import operating_point
 from racewright.tick import Tick, silent
 from racewright.water import Water, properties
 
@@ -87,8 +91,3 @@ def machine_findings(
         curve=curve,
         power_curve=powers,
     )
-
-
-def flow_reach(flow: Axisymmetric) -> float:
-    """Highest head coefficient that the flow answers [-]."""
-    return reach(flow)

@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from racewright.errors import InputError
 from racewright.ledger.findings import PlaceFindings
-from racewright.machine import duct_contour
+from racewright.machine.duct_contour import duct_contour
 from racewright.machine.unit import Unit
 from racewright.place import site_from_discharge, site_from_histogram, site_from_speed
 from racewright.place.climate import histogram_edges

@@ -34,7 +34,9 @@ def check_duct(duct: Duct) -> None:
     for key, (low, high, unit, example) in _RANGES.items():
         value = getattr(duct, key)
         if not (math.isfinite(value) and low <= value <= high and value > 0.0):
-            raise InputError(f"{value} is outside {low:g} to {high:g} {unit}".rstrip() + f"; try {example:g}", key=key)
+            raise InputError(
+                f"{value} is outside {low:g} to {high:g} {unit}".rstrip() + f"; try {example:g}", key=key
+            )
 
 
 @lru_cache(maxsize=64)

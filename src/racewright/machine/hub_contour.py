@@ -65,9 +65,7 @@ def hub_contour(hub: Hub, panels: int = 60) -> tuple[Floats, Floats]:
             end + hub.tail_length * np.sin(angle_t[1:]),
         ]
     )
-    r = np.concatenate(
-        [hub.radius * np.sin(angle_n), np.full(middle, hub.radius), hub.radius * np.cos(angle_t[1:])]
-    )
+    r = np.concatenate([hub.radius * np.sin(angle_n), np.full(middle, hub.radius), hub.radius * np.cos(angle_t[1:])])
     r[0] = r[-1] = 0.0
     return x, r
 

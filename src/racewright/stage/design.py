@@ -105,18 +105,14 @@ def _blank(kind: str, intent: RowIntent, hub: float, wall: float, sections: int)
 
 
 def _with(row: Row, stagger: Floats, camber: Floats) -> Row:
-    return Row(
-        row.kind, row.count, row.place_x, row.radius, row.chord, stagger, camber, row.thickness, row.clearance
-    )
+    return Row(row.kind, row.count, row.place_x, row.radius, row.chord, stagger, camber, row.thickness, row.clearance)
 
 
 def _turned(row: Row, intent: RowIntent) -> Row:
     return _with(row, row.stagger + intent.turned, row.camber)
 
 
-def _shaped(
-    row: Row, tangent_in: Floats, tangent_out: Floats, axial_speed: Floats, unit: Unit, water: Water
-) -> Row:
+def _shaped(row: Row, tangent_in: Floats, tangent_out: Floats, axial_speed: Floats, unit: Unit, water: Water) -> Row:
     """Camber, and stagger = inflow angle + camber/2, that turn the flow from one relative tangent to the
     other.
     """

@@ -94,9 +94,7 @@ def operating_point(
     return solve_stage(ready_stage(unit, vanes, blades, flow, water), stream_speed, rotor_speed, tick=tick)
 
 
-def solve_stage(
-    stage: Stage, stream_speed: float, rotor_speed: float, *, tick: Tick = silent
-) -> OperatingPoint:
+def solve_stage(stage: Stage, stream_speed: float, rotor_speed: float, *, tick: Tick = silent) -> OperatingPoint:
     """`operating_point` of a stage made ready."""
     if not (math.isfinite(stream_speed) and stream_speed > 0.0):
         raise InputError(f"The stream speed must be above 0 m/s; found {stream_speed}.")
@@ -131,9 +129,7 @@ def solve_stage(
     return _point(stage, stream_speed, rotor_speed, root, rows, at)
 
 
-def rows_at(
-    stage: Stage, stream_speed: float, rotor_speed: float, head_coefficient: float
-) -> tuple[TwoRows, FlowAt]:
+def rows_at(stage: Stage, stream_speed: float, rotor_speed: float, head_coefficient: float) -> tuple[TwoRows, FlowAt]:
     """Both rows in the flow of a given head coefficient, whether or not it is the one that they take."""
     at = response_at(stage.flow, head_coefficient)
     speed = stage.annulus.axial_speed(at.profile, at.speed_ratio * stream_speed)
@@ -194,9 +190,7 @@ def _point(
         vane_reynolds=vane_reynolds,
         vane_state=vane_state,
         blade_state=blade_state,
-        band=Band(
-            power - width, power, power + width, "prior band of ducted power, +-25 %, until a test calibrates"
-        ),
+        band=Band(power - width, power, power + width, "prior band of ducted power, +-25 %, until a test calibrates"),
         converged=abs(residual) <= RESIDUAL,
         residual=residual,
         remarks=point_remarks(

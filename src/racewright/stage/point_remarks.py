@@ -30,9 +30,7 @@ def point_remarks(
     """Remarks of one operating point; `clearance` over tip radius, `head` by section [J/kg]."""
     found: list[Remark] = []
     if abs(residual) > 1e-10:
-        found.append(
-            Remark("warning", f"Head and flow disagree by CH {residual:.2g}: not converged.", "convergence")
-        )
+        found.append(Remark("warning", f"Head and flow disagree by CH {residual:.2g}: not converged.", "convergence"))
     if exit_power_coefficient > WARNING_EXIT_POWER:
         found.append(
             Remark(
@@ -115,8 +113,6 @@ def _sections(name: str, states: tuple[SectionState, ...]) -> list[Remark]:
     ):
         where = [str(i + 1) for i, s in enumerate(states) if s == state]
         if where:
-            text = (
-                f"{name.capitalize()} sections {', '.join(where)} of {len(states)} (hub to tip) are {word}."
-            )
+            text = f"{name.capitalize()} sections {', '.join(where)} of {len(states)} (hub to tip) are {word}."
             found.append(Remark("warning" if severity == "warning" else "caution", text, f"{name} sections"))
     return found

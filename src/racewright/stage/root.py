@@ -13,9 +13,7 @@ Floats = NDArray[np.float64]
 Function = Callable[[Floats], Floats]
 
 
-def bracketed_root(
-    function: Function, low: Floats, high: Floats, *, tolerance: float, steps: int = 90
-) -> Floats:
+def bracketed_root(function: Function, low: Floats, high: Floats, *, tolerance: float, steps: int = 90) -> Floats:
     """Element-wise roots between `low` and `high`, where `function` changes sign.
 
     Bisection mixed with inverse quadratic interpolation (Chandrupatla, Adv. Eng. Software 28 (1997) 145; from

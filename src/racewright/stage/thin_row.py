@@ -57,13 +57,9 @@ class ThinRow:
         bent = np.where(size <= BEND, size, BEND + (HOLD - BEND) * np.tanh((size - BEND) / (HOLD - BEND)))
         fall = np.cos(0.5 * np.pi * np.maximum(size - HOLD, 0.0) / (0.5 * np.pi - HOLD))
         circulation = self._slope * np.sin(np.sign(angle) * bent + self._camber) * fall
-        friction = plate_friction(
-            inflow.reynolds, transition_reynolds(inflow.turbulence), self._sections.roughness
-        )
+        friction = plate_friction(inflow.reynolds, transition_reynolds(inflow.turbulence), self._sections.roughness)
         apart = np.maximum(np.sin(np.minimum(size, 0.5 * np.pi)) ** 2 - np.sin(BEND) ** 2, 0.0)
-        drag = self._form * friction * (1.0 + (bent / STALL) ** 2) + PLATE_DRAG * apart**2 / (
-            apart + _ROUNDING
-        )
+        drag = self._form * friction * (1.0 + (bent / STALL) ** 2) + PLATE_DRAG * apart**2 / (apart + _ROUNDING)
         low = np.broadcast_to(np.asarray(inflow.reynolds) < LOW_REYNOLDS, size.shape)
         stalled = size > STALL
         extrapolated = (

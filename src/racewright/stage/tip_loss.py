@@ -11,9 +11,7 @@ PLAIN_TIP = 0.47
 """B of a plain tip, Dunham & Came, J. Eng. Power 92 (1970) 252; from memory. A band makes it 0.37 [-]."""
 
 
-def clearance_drag(
-    circulation: Floats, chord_over_pitch: Floats, span_over_chord: Floats, gap: Floats
-) -> Floats:
+def clearance_drag(circulation: Floats, chord_over_pitch: Floats, span_over_chord: Floats, gap: Floats) -> Floats:
     """Drag coefficient, spread over the span, that loses the head of Dunham & Came's clearance loss.
 
     Their Y = B (c/h)(k/c)^0.78 Z over the outlet's relative dynamic head, Z = (CL c/s)^2 cos^2 a2/cos^3 am,

@@ -123,9 +123,7 @@ def _draw_water(
     if column.surface is not None and column.surface < up[1]:
         axes.fill_between(across, column.surface, up[1], color=PAPER, linewidth=0, zorder=2)
         axes.plot(across, [column.surface] * 2, color=ACCENT, linewidth=1.0, zorder=7)
-        axes.text(
-            right - inset, column.surface, "water surface, median flow", ha="right", va="bottom", fontsize=7.5
-        )
+        axes.text(right - inset, column.surface, "water surface, median flow", ha="right", va="bottom", fontsize=7.5)
         low = column.low_water
         if low is not None and abs(low - column.surface) > 0.02 * (up[1] - up[0]):
             axes.plot(across, [low] * 2, color=ACCENT, linewidth=0.8, dashes=(4, 3), zorder=3)
@@ -143,9 +141,7 @@ def _draw_water(
     if column.bed is not None and column.bed > up[0]:
         axes.fill_between(across, up[0], column.bed, color=BED, linewidth=0, zorder=2)
         axes.plot(across, [column.bed] * 2, color=INK, linewidth=0.8, zorder=7)
-        axes.text(
-            left + inset, (up[0] + column.bed) / 2, "bed", ha="left", va="center", fontsize=7.5, zorder=8
-        )
+        axes.text(left + inset, (up[0] + column.bed) / 2, "bed", ha="left", va="center", fontsize=7.5, zorder=8)
 
 
 def _draw_lines(axes: Axes, machine: MachineFindings, left: float, outer: float) -> None:
@@ -204,12 +200,8 @@ def _draw_dimensions(axes: Axes, machine: MachineFindings, narrow: bool) -> None
     above = outer + 0.14 * span
     middle = (unit.hub.radius + throat) / 2
     apart = 0.16 * span if narrow else 0.1 * span
-    dimension.leader(
-        axes, (machine.vanes.place_x, middle), (machine.vanes.place_x - apart, above), "vanes", WATER
-    )
-    dimension.leader(
-        axes, (machine.blades.place_x, middle), (machine.blades.place_x + apart, above), "rotor", WATER
-    )
+    dimension.leader(axes, (machine.vanes.place_x, middle), (machine.vanes.place_x - apart, above), "vanes", WATER)
+    dimension.leader(axes, (machine.blades.place_x, middle), (machine.blades.place_x + apart, above), "rotor", WATER)
 
 
 def _radius_at(machine: MachineFindings, x: float) -> float:
