@@ -7,8 +7,6 @@ import sys
 from pathlib import Path
 
 from racewright import __version__
-from racewright.errors import InputError
-from racewright.records.inside import inside
 from racewright.records.series_rows import read_rows
 from racewright.records.table_rows import read_cells
 from racewright.scheme import LoadedScheme, load_scheme
@@ -46,7 +44,7 @@ def _check_place(loaded: LoadedScheme, name: str) -> tuple[int, int]:
     """Rows of the record and points of the transect."""
     place = loaded.scheme.place[name]
     record = place.record
-    path = _data_file(loaded, record.file, "place", name, "record", "file")
+    path = loaded.data_file(record.file, "place", name, "record", "file")
     if record.kind == "histogram":
         columns = {record.from_column: record.unit, record.to_column: record.unit, record.value_column: "1"}
         record_rows = len(read_cells(path, columns, str(path))[0])
@@ -58,20 +56,9 @@ def _check_place(loaded: LoadedScheme, name: str) -> tuple[int, int]:
     if place.transect is None:
         return record_rows, 0
     table = place.transect
-    path = _data_file(loaded, table.file, "place", name, "transect", "file")
+    path = loaded.data_file(table.file, "place", name, "transect", "file")
     cells = read_cells(path, {table.distance_column: table.unit, table.bed_column: table.unit}, str(path))
     return record_rows, len(cells[0])
-
-
-def _data_file(loaded: LoadedScheme, file: str, *keys: str) -> Path:
-    """The path, or an error that points at the scheme key when there is no such file."""
-    try:
-        path = inside(loaded.folder, file)
-    except InputError as fault:
-        raise loaded.error(fault.message, *keys) from None
-    if not path.exists():
-        raise loaded.error(f"no file {file!r} beside the scheme; put it there or correct the name", *keys)
-    return path
 
 
 def _joined(loaded: LoadedScheme, name: str) -> str:

@@ -13,7 +13,8 @@ from racewright.ledger.compute_supply import community_findings, energy_of
 from racewright.ledger.convert import unit_of
 from racewright.ledger.findings import Findings, MachineFindings, PlaceFindings
 from racewright.ledger.inputs import case_of, input_rows
-from racewright.records.inside import inside
+from racewright.machine.diffuser import diffuser_remarks
+from racewright.scheme.inside import inside
 from racewright.remark import Remark
 from racewright.scheme.load import LoadedScheme
 from racewright.scheme.place_tables import WaterTable
@@ -101,7 +102,7 @@ def _remarks(
     if place is not None:
         found += place.site.remarks
     if machine is not None:
-        found += [*machine.flow.remarks, *machine.design_point.remarks]
+        found += [*diffuser_remarks(machine.unit.duct), *machine.flow.remarks, *machine.design_point.remarks]
         if place is not None:
             found += _drawing_air(machine, place)
     if energy is not None:

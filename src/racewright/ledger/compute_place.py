@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import numpy as np
 from numpy.typing import NDArray
 
@@ -16,7 +14,6 @@ from racewright.place.climate import histogram_edges
 from racewright.place.rating import Rating
 from racewright.place.result import Series, Site
 from racewright.place.transect import Transect
-from racewright.records.inside import inside
 from racewright.records.series_csv import read_series
 from racewright.records.table_csv import read_columns
 from racewright.scheme.load import LoadedScheme
@@ -27,7 +24,7 @@ from racewright.scheme.place_tables import PlaceTable
 def read_record(loaded: LoadedScheme, name: str) -> Series:
     """The series of a place's record file."""
     record = loaded.scheme.place[name].record
-    path = _path(loaded, record.file, "place", name, "record", "file")
+    path = loaded.data_file(record.file, "place", name, "record", "file")
     return read_series(
         path,
         time_column=record.time_column,
@@ -44,7 +41,7 @@ def read_transect(loaded: LoadedScheme, name: str) -> Transect | None:
     table = loaded.scheme.place[name].transect
     if table is None:
         return None
-    path = _path(loaded, table.file, "place", name, "transect", "file")
+    path = loaded.data_file(table.file, "place", name, "transect", "file")
     columns = read_columns(
         path, {table.distance_column: table.unit, table.bed_column: table.unit}, shown_as=str(path)
     )
@@ -111,7 +108,7 @@ def _site(
 
 def _histogram(loaded: LoadedScheme, name: str) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
     record = loaded.scheme.place[name].record
-    path = _path(loaded, record.file, "place", name, "record", "file")
+    path = loaded.data_file(record.file, "place", name, "record", "file")
     columns = read_columns(
         path,
         {record.from_column: record.unit, record.to_column: record.unit, record.value_column: "1"},
@@ -122,10 +119,3 @@ def _histogram(loaded: LoadedScheme, name: str) -> tuple[NDArray[np.float64], ND
     except InputError as fault:
         raise InputError(fault.message, file=str(path), key=record.from_column) from None
     return edge, columns[record.value_column]
-
-
-def _path(loaded: LoadedScheme, file: str, *keys: str) -> Path:
-    try:
-        return inside(loaded.folder, file)
-    except InputError as fault:
-        raise loaded.error(fault.message, *keys) from None

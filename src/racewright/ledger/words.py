@@ -9,13 +9,17 @@ from racewright.scheme.model import CaseTable, Scheme
 def invented(scheme: Scheme, case: CaseTable) -> tuple[str, ...]:
     """One sentence for each invented part of a case."""
     said = []
-    for group, name, what in (
-        ("place", case.place, "The reach and its data are"),
-        ("machine", case.machine, "The machine is"),
-        ("community", case.community, "The community, its diesel and its prices are"),
-    ):
-        if name is not None and getattr(scheme, group)[name].invented:
-            said.append(f"{what} invented ([{group}.{name}]): no figure here was measured.")
+    place = scheme.place.get(case.place or "")
+    if place is not None and place.record.invented:
+        said.append(f"The record is invented ([place.{case.place}.record]): nothing in it was measured.")
+    if place is not None and place.invented:
+        said.append(f"The reach, its transect and its rating are invented ([place.{case.place}]); no such place exists.")
+    machine = scheme.machine.get(case.machine or "")
+    if machine is not None and machine.invented:
+        said.append(f"The machine is invented ([machine.{case.machine}]); it was not built or tested.")
+    community = scheme.community.get(case.community or "")
+    if community is not None and community.invented:
+        said.append(f"The community, its diesel set and all prices are invented ([community.{case.community}]).")
     return tuple(said)
 
 

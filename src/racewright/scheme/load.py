@@ -13,6 +13,7 @@ from typing import Any, NoReturn
 from pydantic import BaseModel, ValidationError
 
 from racewright.errors import InputError
+from racewright.scheme.inside import inside
 from racewright.scheme.locate import key_lines, line_of
 from racewright.scheme.model import FORMAT, Scheme
 from racewright.scheme.rules import broken_rules
@@ -52,6 +53,16 @@ class LoadedScheme:
     def error(self, message: str, *keys: str) -> InputError:
         """An input error that points at a key of this scheme."""
         return InputError(message, file=self.file, line=line_of(self.lines, keys), key=".".join(keys) or None)
+
+    def data_file(self, name: str, *keys: str) -> Path:
+        """Path of a data file that a key names; an error points at the key when it is not there."""
+        try:
+            path = inside(self.folder, name)
+        except InputError as fault:
+            raise self.error(fault.message, *keys) from None
+        if not path.exists():
+            raise self.error(f"no file {name!r} beside the scheme; put it there or correct the name", *keys)
+        return path
 
 
 def load_scheme(path: Path) -> LoadedScheme:

@@ -19,6 +19,7 @@ class RecordTable(Table):
     unit: str = name("unit of the values, like 'm3/s', 'ft3/s' or 'm/s'")
     zone: str = name("zone of the time stamps: 'UTC' or an offset like '+05:45'", default="UTC", because="UTC")
     source: str = text("where the record comes from")
+    invented: bool = flag("true for a made-up record; page one then says so", default=False, because="taken as real")
 
 
 class RatingTable(Table):
@@ -58,7 +59,7 @@ class PlaceTable(Table):
     """A reach of a river, or a point in a stream."""
 
     description: str = text("the place in a sentence")
-    invented: bool = flag("true for made-up data; page one then says so", default=False, because="taken as real")
+    invented: bool = flag("true for a made-up reach; page one then says so", default=False, because="taken as real")
     record: RecordTable = Field(description="what was recorded")
     rating: RatingTable | None = Field(None, description="discharge to level; needed with a discharge record")
     transect: TransectTable | None = Field(None, description="bed across the river; needed with a discharge record")
