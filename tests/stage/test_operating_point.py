@@ -220,8 +220,21 @@ def test_refusals() -> None:
         operating_point(UNIT, VANES, BLADES, replace(FLOW, annulus_area=0.8), FRESH, 2.5, 10.0)
     with pytest.raises(InputError, match="head_coefficient"):
         design_rows(replace(UNIT, design=replace(UNIT.design, head_coefficient=1.2)), FLOW, FRESH)
+    with pytest.raises(InputError, match="overlap"):
+        design_rows(replace(UNIT, vanes=replace(UNIT.vanes, count=30)), FLOW, FRESH)
     with pytest.raises(NoAnswerError, match="cannot turn"):
         design_rows(replace(UNIT, blades=replace(UNIT.blades, hub_chord=0.02, tip_chord=0.02)), FLOW, FRESH)
+
+
+@pytest.mark.parametrize(("head", "ratio"), [(0.3, 1.5), (0.5, 1.0), (0.65, 3.0), (0.85, 2.0), (0.3, 4.0)])
+def test_other_intents(head: float, ratio: float) -> None:
+    """Designs of light and heavy load, slow and fast, return their own head and leave little swirl."""
+    other = replace(UNIT, design=replace(UNIT.design, head_coefficient=head, tip_speed_ratio=ratio))
+    vanes, blades = design_rows(other, FLOW, FRESH)
+    rotor = ratio * 2.5 / float(blades.radius[-1])
+    point = operating_point(other, vanes, blades, FLOW, FRESH, 2.5, rotor)
+    assert point.head_coefficient == pytest.approx(head, abs=1e-9)
+    assert abs(point.swirl_exit) < 0.05 * float(point.triangles.swirl_in[0] * point.triangles.radius[0])
 
 
 def test_cancel() -> None:
