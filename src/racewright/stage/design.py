@@ -101,7 +101,7 @@ def _blank(kind: str, intent: RowIntent, hub: float, wall: float, sections: int)
     densest = float(np.max(chord * intent.count / (2.0 * np.pi * radius)))
     if densest > DENSEST:
         raise InputError(
-            f"{intent.count} {kind} of {chord[0]:.3g} to {chord[-1]:.3g} m chord overlap {densest:.1f} times; "
+            f"{intent.count} {kind} of {chord[0]:.3g} to {chord[-1]:.3g} m chord fill {densest:.1f} pitches; "
             f"a row may reach {DENSEST:g}: fewer or shorter {kind} would do.",
             key=f"{kind}.count",
         )
