@@ -6,6 +6,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from numpy.typing import NDArray
 
 from racewright.errors import Cancelled, InputError, NoAnswerError
 from racewright.machine.row import Row
@@ -15,6 +16,7 @@ from racewright.stage.operating_point import operating_point, ready_stage, rows_
 from racewright.stage.result import OperatingPoint
 from tests.stage.machines import FRESH, flow, rough_unit, smooth_unit, unit
 
+Floats = NDArray[np.float64]
 FLOW = flow(sheared=True)
 UNIT = unit()
 VANES, BLADES = design_rows(UNIT, FLOW, FRESH)
@@ -87,6 +89,19 @@ def test_roll_moment_is_the_leaving_swirl() -> None:
     assert abs(_point().roll_moment) < 0.05 * point.torque
 
 
+def test_thrust_is_momentum_thrust() -> None:
+    """CT = 2 u (1 - w) on the annulus, and the coefficients go with the dimensional numbers."""
+    point = _point()
+    wake = np.sqrt(1.0 - point.head_coefficient)
+    area = np.pi * (0.5**2 - 0.15**2)
+    assert point.thrust_coefficient == pytest.approx(2.0 * point.speed_ratio * (1.0 - wake), rel=1e-9)
+    dynamic = 0.5 * FRESH.density * area * 2.5**2
+    assert point.thrust == pytest.approx(point.thrust_coefficient * dynamic)
+    assert point.shaft_power == pytest.approx(point.power_coefficient * dynamic * 2.5)
+    assert point.exit_power_coefficient == pytest.approx(point.power_coefficient * area / (np.pi * 0.4))
+    assert point.flow_rate == pytest.approx(point.speed_ratio * 2.5 * area)
+
+
 def test_power_grows_with_speed_and_size() -> None:
     powers = [_point(speed=s, rotor=DESIGN_SPEED * s / 2.5).shaft_power for s in (1.5, 2.0, 2.5, 3.0)]
     assert np.all(np.diff(powers) > 0.0)
@@ -103,7 +118,7 @@ def test_wider_gap_takes_power() -> None:
     tip = 0.5 / 1.03
     at = np.append(BLADES.radius[:-1], tip)
 
-    def cut(values: np.ndarray) -> np.ndarray:
+    def cut(values: Floats) -> Floats:
         return np.interp(at, BLADES.radius, values)
 
     short = replace(
@@ -164,16 +179,15 @@ def test_held_and_driven_rotor() -> None:
 
 
 def test_too_much_head_is_said() -> None:
-    keep = 8
     short = replace(
         FLOW,
-        **{
-            name: getattr(FLOW, name)[:keep]
-            for name in (
-                "head_coefficient", "far_wake_speed", "speed_ratio", "exit_speed_ratio", "profile", "converged"
-            )
-        },
-    )  # fmt: skip
+        head_coefficient=FLOW.head_coefficient[:7],
+        far_wake_speed=FLOW.far_wake_speed[:7],
+        speed_ratio=FLOW.speed_ratio[:7],
+        exit_speed_ratio=FLOW.exit_speed_ratio[:7],
+        profile=FLOW.profile[:7],
+        converged=FLOW.converged[:7],
+    )
     with pytest.raises(NoAnswerError, match="reach"):
         operating_point(UNIT, VANES, BLADES, short, FRESH, 2.5, DESIGN_SPEED)
     with pytest.raises(NoAnswerError):
@@ -204,8 +218,21 @@ def test_refusals() -> None:
         operating_point(UNIT, VANES, BLADES, replace(FLOW, annulus_area=0.8), FRESH, 2.5, 10.0)
     with pytest.raises(InputError, match="head_coefficient"):
         design_rows(replace(UNIT, design=replace(UNIT.design, head_coefficient=1.2)), FLOW, FRESH)
+    with pytest.raises(InputError, match="pitches"):
+        design_rows(replace(UNIT, vanes=replace(UNIT.vanes, count=30)), FLOW, FRESH)
     with pytest.raises(NoAnswerError, match="cannot turn"):
         design_rows(replace(UNIT, blades=replace(UNIT.blades, hub_chord=0.02, tip_chord=0.02)), FLOW, FRESH)
+
+
+@pytest.mark.parametrize(("head", "ratio"), [(0.3, 1.5), (0.5, 1.0), (0.65, 3.0), (0.85, 2.0), (0.3, 4.0)])
+def test_other_intents(head: float, ratio: float) -> None:
+    """Designs of light and heavy load, slow and fast, return their own head and leave little swirl."""
+    other = replace(UNIT, design=replace(UNIT.design, head_coefficient=head, tip_speed_ratio=ratio))
+    vanes, blades = design_rows(other, FLOW, FRESH)
+    rotor = ratio * 2.5 / float(blades.radius[-1])
+    point = operating_point(other, vanes, blades, FLOW, FRESH, 2.5, rotor)
+    assert point.head_coefficient == pytest.approx(head, abs=1e-9)
+    assert abs(point.swirl_exit) < 0.05 * float(point.triangles.swirl_in[0] * point.triangles.radius[0])
 
 
 def test_cancel() -> None:
@@ -237,8 +264,8 @@ def test_power_curve() -> None:
         power_curve(UNIT, VANES, BLADES, FLOW, FRESH, np.array([1.0, 1.0]))
 
 
-def test_uniform_flow_and_turned_vanes_design() -> None:
-    """A uniform profile designs as well, and 3 to 9 sections agree on the power."""
+def test_uniform_flow_and_more_sections() -> None:
+    """A uniform profile designs as well, and 5 and 9 sections agree on the power."""
     even = flow()
     powers = []
     for count in (5, 9):

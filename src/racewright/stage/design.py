@@ -21,7 +21,11 @@ from racewright.stage.two_rows import ready_row
 from racewright.water import Water
 
 Floats = NDArray[np.float64]
-_CAMBER_LIMIT = math.radians(100.0)
+DENSEST = 3.0
+"""Largest chord over pitch that a row is designed with, about the row factor's proven range [-]."""
+_CAMBER_LIMIT = math.radians(99.0)
+_CAMBER_STEP = math.radians(10.0)
+"""The camber is sought from none outwards, so that the least that serves is taken."""
 
 
 def design_rows(unit: Unit, flow: Axisymmetric, water: Water, *, sections: int = 5) -> tuple[Row, Row]:
@@ -70,7 +74,7 @@ def design_rows(unit: Unit, flow: Axisymmetric, water: Water, *, sections: int =
     vane_speed = profile(vane_shape.radius) * (axial[0] / float(profile(blade_shape.radius[0])))
     wheel = rotor_speed * blade_shape.radius
 
-    swirl = head / rotor_speed
+    swirl, slope, last = head / rotor_speed, rotor_speed, None
     for _ in range(30):
         vanes = _shaped(
             vane_shape, np.zeros(sections), swirl / vane_shape.radius / vane_speed, vane_speed, unit, water
@@ -82,7 +86,10 @@ def design_rows(unit: Unit, flow: Axisymmetric, water: Water, *, sections: int =
         miss = head - rows.head_drop
         if abs(miss) <= 1e-12 * head:
             return _turned(vanes, unit.vanes), _turned(blades, unit.blades)
-        swirl += miss / rotor_speed
+        if last is not None and swirl != last[0]:
+            slope = max((last[1] - miss) / (swirl - last[0]), 0.2 * rotor_speed)
+        last = (swirl, miss)
+        swirl += miss / slope
     raise NoAnswerError(f"The rows' swirl did not settle: the head is off by {miss / head:.2g} of itself.")
 
 
@@ -91,6 +98,13 @@ def _blank(kind: str, intent: RowIntent, hub: float, wall: float, sections: int)
     radius = np.linspace(hub, tip, sections)
     chord = np.linspace(intent.hub_chord, intent.tip_chord, sections)
     nothing = np.zeros(sections)
+    densest = float(np.max(chord * intent.count / (2.0 * np.pi * radius)))
+    if densest > DENSEST:
+        raise InputError(
+            f"{intent.count} {kind} of {chord[0]:.3g} to {chord[-1]:.3g} m chord fill {densest:.1f} pitches; "
+            f"a row may reach {DENSEST:g}: fewer or shorter {kind} would do.",
+            key=f"{kind}.count",
+        )
     return Row(
         "vanes" if kind == "vanes" else "blades",
         intent.count,
@@ -127,17 +141,22 @@ def _shaped(row: Row, tangent_in: Floats, tangent_out: Floats, axial_speed: Floa
         ready = ready_row(shape(camber), row.radius, unit.roughness)
         return turning(ready, axial_speed, mean, water.viscosity) - (tangent_out - tangent_in)
 
-    ends = np.full(row.radius.shape, _CAMBER_LIMIT)
-    least, most = short(-ends), short(ends)
-    if np.any(least > 0.0) or np.any(most < 0.0):
-        worst = int(np.argmax(np.maximum(least, -most)))
+    near = np.zeros(row.radius.shape)
+    need = short(near)
+    step = np.where(need > 0.0, -_CAMBER_STEP, _CAMBER_STEP)
+    far, open_ = near, np.ones(near.shape, dtype=bool)
+    while np.any(open_) and np.max(np.abs(far)) < _CAMBER_LIMIT:
+        near, far = np.where(open_, far, near), np.where(open_, far + step, far)
+        open_ &= short(far) * need > 0.0
+    if np.any(open_):
+        worst = int(np.argmax(open_))
         raise NoAnswerError(
             f"The {row.kind} cannot turn the flow from {math.degrees(inlet[worst]):.1f} to "
             f"{math.degrees(math.atan(tangent_out[worst])):.1f} degrees at radius {row.radius[worst]:.3f} m "
             f"with a chord of {row.chord[worst]:.3f} m: more or longer {row.kind}, a faster rotor "
             "or less head would do."
         )
-    return shape(bracketed_root(short, -ends, ends, tolerance=1e-14))
+    return shape(bracketed_root(short, near, far, tolerance=1e-14))
 
 
 def _check(unit: Unit, sections: int) -> None:
