@@ -77,9 +77,7 @@ def main(folder: Path) -> None:
     lines = [f"{day.isoformat()},{value:.2f}" for day, value in zip(days, flow, strict=True)]
     (folder / "discharge.csv").write_text("date,discharge_m3s\n" + "\n".join(lines) + "\n", encoding="utf-8")
     rows = [f"{x:.1f},{bed:.2f}" for x, bed in TRANSECT]
-    (folder / "transect.csv").write_text(
-        "distance_m,bed_level_m\n" + "\n".join(rows) + "\n", encoding="utf-8"
-    )
+    (folder / "transect.csv").write_text("distance_m,bed_level_m\n" + "\n".join(rows) + "\n", encoding="utf-8")
 
 
 if __name__ == "__main__":

@@ -18,7 +18,7 @@ from tests.ledger.common import EXAMPLE
 DATA = Path(__file__).parent.parent / "external" / "data"
 
 
-@pytest.fixture()
+@pytest.fixture
 def demo(tmp_path: Path) -> Path:
     shutil.copytree(EXAMPLE, tmp_path / "demo")
     return tmp_path / "demo" / "scheme.toml"
@@ -70,7 +70,7 @@ def test_the_real_record_in_an_invented_reach_gives_a_dossier(
     assert "The reach, its transect and its rating are invented" in page
     assert "The record is invented" not in page
     assert (tmp_path / "out" / "latest" / "dossier.pdf").read_bytes().startswith(b"%PDF")
-    assert any(r["about"] == "grounding" for r in answer["remarks"])
+    assert any(r["about"] == "clearance" and r["severity"] == "warning" for r in answer["remarks"])
     assert answer["place"]["standings"][0]["clearance_m"] < 0.0
 
 
@@ -101,7 +101,7 @@ def test_a_fault_gives_one_message_and_exit_2(
     demo: Path,
     capsys: pytest.CaptureFixture[str],
     command: str,
-    _name: str,  # noqa: PT019  (the name of the case, not a fixture)
+    _name: str,
     edit: tuple[str, str],
     words: tuple[str, ...],
 ) -> None:

@@ -78,9 +78,7 @@ def test_circular_arc_rows() -> None:
 def _outlet(pitch_over_chord: Floats, stagger: Floats, camber: Floats, inlet: Floats) -> Floats:
     """Outlet angle in degrees of rows whose drag is taken away, for comparison with potential flow."""
     nothing = np.zeros_like(stagger)
-    sections = Slice(
-        1.0 / pitch_over_chord, np.radians(stagger), np.radians(camber), nothing, nothing, nothing
-    )
+    sections = Slice(1.0 / pitch_over_chord, np.radians(stagger), np.radians(camber), nothing, nothing, nothing)
     row = ReadyRow(sections, _NoDrag(ROW_MODELS["thin row"].fit(sections)), np.ones_like(stagger), 1.0)
     found = through_row(row, np.ones_like(inlet), np.tan(np.radians(inlet)), 1e-6)
     return np.degrees(np.arctan(found.tangent_out))
@@ -140,9 +138,7 @@ def test_mixed_friction() -> None:
 )
 def test_rough_plate() -> None:
     """L/ks 1e3, 1e4, 1e5."""
-    assert rough_friction(np.array([1e-3, 1e-4, 1e-5])) == pytest.approx(
-        [0.008448, 0.004934, 0.003170], abs=1e-6
-    )
+    assert rough_friction(np.array([1e-3, 1e-4, 1e-5])) == pytest.approx([0.008448, 0.004934, 0.003170], abs=1e-6)
 
 
 @pytest.mark.outside(

@@ -18,9 +18,9 @@ from racewright.flow.contours import (
     radius_at,
 )
 from racewright.flow.ladder import LADDER, check_loads
+from racewright.flow.result import Axisymmetric
 from racewright.flow.rig import Rig
 from racewright.flow.surfaces import Surfaces, surfaces
-from racewright.flow.result import Axisymmetric
 from racewright.flow.wake import wake_places, walk
 from racewright.tick import Tick, silent
 

@@ -14,8 +14,8 @@ from racewright.ledger.convert import unit_of
 from racewright.ledger.findings import Findings, MachineFindings, PlaceFindings
 from racewright.ledger.inputs import case_of, input_rows
 from racewright.machine.diffuser import diffuser_remarks
-from racewright.scheme.inside import inside
 from racewright.remark import Remark
+from racewright.scheme.inside import inside
 from racewright.scheme.load import LoadedScheme
 from racewright.scheme.place_tables import WaterTable
 from racewright.stage.cover import drawing_air_cover

@@ -13,7 +13,9 @@ def invented(scheme: Scheme, case: CaseTable) -> tuple[str, ...]:
     if place is not None and place.record.invented:
         said.append(f"The record is invented ([place.{case.place}.record]): nothing in it was measured.")
     if place is not None and place.invented:
-        said.append(f"The reach, its transect and its rating are invented ([place.{case.place}]); no such place exists.")
+        said.append(
+            f"The reach, its transect and its rating are invented ([place.{case.place}]); no such place exists."
+        )
     machine = scheme.machine.get(case.machine or "")
     if machine is not None and machine.invented:
         said.append(f"The machine is invented ([machine.{case.machine}]); it was not built or tested.")

@@ -57,9 +57,7 @@ def annulus(flow: Axisymmetric, vanes: Row, blades: Row) -> Annulus:
     station = np.asarray(flow.station_radius, dtype=np.float64)
     hub, wall = float(station[0]), float(station[-1])
     if not 0.0 < hub < wall:
-        raise InputError(
-            f"The stage needs a hub; the flow's rotor stations reach from {hub:.4g} to {wall:.4g} m."
-        )
+        raise InputError(f"The stage needs a hub; the flow's rotor stations reach from {hub:.4g} to {wall:.4g} m.")
     whole = np.pi * (wall**2 - hub**2)
     if abs(flow.annulus_area / whole - 1.0) > 1e-3:
         raise InputError(

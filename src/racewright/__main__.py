@@ -1,0 +1,5 @@
+"""`python -m racewright`."""
+
+from racewright.cli.main import main
+
+main()

@@ -1,0 +1,1 @@
+"""Proofs: for each part a module with LINES, one per acceptance line."""

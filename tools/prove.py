@@ -1,0 +1,50 @@
+"""Print every acceptance line of a part by its id, with target, measured and ok, and write docs/proof/PART.md."""
+
+from __future__ import annotations
+
+import argparse
+import importlib
+import sys
+import time
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
+
+from tools.proofs.line import ROOT, Line, Measured
+
+
+def main() -> int:
+    """Run the proof; exit code 1 when a line that was measured is not ok."""
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("part")
+    parser.add_argument("--minutes", type=float, default=float("inf"), help="leave out lines that do not fit")
+    parser.add_argument("--only", default="", help="ids, separated by commas")
+    chosen = parser.parse_args()
+    lines: list[Line] = importlib.import_module(f"tools.proofs.{chosen.part}").LINES
+    wanted = [line for line in lines if not chosen.only or line.id in chosen.only.split(",")]
+    rows = []
+    start = time.monotonic()
+    for line in wanted:
+        left = chosen.minutes - (time.monotonic() - start) / 60.0
+        measured = line.measure() if line.minutes <= left else Measured("not measured here (over the time cap)", None)
+        word = {True: "ok", False: "NOT OK", None: "not measured"}[measured.ok]
+        rows.append((line.id, line.target, measured.text, word))
+        print(f"{line.id}: {word}\n    target:   {line.target}\n    measured: {measured.text}", flush=True)
+    if not chosen.only and chosen.minutes == float("inf"):
+        _write(chosen.part, rows)
+    print(
+        f"{sum(r[3] == 'ok' for r in rows)} ok, {sum(r[3] == 'NOT OK' for r in rows)} not ok, "
+        f"{sum(r[3] == 'not measured' for r in rows)} not measured"
+    )
+    return int(any(r[3] == "NOT OK" for r in rows))
+
+
+def _write(part: str, rows: list[tuple[str, str, str, str]]) -> None:
+    """The table in docs/proof/."""
+    head = f"# Proof: {part}\n\nWritten by `make prove PART={part}`.\n\n| id | target | measured | |\n|---|---|---|---|\n"
+    body = "".join("| " + " | ".join(cell.replace("|", "\\|") for cell in row) + " |\n" for row in rows)
+    (ROOT / "docs" / "proof" / f"{part}.md").write_text(head + body, "utf-8")
+
+
+if __name__ == "__main__":
+    sys.exit(main())
