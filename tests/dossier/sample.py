@@ -244,18 +244,11 @@ def place(clearance_low: float = 0.18) -> PlaceFindings:
     edge = np.arange(0.5, 3.8, 0.1)
     share = np.histogram(speed, edge)[0].astype(float)
     share /= share.sum()
+    top, outer = 0.78, 1.235
     standings = (
-        Standing(
-            "low water (Q95)",
-            8.1,
-            1.05,
-            2.35 if clearance_low > 0 else 1.25,
-            0.57 if clearance_low > 0 else 0.07,
-            clearance_low,
-            1.12,
-        ),
-        Standing("median", 42.0, 1.62, 3.02, 0.75, 0.97, 1.75),
-        Standing("high water (Q5)", 221.0, 3.4, 4.71, 0.75, 2.66, 2.86),
+        Standing("low water (Q95)", 8.1, 0.9, top + outer + clearance_low, top, clearance_low, 1.12),
+        Standing("median", 42.0, 1.62, 3.02, top, 3.02 - top - outer, 1.75),
+        Standing("high water (Q5)", 221.0, 3.31, 4.71, top, 4.71 - top - outer, 2.86),
     )
     site = Site(
         None,

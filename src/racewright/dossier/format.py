@@ -79,7 +79,8 @@ def decimals_for(value: float, digits: int) -> int:
     """Decimal places that show `digits` significant digits of the value, never negative, at most 6."""
     if value == 0.0 or not math.isfinite(value):
         return 0 if value == 0.0 else digits
-    return min(6, max(0, digits - 1 - math.floor(math.log10(abs(value)) + 1e-12)))
+    exponent = int(f"{abs(value):.{digits - 1}e}".partition("e")[2])
+    return min(6, max(0, digits - 1 - exponent))
 
 
 def quantity(value: float, scales: tuple[Scale, ...], digits: int = 3) -> str:
