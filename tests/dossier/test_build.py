@@ -33,11 +33,11 @@ def _full() -> Dossier:
 def _pages(pdf: bytes) -> list[str]:
     """Text of each page, spaces and soft breaks taken out so that line breaks do not matter."""
     pages = PdfReader(io.BytesIO(pdf)).pages
-    return [re.sub(r"[\s\u200b\u202f]+", "", p.extract_text()) for p in pages]
+    return [re.sub(r"[\s\u200b\u2060\u202f]+", "", p.extract_text()) for p in pages]
 
 
 def _squeeze(text: str) -> str:
-    return re.sub(r"[\s\u200b\u202f]+", "", text)
+    return re.sub(r"[\s\u200b\u2060\u202f]+", "", text)
 
 
 class _Reader(HTMLParser):
@@ -147,7 +147,7 @@ def test_page_one_answers_in_order_and_is_one_page() -> None:
     first, second = _pages(_full().pdf)[:2]
     wanted = [
         "No figure here was measured.",
-        "What machine", "1.00 m", "What power", "3.9 kW", "2.9 to 4.8 kW", 
+        "What machine", "1.00 m", "What power", "3.9 kW", "2.9 to 4.8 kW",
         "12.9 MWh a year", "9.7 to 16.1 MWh",
         "What it costs", "0.41 EUR/kWh", "0.33 to 0.55 EUR/kWh", "0.79 EUR/kWh", "no band computed",
         "may lose up to 1850 EUR or save up to 1010 EUR a year", "saves 4600 EUR a year (2300 to 6900 EUR)",
