@@ -103,9 +103,9 @@ def _draw_energy(axes: Axes, energy: YearlyEnergy) -> None:
     total = float(np.sum(energy.energy))
     share = 100 * energy.energy / total if total > 0 else np.zeros_like(energy.energy)
     step = float(np.median(np.diff(energy.speed))) if energy.speed.size > 1 else 0.1
-    axes.bar(energy.speed, share, width=0.84 * step, color=ACCENT, linewidth=0)
+    axes.bar(energy.speed, share, width=0.84 * step, color=ACCENT, alpha=0.5, linewidth=0)
     edges = np.concatenate([energy.speed - step / 2, [energy.speed[-1] + step / 2]])
-    axes.stairs(100 * energy.share, edges, color=SECOND, linewidth=1.3)
+    axes.stairs(100 * energy.share, edges, color=SECOND, linewidth=1.6)
     top = 1.25 * max(float(np.max(share)), float(np.max(100 * energy.share)))
     axes.set_ylim(0, top)
     for y, colour, label in ((share, ACCENT, "energy"), (100 * energy.share, SECOND, "time")):

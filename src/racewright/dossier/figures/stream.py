@@ -44,7 +44,7 @@ def draw(machine: MachineFindings, place: PlaceFindings | None, width: float) ->
     start, end = extent(machine)
     column = column_of(place)
     span = 2 * outer
-    left = start - (0.85 if narrow else 1.25) * span
+    left = start - (1.0 if narrow else 1.25) * span
     right = end + (0.8 if narrow else 1.5) * span
     top, bottom = 1.25 * span, -1.25 * span
     if column.surface is not None and column.surface < _FAR * span:
