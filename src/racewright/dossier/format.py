@@ -79,7 +79,8 @@ def decimals_for(value: float, digits: int) -> int:
     """Decimal places that show `digits` significant digits of the value, never negative, at most 6."""
     if value == 0.0 or not math.isfinite(value):
         return 0 if value == 0.0 else digits
-    return min(6, max(0, digits - 1 - math.floor(math.log10(abs(value)) + 1e-12)))
+    exponent = int(f"{abs(value):.{digits - 1}e}".partition("e")[2])
+    return min(6, max(0, digits - 1 - exponent))
 
 
 def quantity(value: float, scales: tuple[Scale, ...], digits: int = 3) -> str:
@@ -142,4 +143,6 @@ def band(given: Band, scales: tuple[Scale, ...]) -> BandText:
     places = -math.floor(math.log10(half / 5) + 1e-9)
     places = min(places, decimals_for(max(abs(value), half), 3))
     unit = f"{THIN}{scale.unit}" if scale.unit else ""
-    return BandText(f"{number(value, places)}{unit}", f"{number(low, places)} to {number(high, places)}{unit}")
+    return BandText(
+        f"{number(value, places)}{unit}", f"{number(low, places)} to {number(high, places)}{unit}"
+    )

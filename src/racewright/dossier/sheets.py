@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import functools
 import importlib.resources
 import json
 import os
@@ -12,6 +13,13 @@ import typst
 
 from racewright.dossier.document import Document
 from racewright.dossier.drawings import Drawings
+
+
+@functools.cache
+def _fonts() -> typst.Fonts:
+    """The serif that Typst carries and the sans that matplotlib carries; nothing of the computer's own."""
+    carried = os.path.join(mpl.get_data_path(), "fonts", "ttf")
+    return typst.Fonts(include_system_fonts=False, include_embedded_fonts=True, font_paths=[carried])
 
 
 def sheets(document: Document, drawings: Drawings) -> bytes:
@@ -28,7 +36,7 @@ def sheets(document: Document, drawings: Drawings) -> bytes:
     return typst.compile(
         template,
         format="pdf",
-        font_paths=[os.path.join(mpl.get_data_path(), "fonts", "ttf")],
+        font_paths=_fonts(),
         ignore_system_fonts=True,
         sys_inputs={"dossier": json.dumps(dataclasses.asdict(document)), **pictures},
     )

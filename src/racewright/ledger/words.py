@@ -35,9 +35,9 @@ def missing(case: CaseTable, *, has_cost: bool) -> tuple[Missing, ...]:
     if case.machine is None or case.place is None:
         found.append(Missing("Energy", "both a machine and a place"))
     if case.community is None:
-        found.append(Missing("Cost against diesel", "a [community.NAME] table with its diesel set"))
+        found.append(Missing("Cost", "a [community.NAME] table with its diesel set"))
     elif not has_cost:
-        found.append(Missing("Cost against diesel", "a [machine.NAME.cost] table and yearly energy"))
+        found.append(Missing("Cost", "a [machine.NAME.cost] table and yearly energy"))
     return tuple(found)
 
 

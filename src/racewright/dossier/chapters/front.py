@@ -55,13 +55,16 @@ def _power(findings: Findings) -> Answer:
     if machine is not None:
         point = machine.design_point
         power = fmt.band(point.band, fmt.POWER)
-        heads.append((power.value, f"shaft power at {fmt.fixed(point.stream_speed, fmt.SPEED, 2)}; {power.range}"))
+        heads.append(
+            (power.value, f"shaft power at {fmt.fixed(point.stream_speed, fmt.SPEED, 2)}; {power.range}")
+        )
     if energy is not None:
         total = fmt.band(energy.total, fmt.ENERGY)
         heads.append((f"{total.value} a year", f"delivered at the place; {total.range}"))
+        mean = fmt.quantity(energy.mean_power, fmt.POWER)
         lines.append(
-            f"At the place the machine gives {fmt.quantity(energy.mean_power, fmt.POWER)} of electrical power "
-            f"on average, {fmt.quantity(energy.capacity_factor, fmt.SHARE, 2)} of its rated power."
+            f"At the place the machine gives {mean} of electrical power on average, "
+            f"{fmt.quantity(energy.capacity_factor, fmt.SHARE, 2)} of its rated power."
         )
     else:
         lines.append("No yearly energy: that needs a place and a machine.")

@@ -34,7 +34,8 @@ def write(findings: Findings) -> Chapter:
     if not point.converged:
         blocks.append(
             Text(
-                "Head drop and flow did not agree to tolerance: treat every figure of this chapter with doubt.",
+                "Head drop and flow did not agree to tolerance: treat every figure of "
+                "this chapter with doubt.",
                 "safety",
             )
         )
@@ -183,7 +184,7 @@ def _stream_alt(findings: Findings, machine: MachineFindings) -> str:
     )
     return (
         f"Side view with flow from the left: a duct of {outer} outer diameter, {machine.vanes.count} vanes "
-        f"ahead of a rotor with {machine.blades.count} blades{where}. Streamlines that pass the rotor widen behind it."
+        f"ahead of a rotor with {machine.blades.count} blades{where}. Lines that pass the rotor are solid."
     )
 
 
@@ -199,6 +200,7 @@ def _curve_alt(machine: MachineFindings) -> str:
 def _power_alt(machine: MachineFindings) -> str:
     drive = machine.unit.drive
     return (
-        "Electrical power over stream speed with its band: none below "
-        f"{fmt.fixed(drive.cut_in_speed, fmt.SPEED, 2)}, not more than {fmt.quantity(drive.rated_power, fmt.POWER)}."
+        "Electrical power over stream speed with its band: "
+        f"none below {fmt.fixed(drive.cut_in_speed, fmt.SPEED, 2)}, "
+        f"not more than {fmt.quantity(drive.rated_power, fmt.POWER)}."
     )

@@ -34,7 +34,7 @@ def draw(curve: SpeedRatioCurve, point: OperatingPoint, width: float) -> Figure:
     """
     narrow = is_narrow(width)
     ratio, power, thrust = curve.tip_speed_ratio, curve.power_coefficient, curve.thrust_coefficient
-    figure = sheet(width, 3.3 if narrow else 3.5, _title(curve))
+    figure = sheet(width, 3.3 if narrow else 3.1, _title(curve))
     axes = figure.add_subplot()
     low, high = _factors(point)
     axes.fill_between(ratio, power * low, power * high, color=ACCENT, alpha=0.2, linewidth=0)

@@ -103,9 +103,9 @@ def _draw_energy(axes: Axes, energy: YearlyEnergy) -> None:
     total = float(np.sum(energy.energy))
     share = 100 * energy.energy / total if total > 0 else np.zeros_like(energy.energy)
     step = float(np.median(np.diff(energy.speed))) if energy.speed.size > 1 else 0.1
-    axes.bar(energy.speed, share, width=0.84 * step, color=ACCENT, linewidth=0)
+    axes.bar(energy.speed, share, width=0.84 * step, color=ACCENT, alpha=0.5, linewidth=0)
     edges = np.concatenate([energy.speed - step / 2, [energy.speed[-1] + step / 2]])
-    axes.stairs(100 * energy.share, edges, color=SECOND, linewidth=1.3)
+    axes.stairs(100 * energy.share, edges, color=SECOND, linewidth=1.6)
     top = 1.25 * max(float(np.max(share)), float(np.max(100 * energy.share)))
     axes.set_ylim(0, top)
     for y, colour, label in ((share, ACCENT, "energy"), (100 * energy.share, SECOND, "time")):
@@ -132,7 +132,9 @@ def _title(site: Site, energy: YearlyEnergy | None) -> str:
     if energy is None or float(np.sum(energy.energy)) <= 0:
         return first
     low, high = middle_speeds(energy)
-    return f"{first}; half the energy is made between {fmt.number(low, 1)} and {fmt.fixed(high, fmt.SPEED, 1)}"
+    return (
+        f"{first}; half the energy is made between {fmt.number(low, 1)} and {fmt.fixed(high, fmt.SPEED, 1)}"
+    )
 
 
 def middle_speeds(energy: YearlyEnergy) -> tuple[float, float]:

@@ -38,7 +38,7 @@ def draw(curve: PowerCurve, drive: Drive, width: float) -> Figure:
     speed = curve.stream_speed
     scale = fmt.pick(fmt.POWER, drive.rated_power)
     power = curve.electrical_power / scale.factor
-    figure = sheet(width, 3.2 if narrow else 3.4, _title(curve, drive))
+    figure = sheet(width, 3.2 if narrow else 3.0, _title(curve, drive))
     axes = figure.add_subplot()
     axes.fill_between(
         speed,

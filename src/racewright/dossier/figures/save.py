@@ -31,7 +31,8 @@ def inline(drawing: bytes, prefix: str, kind: str) -> str:
     """The SVG as an element of an HTML page.
 
     Prolog, fixed size and name spaces go; ids get a prefix, so that several drawings live on one page;
-    colours of the palette become CSS variables with the light colour as fallback, so that the page can turn dark.
+    colours of the palette become CSS variables with the light colour as fallback, so that the page can turn
+    dark.
 
     Parameters
     ----------
@@ -55,7 +56,9 @@ def inline(drawing: bytes, prefix: str, kind: str) -> str:
     body = re.sub(r"url\(#([^)]+)\)", rf"url(#{prefix}-\1)", body)
     for light in DARK:
         body = body.replace(light, f"var({variable(light)},{light})")
-    return f'<svg class="{kind}" viewBox="{view.group(1)}" aria-hidden="true" focusable="false">{body.strip()}'
+    return (
+        f'<svg class="{kind}" viewBox="{view.group(1)}" aria-hidden="true" focusable="false">{body.strip()}'
+    )
 
 
 def variable(colour: str) -> str:

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
@@ -11,11 +9,10 @@ from matplotlib.ticker import FuncFormatter, MaxNLocator
 
 from racewright.dossier import format as fmt
 from racewright.dossier.figures import dimension
+from racewright.dossier.figures.column import column_of, draw_water
 from racewright.dossier.figures.house import (
     ACCENT,
-    BED,
     INK,
-    PAPER,
     SOFT,
     WATER,
     halo,
@@ -25,32 +22,9 @@ from racewright.dossier.figures.house import (
 )
 from racewright.dossier.figures.section import draw_section, extent, outer_radius
 from racewright.ledger.findings import MachineFindings, PlaceFindings
-from racewright.place.result import Standing
 
-_DEEP = 4.5
+_FAR = 2.6
 """Surface or bed further from the axis than so many duct diameters is left out of the drawing."""
-
-
-@dataclass(frozen=True)
-class _Column:
-    """Heights above the machine's axis [m]; None where the place does not tell."""
-
-    surface: float | None
-    bed: float | None
-    low_water: float | None
-
-
-def _find(standings: tuple[Standing, ...], word: str) -> Standing | None:
-    return next((s for s in standings if word in s.label), None)
-
-
-def _column(place: PlaceFindings | None) -> _Column:
-    if place is None:
-        return _Column(None, None, None)
-    median, low = _find(place.site.standings, "median"), _find(place.site.standings, "low")
-    bed = place.hub_depth - median.depth if median else None
-    low_water = bed + low.depth if bed is not None and low else None
-    return _Column(place.hub_depth, bed, low_water)
 
 
 @in_house_style
@@ -68,19 +42,20 @@ def draw(machine: MachineFindings, place: PlaceFindings | None, width: float) ->
     narrow = is_narrow(width)
     outer = outer_radius(machine)
     start, end = extent(machine)
-    column = _column(place)
+    column = column_of(place)
     span = 2 * outer
-    left = start - (0.85 if narrow else 1.25) * span
+    left = start - (1.0 if narrow else 1.25) * span
     right = end + (0.8 if narrow else 1.5) * span
-    top = 1.25 * span if column.surface is None else min(column.surface + 0.22 * span, _DEEP * span)
-    bottom = -1.25 * span
-    if column.bed is not None and -column.bed < _DEEP * span:
+    top, bottom = 1.25 * span, -1.25 * span
+    if column.surface is not None and column.surface < _FAR * span:
+        top = max(column.surface + 0.22 * span, 0.75 * span)
+    if column.bed is not None and -column.bed < _FAR * span:
         bottom = min(column.bed - 0.22 * span, -0.75 * span)
     height = (width - 0.65) * (top - bottom) / (right - left) + 0.85 + (0.2 if narrow else 0.0)
     figure = sheet(width, height, _title(machine, place))
     axes = figure.add_subplot()
     axes.set(xlim=(left, right), ylim=(bottom, top), aspect="equal", facecolor=WATER)
-    _draw_water(axes, column, (left, right), (bottom, top), narrow)
+    draw_water(axes, column, (left, right), (bottom, top))
     _draw_lines(axes, machine, left, outer)
     draw_section(axes, machine)
     _draw_dimensions(axes, machine, narrow)
@@ -110,38 +85,9 @@ class _Shifted(MaxNLocator):
 
 
 def _title(machine: MachineFindings, place: PlaceFindings | None) -> str:
-    captured = fmt.number(machine.design_point.speed_ratio, 2)
+    faster = fmt.number(machine.design_point.speed_ratio, 2)
     where = "in open water" if place is None else "in its stream"
-    return f"The machine {where}, to scale: the throat runs at {captured} times the stream speed"
-
-
-def _draw_water(
-    axes: Axes, column: _Column, across: tuple[float, float], up: tuple[float, float], narrow: bool
-) -> None:
-    left, right = across
-    inset = 0.015 * (right - left)
-    if column.surface is not None and column.surface < up[1]:
-        axes.fill_between(across, column.surface, up[1], color=PAPER, linewidth=0, zorder=2)
-        axes.plot(across, [column.surface] * 2, color=ACCENT, linewidth=1.0, zorder=7)
-        axes.text(right - inset, column.surface, "water surface, median flow", ha="right", va="bottom", fontsize=7.5)
-        low = column.low_water
-        if low is not None and abs(low - column.surface) > 0.02 * (up[1] - up[0]):
-            axes.plot(across, [low] * 2, color=ACCENT, linewidth=0.8, dashes=(4, 3), zorder=3)
-            axes.text(
-                right - inset,
-                low,
-                "low water (Q95)",
-                ha="right",
-                va="center",
-                fontsize=7.5,
-                color=ACCENT,
-                bbox=halo(WATER),
-                zorder=8,
-            )
-    if column.bed is not None and column.bed > up[0]:
-        axes.fill_between(across, up[0], column.bed, color=BED, linewidth=0, zorder=2)
-        axes.plot(across, [column.bed] * 2, color=INK, linewidth=0.8, zorder=7)
-        axes.text(left + inset, (up[0] + column.bed) / 2, "bed", ha="left", va="center", fontsize=7.5, zorder=8)
+    return f"The machine {where}, to scale: the water passes the rotor at {faster} times the stream speed"
 
 
 def _draw_lines(axes: Axes, machine: MachineFindings, left: float, outer: float) -> None:
@@ -160,7 +106,7 @@ def _draw_lines(axes: Axes, machine: MachineFindings, left: float, outer: float)
         at = [
             float(np.interp(left, x, r))
             for x, r, c in zip(lines.x, lines.r, lines.captured, strict=True)
-            if c is wanted
+            if bool(c) == wanted
         ]
         if at:
             axes.text(
@@ -200,8 +146,12 @@ def _draw_dimensions(axes: Axes, machine: MachineFindings, narrow: bool) -> None
     above = outer + 0.14 * span
     middle = (unit.hub.radius + throat) / 2
     apart = 0.16 * span if narrow else 0.1 * span
-    dimension.leader(axes, (machine.vanes.place_x, middle), (machine.vanes.place_x - apart, above), "vanes", WATER)
-    dimension.leader(axes, (machine.blades.place_x, middle), (machine.blades.place_x + apart, above), "rotor", WATER)
+    dimension.leader(
+        axes, (machine.vanes.place_x, middle), (machine.vanes.place_x - apart, above), "vanes", WATER
+    )
+    dimension.leader(
+        axes, (machine.blades.place_x, middle), (machine.blades.place_x + apart, above), "rotor", WATER
+    )
 
 
 def _radius_at(machine: MachineFindings, x: float) -> float:
