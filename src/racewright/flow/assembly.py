@@ -39,10 +39,7 @@ def assemble(
     far = np.sqrt(1.0 - ch) - 1.0
     radius = stations_between(rig.hub_radius, rig.wall_radius, stations)
     profile = np.stack(
-        [
-            _profile(rig, body, unknown[i, :n], radius, wake_r[i], strength[i], far[i])
-            for i in range(len(ch))
-        ]
+        [_profile(rig, body, unknown[i, :n], radius, wake_r[i], strength[i], far[i]) for i in range(len(ch))]
     )
     edge = float(rig.duct_r[0])
     duct_force = [
@@ -79,7 +76,9 @@ def assemble(
         wake_strength=strength,
         far_strength=far,
         annulus_area=rig.annulus_area,
-        remarks=_remarks(solutions, loads, duct_ratio + hub_ratio - momentum_force(ch, speed_ratio)),
+        remarks=_remarks(
+            solutions, loads, duct_ratio + hub_ratio - momentum_force(ch, speed_ratio), profile.min(axis=1)
+        ),
     )
 
 
@@ -104,7 +103,9 @@ def _profile(
     return speed / area_mean(radius, speed)
 
 
-def _remarks(solutions: list[Solution], loads: Floats, mismatch: Floats) -> tuple[Remark, ...]:
+def _remarks(
+    solutions: list[Solution], loads: Floats, mismatch: Floats, slowest: Floats
+) -> tuple[Remark, ...]:
     remarks = []
     last = solutions[-1]
     if not last.converged:
@@ -123,9 +124,19 @@ def _remarks(solutions: list[Solution], loads: Floats, mismatch: Floats) -> tupl
         remarks.append(
             Remark(
                 "caution",
-                f"Surface pressures and momentum differ by {worst:.3f} in the force coefficient of duct and hub; "
+                f"Surface pressures and momentum differ by {worst:.3f} in the force on duct and hub; "
                 "more panels, or panels shorter where the contour turns, would mend it.",
                 "panels",
+            )
+        )
+    turned = good & (slowest <= 0.0)
+    if np.any(turned):
+        load = solutions[int(np.argmax(turned))].head_coefficient
+        remarks.append(
+            Remark(
+                "caution",
+                f"From a head coefficient of {load:.4g} the flow turns back at some radius of the rotor.",
+                "reverse flow",
             )
         )
     return tuple(remarks)
