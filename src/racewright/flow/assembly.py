@@ -20,7 +20,9 @@ from racewright.remark import Remark
 Floats = NDArray[np.float64]
 
 
-def assemble(rig: Rig, body: Surfaces, solutions: list[Solution], loads: Floats, stations: int) -> Axisymmetric:
+def assemble(
+    rig: Rig, body: Surfaces, solutions: list[Solution], loads: Floats, stations: int
+) -> Axisymmetric:
     """Every quantity of the result at every load that was tried."""
     n, d, s = body.x.size, body.duct_panels, rig.wake_x.size - 1
     ch = np.array([one.head_coefficient for one in solutions])
@@ -74,7 +76,9 @@ def assemble(rig: Rig, body: Surfaces, solutions: list[Solution], loads: Floats,
         wake_strength=strength,
         far_strength=far,
         annulus_area=rig.annulus_area,
-        remarks=_remarks(solutions, loads, duct_ratio + hub_ratio - momentum_force(ch, speed_ratio)),
+        remarks=_remarks(
+            solutions, loads, duct_ratio + hub_ratio - momentum_force(ch, speed_ratio), profile.min(axis=1)
+        ),
     )
 
 
@@ -99,7 +103,9 @@ def _profile(
     return speed / area_mean(radius, speed)
 
 
-def _remarks(solutions: list[Solution], loads: Floats, mismatch: Floats) -> tuple[Remark, ...]:
+def _remarks(
+    solutions: list[Solution], loads: Floats, mismatch: Floats, slowest: Floats
+) -> tuple[Remark, ...]:
     remarks = []
     last = solutions[-1]
     if not last.converged:
@@ -118,9 +124,19 @@ def _remarks(solutions: list[Solution], loads: Floats, mismatch: Floats) -> tupl
         remarks.append(
             Remark(
                 "caution",
-                f"Surface pressures and momentum differ by {worst:.3f} in the force coefficient of duct and hub; "
+                f"Surface pressures and momentum differ by {worst:.3f} in the force on duct and hub; "
                 "more panels, or panels shorter where the contour turns, would mend it.",
                 "panels",
+            )
+        )
+    turned = good & (slowest <= 0.0)
+    if np.any(turned):
+        load = solutions[int(np.argmax(turned))].head_coefficient
+        remarks.append(
+            Remark(
+                "caution",
+                f"From a head coefficient of {load:.4g} the flow turns back at some radius of the rotor.",
+                "reverse flow",
             )
         )
     return tuple(remarks)

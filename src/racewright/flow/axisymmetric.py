@@ -17,6 +17,7 @@ from racewright.flow.contours import (
     inner_side,
     radius_at,
 )
+from racewright.flow.equations import edge_weights
 from racewright.flow.ladder import LADDER, check_loads
 from racewright.flow.result import Axisymmetric
 from racewright.flow.rig import Rig
@@ -44,20 +45,20 @@ def axisymmetric(
 ) -> Axisymmetric:
     """Flow through a duct, at each head coefficient, with a free vortex sheet from its trailing edge.
 
-    Inviscid, no swirl, uniform head drop over the rotor annulus, which reaches from hub to duct. The axial place
-    of the disc matters only to the profile, to the reference area and to where the lower head acts on the walls.
+    Inviscid, no swirl, uniform head drop over the rotor annulus, which reaches from hub to duct. The axial
+    place of the disc matters only to the profile, to the reference area and to where lower head acts.
 
     Parameters
     ----------
     duct_x, duct_r : ndarray, shape (n + 1,)
-        Closed contour: trailing edge, inner side, leading edge, outer side, trailing edge; n >= 20. Lengths in
-        any one unit.
+        Closed contour: trailing edge, inner side, leading edge, outer side, trailing edge; n >= 20.
+        Lengths in any one unit.
     rotor_x : float
         Axial place of the disc, inside the duct [length].
     hub_x, hub_r : ndarray, shape (h + 1,), optional
         Hub from nose to tail, both on the axis; h >= 8 [length].
     head_coefficients : tuple of float
-        CH of the loads, from 0 growing, below 1 [-]. Above about 0.97 the method has no answer for most ducts.
+        CH of the loads, from 0 growing, below 1 [-]. Above about 0.97 most ducts have no answer.
     stations : int
         Radii of the profile, 5 to 200.
     wake_panels : int
@@ -91,7 +92,8 @@ def axisymmetric(
     wall_x, wall_r = inner_side(duct_x, duct_r)
     if not (math.isfinite(rotor_x) and wall_x[0] < rotor_x < wall_x[-1]):
         raise InputError(
-            f"{rotor_x} is outside the duct; try a place between {wall_x[0]:.4g} and {wall_x[-1]:.4g}", key="rotor_x"
+            f"{rotor_x} is outside the duct; try a place between {wall_x[0]:.4g} and {wall_x[-1]:.4g}",
+            key="rotor_x",
         )
     body = surfaces(duct_x, duct_r, hub_x, hub_r)
     own = body.influence(body.x, body.r, False)[:, :, 0, 0]
@@ -123,7 +125,8 @@ def _unloaded(body: Surfaces, own: Floats, wake_x: Floats, edge_radius: float) -
     matrix = np.zeros((n + 1, n + 1))
     matrix[:n, :n] = own
     matrix[:d, n] = -1.0
-    matrix[n, [0, d - 1]] = 1.0
+    columns, weights = edge_weights(body, wake_x)
+    matrix[n, columns[:4]] = weights[:4]
     answer = np.linalg.solve(matrix, np.concatenate([-0.5 * body.r**2, [0.0]]))
     far = math.sqrt(2.0 * max(float(answer[n]), 0.02 * edge_radius**2))
     radius = far + (edge_radius - far) * np.exp(-(wake_x[1:] - wake_x[0]) / edge_radius)

@@ -36,7 +36,11 @@ class BareDisc:
 
 
 def bare_disc(
-    head_coefficients: tuple[float, ...] = LADDER, *, wake_panels: int = 80, reach: float = 20.0, tick: Tick = silent
+    head_coefficients: tuple[float, ...] = LADDER,
+    *,
+    wake_panels: int = 80,
+    reach: float = 20.0,
+    tick: Tick = silent,
 ) -> BareDisc:
     """Flow through a bare disc; momentum theory asks for speed_ratio = (1 + w)/2.
 

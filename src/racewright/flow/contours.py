@@ -12,7 +12,7 @@ Floats = NDArray[np.float64]
 
 
 def check_duct_contour(x: Floats, r: Floats) -> None:
-    """Raise InputError unless the points run trailing edge, inner side, leading edge, outer side, trailing edge."""
+    """Raise InputError unless the points run from the trailing edge along the inner side, then the outer."""
     _check_points(x, r, "duct")
     if x.size < 21 or x[0] != x[-1] or r[0] != r[-1]:
         raise InputError("the contour must close at its trailing edge with 20 panels or more", key="duct_x")
@@ -26,12 +26,16 @@ def check_hub_contour(x: Floats, r: Floats) -> None:
     """Raise InputError unless the points run from the nose to the tail, both on the axis."""
     _check_points(x, r, "hub")
     if x.size < 9 or r[0] != 0.0 or r[-1] != 0.0 or r[1:-1].min() <= 0.0 or x[-1] <= x[0]:
-        raise InputError("the hub must run from nose to tail, both at radius 0, in 8 panels or more", key="hub_r")
+        raise InputError(
+            "the hub must run from nose to tail, both at radius 0, in 8 panels or more", key="hub_r"
+        )
 
 
 def _check_points(x: Floats, r: Floats, name: str) -> None:
     if x.ndim != 1 or x.shape != r.shape:
-        raise InputError(f"x and r must be lists of one length; found {x.shape} and {r.shape}", key=f"{name}_x")
+        raise InputError(
+            f"x and r must be lists of one length; found {x.shape} and {r.shape}", key=f"{name}_x"
+        )
     for values, key in ((x, f"{name}_x"), (r, f"{name}_r")):
         if not np.all(np.isfinite(values)):
             raise InputError("holds a value that is NaN or infinite; give finite lengths", key=key)
@@ -40,13 +44,13 @@ def _check_points(x: Floats, r: Floats, name: str) -> None:
 
 
 def inner_side(duct_x: Floats, duct_r: Floats) -> tuple[Floats, Floats]:
-    """Points of the duct's inner side, in the direction of the flow, from where it stands furthest upstream."""
+    """Points of the duct's inner side in the direction of the flow, from its foremost one."""
     first = int(np.argmin(duct_x))
     return duct_x[first::-1], duct_r[first::-1]
 
 
 def radius_at(x: Floats, r: Floats, place: float) -> float:
-    """Radius of a line of points (x growing) at an axial place within it, by cubic splines over the point count."""
+    """Radius of a line of points (x growing) at a place within it, by cubic splines over their count."""
     count = np.arange(x.size)
     along = CubicSpline(count, x)
     low, high = 0.0, float(x.size - 1)

@@ -68,7 +68,7 @@ class _Places:
 
 @dataclass(frozen=True)
 class _Influence:
-    """Kernel rows (value and derivatives, psi and velocity) of wake panels, cylinder and surfaces at targets."""
+    """Kernel rows (values and derivatives) of wake panels, closing cylinder and surfaces at targets."""
 
     sheet: Floats
     tail: Floats
@@ -97,7 +97,9 @@ def system(problem: Problem, unknown: Floats) -> tuple[Floats, Floats]:
     n, s = problem.body.x.size, problem.wake_x.size - 1
     size = n + 1 + 2 * s
     at = _Places(slice(0, n), n, slice(n + 1, n + 1 + s), slice(n + 1 + s, size), size)
-    state = _State(unknown[at.body], float(unknown[n]), problem.radii(unknown), unknown[at.sheet], problem.far)
+    state = _State(
+        unknown[at.body], float(unknown[n]), problem.radii(unknown), unknown[at.sheet], problem.far
+    )
     error, slope = np.zeros(size), np.zeros((size, size))
     if n:
         _surface_rows(problem, state, at, error, slope)
@@ -135,9 +137,30 @@ def _surface_rows(problem: Problem, state: _State, at: _Places, error: Floats, s
     rows[:, at.radius.stop - 1] += state.far * tail[:, BY_SECOND, PSI]
     rows[:, at.sheet] = sheet[:, :, VALUE, PSI]
     slope[at.body] = rows / body.r[:, None]
-    last = body.duct_panels - 1
-    error[at.edge] = state.body[0] + state.body[last] - state.sheet[0]
-    slope[at.edge, [0, last, at.sheet.start]] = 1.0, 1.0, -1.0
+    columns, weights = edge_weights(body, problem.wake_x)
+    known = np.concatenate([state.body, state.sheet])
+    error[at.edge] = weights @ known[columns]
+    slope[at.edge, np.where(columns < at.edge, columns, columns + at.sheet.start - at.edge)] = weights
+
+
+def edge_weights(body: Surfaces, wake_x: Floats) -> tuple[NDArray[np.int64], Floats]:
+    """The trailing-edge condition as columns and weights over (body strengths, sheet strengths), sum = 0.
+
+    The strengths of both sides together are that of the sheet there: equal pressure across the sheet at the
+    edge. Each is carried on to the edge by a line through its two nearest panels.
+    """
+    d, n = body.duct_panels, body.x.size
+    length = np.hypot(body.ends[:d, 2] - body.ends[:d, 0], body.ends[:d, 3] - body.ends[:d, 1])
+    columns = np.array([0, 1, d - 1, d - 2, n, n + 1], dtype=np.int64)
+    weights = np.empty(6)
+    for place, (near, next_one), sign in (
+        (0, length[:2], 1.0),
+        (2, length[[-1, -2]], 1.0),
+        (4, np.diff(wake_x[:3]), -1.0),
+    ):
+        share = near / (near + next_one)
+        weights[place : place + 2] = sign * (1.0 + share), -sign * share
+    return columns, weights
 
 
 def _node_rows(problem: Problem, state: _State, at: _Places, error: Floats, slope: Floats) -> None:

@@ -16,8 +16,8 @@ Floats = NDArray[np.float64]
 def velocity(flow: Axisymmetric, load_index: int, x: Floats, r: Floats) -> tuple[Floats, Floats]:
     """Axial and radial velocity over the stream speed at points of the water.
 
-    Within one panel's length of a wall or of the free sheet the panels' constant strength shows; on a sheet the
-    mean of both sides is returned, inside a wall about zero.
+    Within one panel's length of a wall or of the free sheet the panels' constant strength shows; on a sheet
+    the mean of both sides is returned, inside a wall about zero.
 
     Parameters
     ----------

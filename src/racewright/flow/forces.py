@@ -1,4 +1,4 @@
-"""Axial forces on duct and hub from the surface speeds by Bernoulli's equation, and what momentum says of them."""
+"""Axial forces on duct and hub from surface speeds by Bernoulli's equation, and what momentum asks for."""
 
 from __future__ import annotations
 

@@ -26,18 +26,24 @@ CONSTANT, RISING, FALLING = 0, 1, 2
 
 
 @njit(cache=True)
+def _series(z: float) -> tuple[float, float]:
+    """Hypergeometric F(5/4, 3/4; 2; z) and z dF/dz, 0 <= z < 0.0625."""
+    term, f, df = 1.0, 1.0, 0.0
+    for k in range(40):
+        term *= (1.25 + k) * (0.75 + k) / ((2.0 + k) * (1.0 + k)) * z
+        f += term
+        df += (k + 1) * term
+        if term < 1e-17:
+            break
+    return f, df
+
+
+@njit(cache=True)
 def legendre(e: float) -> tuple[float, float]:
     """Q_1/2(w) and its derivative at w = 1 + e, e > 0."""
     w = 1.0 + e
     if w > 4.0:
-        z = 1.0 / (w * w)
-        term, f, df = 1.0, 1.0, 0.0
-        for k in range(40):
-            term *= (1.25 + k) * (0.75 + k) / ((2.0 + k) * (1.0 + k)) * z
-            f += term
-            df += (k + 1) * term
-            if term < 1e-17:
-                break
+        f, df = _series(1.0 / (w * w))
         q = pi / (2.0 * (2.0 * w) ** 1.5)
         return q * f, -q / w * (1.5 * f + 2.0 * df)
     k2 = 2.0 / (2.0 + e)
@@ -67,13 +73,7 @@ def _ring(dx: float, dr: float, r: float, p: float) -> tuple[float, float, float
     z = 2.0 * r * p / a
     z *= z
     if z < 0.0625:
-        term, f, df = 1.0, 1.0, 0.0
-        for k in range(40):
-            term *= (1.25 + k) * (0.75 + k) / ((2.0 + k) * (1.0 + k)) * z
-            f += term
-            df += (k + 1) * term
-            if term < 1e-17:
-                break
+        f, df = _series(z)
         scale = 0.25 * p * p / (a * sqrt(a))
         bracket = 1.5 * f + 2.0 * df
         psi = scale * r * r * f
@@ -102,7 +102,9 @@ def _add(out: Floats, dx: float, dr: float, r: float, weight: float, t: float) -
     gr = 0.5 * g / r + h * dq * wr
     gp = 0.5 * g / p + h * dq * wp
     grr = -0.25 * g / (r * r) + h * (dq * wr / r + ddq * wr * wr + dq * (w / r - wr) / r)
-    grp = 0.25 * g / (r * p) + h * (0.5 * dq * (wp / r + wr / p) + ddq * wr * wp - dq * (1.0 / (p * p) + wp / r))
+    grp = 0.25 * g / (r * p) + h * (
+        0.5 * dq * (wp / r + wr / p) + ddq * wr * wp - dq * (1.0 / (p * p) + wp / r)
+    )
     gxr = h * (-0.5 * dq * wx / r + ddq * wx * wr)
     gxp = h * (-0.5 * dq * wx / p + ddq * wx * wp)
     out[0, 0] += g
@@ -129,28 +131,28 @@ def _add_plain(out: Floats, dx: float, dr: float, r: float, weight: float) -> No
 
 
 @njit(cache=True)
-def _side(
-    out: Floats,
-    fx: float,
-    fr: float,
-    rt: float,
-    end: Floats,
-    shape: int,
-    t0: float,
-    span: float,
-    d: float,
-    full: bool,
+def _point(
+    out: Floats, at: tuple[float, ...], shape: int, t0: float, s: float, weight: float, full: bool
 ) -> None:
-    """Integrate over the panel from t0 by the signed span; nodes crowd to t0 as the distance d asks.
+    """Add the panel's point at t0 + s; at = dx, dr of the target from t0, its radius, the chord."""
+    if shape == 1:
+        weight *= t0 + s
+    elif shape == 2:
+        weight *= 1.0 - t0 - s
+    if full:
+        _add(out, at[0] - s * at[3], at[1] - s * at[4], at[2], weight, t0 + s)
+    else:
+        _add_plain(out, at[0] - s * at[3], at[1] - s * at[4], at[2], weight)
 
-    (fx, fr) is the target less the panel's point at t0, d its size over the panel's length (0: touching).
-    """
-    if span == 0.0:
-        return
-    ex, er = end[2] - end[0], end[3] - end[1]
-    length = sqrt(ex * ex + er * er)
-    start, step, total = 0.0, d, abs(span)
-    count = 8
+
+@njit(cache=True)
+def _side(
+    out: Floats, at: tuple[float, ...], length: float, shape: int, t0: float, span: float, full: bool
+) -> None:
+    """Integrate from t0 over the signed span; points crowd to t0 as the distance over the length asks."""
+    d = sqrt(at[0] * at[0] + at[1] * at[1]) / length
+    start, step, total, count = 0.0, d, abs(span), 8
+    sign = 1.0 if span > 0.0 else -1.0
     if d == 0.0:
         step, count = total, 16
     while start < total:
@@ -165,34 +167,8 @@ def _side(
             else:
                 s = start + (0.5 + 0.5 * _X8[i]) * (stop - start)
                 weight = 0.5 * _W8[i] * (stop - start)
-            if span < 0.0:
-                s = -s
-            _point(out, fx, fr, rt, ex, er, shape, t0, s, weight * length, full)
+            _point(out, at, shape, t0, sign * s, weight * length, full)
         start, step = stop, max(step, stop)
-
-
-@njit(cache=True)
-def _point(
-    out: Floats,
-    fx: float,
-    fr: float,
-    rt: float,
-    ex: float,
-    er: float,
-    shape: int,
-    t0: float,
-    s: float,
-    weight: float,
-    full: bool,
-) -> None:
-    if shape == 1:
-        weight *= t0 + s
-    elif shape == 2:
-        weight *= 1.0 - t0 - s
-    if full:
-        _add(out, fx - s * ex, fr - s * er, rt, weight, t0 + s)
-    else:
-        _add_plain(out, fx - s * ex, fr - s * er, rt, weight)
 
 
 @njit(cache=True)
@@ -208,20 +184,19 @@ def panel(out: Floats, xt: float, rt: float, end: Floats, shape: int, full: bool
     far = sqrt(mx * mx + mr * mr) / length
     if far > 4.0:
         for i in range(4):
-            _point(out, mx, mr, rt, ex, er, shape, 0.5, 0.5 * _X4[i], 0.5 * _W4[i] * length, full)
+            _point(out, (mx, mr, rt, ex, er), shape, 0.5, 0.5 * _X4[i], 0.5 * _W4[i] * length, full)
     elif far > 1.5:
         for i in range(8):
-            _point(out, mx, mr, rt, ex, er, shape, 0.5, 0.5 * _X8[i], 0.5 * _W8[i] * length, full)
+            _point(out, (mx, mr, rt, ex, er), shape, 0.5, 0.5 * _X8[i], 0.5 * _W8[i] * length, full)
     else:
         t0 = min(1.0, max(0.0, 0.5 + (mx * ex + mr * er) / (length * length)))
         if min(t0, abs(t0 - 0.5), 1.0 - t0) < 1e-9:
             t0 = 0.5 * round(2.0 * t0)
         fx, fr = mx - (t0 - 0.5) * ex, mr - (t0 - 0.5) * er
-        d = sqrt(fx * fx + fr * fr) / length
-        if d < 1e-7:
-            fx, fr, d = 0.0, 0.0, 0.0
-        _side(out, fx, fr, rt, end, shape, t0, 1.0 - t0, d, full)
-        _side(out, fx, fr, rt, end, shape, t0, -t0, d, full)
+        if fx * fx + fr * fr < 1e-14 * length * length:
+            fx, fr = 0.0, 0.0
+        _side(out, (fx, fr, rt, ex, er), length, shape, t0, 1.0 - t0, full)
+        _side(out, (fx, fr, rt, ex, er), length, shape, t0, -t0, full)
     if full:
         for c in range(3):
             stretch = out[0, c] * er / (length * length)

@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 from racewright.errors import InputError
 
 LADDER = (0.0, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.75, 0.8, 0.85, 8.0 / 9.0, 0.92, 0.95)
-"""Head coefficients of every table: nearly even steps of the far-wake speed, with 8/9 among them. Own choice."""
+"""Head coefficients of every table: nearly even steps of far-wake speed, with 8/9 among them. Own choice."""
 
 
 def check_loads(head_coefficients: tuple[float, ...]) -> NDArray[np.float64]:

@@ -34,8 +34,8 @@ def station_speed(
 ) -> Floats:
     """Axial speed / U at the stations.
 
-    Speeds at the walls are those of the surfaces; stations nearer to a wall than `spared` (a panel's length) are
-    interpolated, because there the panels' constant strength shows.
+    Speeds at the walls are those of the surfaces; stations nearer to a wall than `spared` (a panel's length)
+    are interpolated, because there the panels' constant strength shows.
     """
     ends, shapes, strength = elements
     x = np.full(radius.shape, place)
@@ -52,4 +52,5 @@ def station_speed(
 def area_mean(radius: Floats, speed: Floats) -> float:
     """Mean over the annulus of a speed given at its radii, by the integral of a cubic spline."""
     spline = CubicSpline(radius**2, speed)
-    return float(spline.integrate(radius[0] ** 2, radius[-1] ** 2)) / (radius[-1] ** 2 - radius[0] ** 2)
+    total = float(spline.integrate(float(radius[0]) ** 2, float(radius[-1]) ** 2))
+    return total / float(radius[-1] ** 2 - radius[0] ** 2)

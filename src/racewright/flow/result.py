@@ -33,7 +33,7 @@ class Axisymmetric:
     profile : ndarray, shape (m, k)
         Axial speed at the stations / its area mean [-].
     duct_force, hub_force : ndarray, shape (m,)
-        Axial force from surface pressures, positive downstream, over half rho U^2 times the rotor annulus area [-].
+        Axial force from surface pressures, positive downstream, over half rho U^2 times annulus area [-].
     residual : ndarray, shape (m,)
         Largest scaled residual of the wake equations at the end [-].
     converged : ndarray of bool, shape (m,)
@@ -47,7 +47,7 @@ class Axisymmetric:
     wake_x, wake_r : ndarray, shape (m, s)
         Nodes of the free vortex sheet [length].
     wake_strength : ndarray, shape (m, s-1)
-        Sheet strength / U on each wake panel, and `far_strength` (m,) on the closing semi-infinite cylinder [-].
+        Sheet strength / U on each wake panel; `far_strength` (m,) on the closing semi-infinite cylinder [-].
     annulus_area : float
         Rotor annulus area, the reference for coefficients [length^2].
     remarks : tuple of Remark

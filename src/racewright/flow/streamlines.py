@@ -44,8 +44,8 @@ def streamlines(
     Returns
     -------
     Streamlines
-        Inner lines first, from the axis outwards; each is a polyline from x_from to x_to that stays on its side of
-        the walls and of the free sheet.
+        Inner lines first, from the axis outwards; each is a polyline from x_from to x_to that stays on its
+        side of the walls and of the free sheet.
 
     Raises
     ------
@@ -78,7 +78,7 @@ def streamlines(
             (outer, slice(count_inside, None), middle_out, largest),
         ):
             if psi.size:
-                before = lines_r[rows, i - 1] if i else np.sqrt(2.0 * psi)
+                before: Floats = lines_r[rows, i - 1] if i else np.sqrt(2.0 * psi)
                 lines_r[rows, i], lines_v[rows, i] = _find(
                     float(place), psi, low, high, before, (ends, shapes, strength, far)
                 )

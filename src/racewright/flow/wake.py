@@ -44,7 +44,7 @@ class Solution:
 
 
 def wake_places(edge_x: float, first: float, reach: float, panels: int) -> Floats:
-    """Axial places of the wake nodes: panels grow in a constant ratio from `first` until `reach` is covered."""
+    """Axial places of the wake nodes: panels grow in a constant ratio from `first` and cover `reach`."""
     low, high = 1.0, 3.0
     for _ in range(80):
         ratio = 0.5 * (low + high)
@@ -58,8 +58,8 @@ def walk(
 ) -> list[Solution]:
     """Solve the loads in turn, each from a line through the two before it; stop at the first that fails.
 
-    A load that fails is tried again from loads half-way to it, down to 1/32 of its step. For one that fails for
-    good the last state that converged stands, with the residual of the last trial.
+    A load that fails is tried again from loads half-way to it, down to 1/32 of its step. For one that fails
+    for good the last state that converged stands, with the residual of the last trial.
     """
     found: list[Solution] = []
     steps: list[Solution] = []
@@ -79,7 +79,10 @@ def walk(
                 pending.append(target - 0.5 * gap)
             else:
                 known = steps[-1].unknown if steps else answer.unknown
-                return [*found, Solution(float(load), known, max(answer.residual, TOLERANCE), answer.iterations)]
+                return [
+                    *found,
+                    Solution(float(load), known, max(answer.residual, TOLERANCE), answer.iterations),
+                ]
         found.append(steps[-1])
     tick(1.0)
     return found
@@ -113,7 +116,7 @@ def newton(problem: Problem, guess: Floats) -> Solution:
 
 
 def _start(steps: list[Solution], load: float, guess: Floats, problem: Problem) -> Floats:
-    """From the line in w through the last two states; from one state, its strengths moved with the far wake."""
+    """On the line in w through the last two states; from one state, its strengths moved with the far wake."""
     if not steps:
         return guess
     near = steps[-1]

@@ -13,6 +13,10 @@ from racewright.errors import InputError
 Floats = NDArray[np.float64]
 
 
+TURN_SHARE = 0.2
+"""Share of the panels that is spent evenly on the turn of the surface; the rest is spent on the chord."""
+
+
 @dataclass(frozen=True)
 class AnnularSection:
     """Where a section stands in the meridional plane; its leading edge is at x = 0.
@@ -54,6 +58,22 @@ def half_thickness(root: Floats, thickness: float) -> Floats:
     return thickness / 0.2 * form
 
 
+def side_places(thickness: float, panels: int) -> Floats:
+    """sqrt(x / chord) of the panel ends on one side, from leading to trailing edge, shape (panels + 1,).
+
+    A weighted mean of two counts grows evenly: the angle of the half circle over the chord, and the turn of
+    the surface. The first makes both edges fine, the second follows a thin nose, whose suction carries force.
+    """
+    angle = 0.5 * np.pi * np.linspace(0.0, 1.0, 6001) ** 3
+    root = np.sin(angle)
+    rise = (half_thickness(root[1:] * (1 + 1e-6), thickness) - half_thickness(root[1:], thickness)) / 1e-6
+    turn = np.concatenate([[0.0], np.pi / 2 - np.arctan(rise / (2.0 * root[1:] ** 2))])
+    count = (1.0 - TURN_SHARE) * angle * 2.0 / np.pi + TURN_SHARE * turn / turn[-1]
+    places = np.sin(np.interp(np.linspace(0.0, 1.0, panels + 1), count, angle))
+    places[-1] = 1.0
+    return places
+
+
 def section_contour(section: AnnularSection, panels_a_side: int) -> tuple[Floats, Floats]:
     """Closed contour of panel end points: trailing edge, inner side, leading edge, outer side, trailing edge.
 
@@ -61,7 +81,7 @@ def section_contour(section: AnnularSection, panels_a_side: int) -> tuple[Floats
     ----------
     section : AnnularSection
     panels_a_side : int
-        Panels on each side, 10 to 1000; they are short at both edges (equal angles of a half circle).
+        Panels on each side, 10 to 1000, short at both edges and where the nose turns (see `side_places`).
 
     Returns
     -------
@@ -70,12 +90,14 @@ def section_contour(section: AnnularSection, panels_a_side: int) -> tuple[Floats
     """
     if not 10 <= panels_a_side <= 1000:
         raise InputError(f"{panels_a_side} is outside 10 to 1000; try 80", key="panels_a_side")
-    root = np.sin(np.linspace(0.0, math.pi / 2, panels_a_side + 1))
+    root = side_places(section.thickness, panels_a_side)
     inner_x, inner_r = section.side(root, -1.0)
     outer_x, outer_r = section.side(root, 1.0)
     x = np.concatenate([inner_x[::-1], outer_x[1:]])
     r = np.concatenate([inner_r[::-1], outer_r[1:]])
     x[-1], r[-1] = x[0], r[0]
     if r.min() <= 0.0:
-        raise InputError("the section reaches the axis; a larger radius keeps it clear", key="leading_edge_radius")
+        raise InputError(
+            "the section reaches the axis; a larger radius keeps it clear", key="leading_edge_radius"
+        )
     return x, r

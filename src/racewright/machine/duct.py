@@ -9,16 +9,18 @@ from dataclasses import dataclass
 class Duct:
     """An annular aerofoil given by its throat, exit area ratio, length and thickness.
 
-    The section is a NACA 00tt thickness form with closed trailing edge (x^4 coefficient -0.1036), its chord line
-    turned about the leading edge so that the trailing edge lies further from the axis. Axial origin x = 0 is the
-    duct's leading edge; x grows downstream.
+    The section is a NACA 00tt thickness form with closed trailing edge (x^4 coefficient -0.1036), its chord
+    line turned about the leading edge so that the trailing edge lies further from the axis (a thick duct that
+    hardly opens may need the turn the other way). Axial origin x = 0 is the duct's leading edge; x grows
+    downstream.
 
     Attributes
     ----------
     throat_radius : float
         Smallest inner radius, > 0 [m].
     exit_area_ratio : float
-        (Trailing-edge radius / throat radius)^2, 1.0 to 3.0; both areas are full circles, the hub not deducted [-].
+        (Trailing-edge radius / throat radius)^2, 1.0 to 3.0; both areas are full circles, the hub not
+        deducted [-].
     length : float
         Chord of the section, > 0 [m].
     thickness : float

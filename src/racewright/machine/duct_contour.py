@@ -60,18 +60,21 @@ def duct_section(duct: Duct) -> AnnularSection:
         rise = duct.throat_radius + duct.length * (math.sin(STEEPEST) - _lowest(STEEPEST, duct.thickness)[0])
         most = (rise / duct.throat_radius) ** 2
         raise InputError(
-            f"a duct of length {duct.length:g} m cannot open to {duct.exit_area_ratio:g} within a chord angle of "
-            f"{math.degrees(STEEPEST):.0f} degrees; up to {most:.3g}, or make it longer",
+            f"a duct of length {duct.length:g} m cannot open to {duct.exit_area_ratio:g} with its chord turned "
+            f"by {math.degrees(STEEPEST):.0f} degrees at most; take up to {most:.3g}, or make it longer",
             key="exit_area_ratio",
         )
     angle = low if excess(low) <= 1e-12 else float(brentq(excess, low, STEEPEST, xtol=1e-14))
     return AnnularSection(
-        duct.throat_radius - duct.length * _lowest(angle, duct.thickness)[0], angle, duct.length, duct.thickness
+        duct.throat_radius - duct.length * _lowest(angle, duct.thickness)[0],
+        angle,
+        duct.length,
+        duct.thickness,
     )
 
 
 def duct_contour(duct: Duct, panels_a_side: int = 80) -> tuple[Floats, Floats]:
-    """Panel end points (x, r) [m] of the duct: trailing edge, inner side, leading edge, outer side, trailing edge.
+    """Panel end points (x, r) [m]: trailing edge, inner side, leading edge, outer side, trailing edge.
 
     See `section_contour`; raises InputError as `duct_section` does.
     """
@@ -123,6 +126,6 @@ def _lowest(angle: float, thickness: float) -> tuple[float, float]:
 
 
 def _foremost(section: AnnularSection) -> float:
-    """sqrt of the chordwise fraction where the inner side stands furthest upstream (0 when the duct opens)."""
+    """sqrt of the chordwise fraction of the inner side's foremost point (0 when the duct opens)."""
     root = np.linspace(0.0, 0.3, 30001)
     return float(root[int(np.argmin(section.side(root, -1.0)[0]))])

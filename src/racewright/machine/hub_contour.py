@@ -12,6 +12,9 @@ from racewright.machine.hub import Hub
 
 Floats = NDArray[np.float64]
 
+TURN_SHARE = 0.5
+"""Share of the panels that is spent on the turn of the surface. Own choice; see the spheroid checks."""
+
 
 def check_hub(hub: Hub) -> None:
     """Raise InputError naming the key, where a value is NaN, infinite or out of range."""
@@ -31,7 +34,7 @@ def hub_contour(hub: Hub, panels: int = 60) -> tuple[Floats, Floats]:
     ----------
     hub : Hub
     panels : int
-        Panels in all, 16 to 2000; nose and tail in equal angles of their ellipse, the cylinder in equal lengths.
+        Panels in all, 16 to 2000, spent half evenly on length and half evenly on the turn of the surface.
 
     Returns
     -------
@@ -46,28 +49,29 @@ def hub_contour(hub: Hub, panels: int = 60) -> tuple[Floats, Floats]:
     check_hub(hub)
     if not 16 <= panels <= 2000:
         raise InputError(f"{panels} is outside 16 to 2000; try 60", key="panels")
-    quarter = [0.25 * math.pi * (length + hub.radius) for length in (hub.nose_length, hub.tail_length)]
-    whole = sum(quarter) + hub.cylinder_length
-    least = 1 if hub.cylinder_length > 0.0 else 0
-    nose = min(max(4, round(panels * quarter[0] / whole)), panels - 4 - least)
-    tail = min(max(4, round(panels * quarter[1] / whole)), panels - nose - least)
-    if least == 0:
-        tail = panels - nose
-    middle = panels - nose - tail
-    angle_n = np.linspace(0.0, math.pi / 2, nose + 1)
-    angle_t = np.linspace(0.0, math.pi / 2, tail + 1)
-    shoulder = hub.nose_x + hub.nose_length
-    end = shoulder + hub.cylinder_length
-    x = np.concatenate(
-        [
-            shoulder - hub.nose_length * np.cos(angle_n),
-            np.linspace(shoulder, end, middle + 1)[1:],
-            end + hub.tail_length * np.sin(angle_t[1:]),
-        ]
-    )
-    r = np.concatenate([hub.radius * np.sin(angle_n), np.full(middle, hub.radius), hub.radius * np.cos(angle_t[1:])])
+    part = np.linspace(0.0, 3.0, 3001)
+    x, r = _points(hub, part)
+    step_x, step_r = np.diff(x), np.diff(r)
+    length = np.concatenate([[0.0], np.cumsum(np.hypot(step_x, step_r))])
+    moving = np.hypot(step_x, step_r) > 0.0
+    heading = np.arctan2(step_r[moving], step_x[moving])
+    turn = np.zeros(part.size)
+    turn[1:][moving] = heading[0] - heading
+    turn = np.maximum.accumulate(turn)
+    count = (1.0 - TURN_SHARE) * length / length[-1] + TURN_SHARE * turn / turn[-1]
+    x, r = _points(hub, np.interp(np.linspace(0.0, 1.0, panels + 1), count, part))
     r[0] = r[-1] = 0.0
     return x, r
+
+
+def _points(hub: Hub, part: Floats) -> tuple[Floats, Floats]:
+    """Points of the hub at 0..1 on the nose, 1..2 on the cylinder, 2..3 on the tail."""
+    nose = 0.5 * math.pi * np.clip(part, 0.0, 1.0)
+    tail = 0.5 * math.pi * np.clip(part - 2.0, 0.0, 1.0)
+    middle = np.clip(part - 1.0, 0.0, 1.0)
+    x = hub.nose_x + hub.nose_length * (1.0 - np.cos(nose))
+    x = x + hub.cylinder_length * middle + hub.tail_length * np.sin(tail)
+    return x, hub.radius * np.minimum(np.sin(nose), np.cos(tail))
 
 
 def hub_radius(hub: Hub, x: float | Floats) -> Floats:
