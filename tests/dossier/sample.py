@@ -322,6 +322,7 @@ def community() -> CommunityFindings:
                 "caution", "The diesel runs at 30 % load, where its fuel use is least certain.", "diesel load"
             ),
         ),
+        relative_band(7.9e3 * KWH, 0.25, "energy band"),
     )
     return CommunityFindings("village", "A village of 60 people, invented.", comparison)
 
