@@ -116,7 +116,6 @@ def machine(description: str = "River unit, invented for the tests.") -> Machine
         RowIntent(9, 0.18, 0.12, 0.16, 0.09),
         RowIntent(5, 0.4, 0.14, 0.12, 0.09, 0.01),
         DesignIntent(U, CH, TSR),
-        Drive(0.96, 0.9, 0.9, 5000.0),
         2e-5,
     )
     r = np.linspace(RH, RT, 9)
@@ -225,6 +224,7 @@ def machine(description: str = "River unit, invented for the tests.") -> Machine
         "river_unit",
         description,
         unit,
+        Drive(0.96, 0.9, 0.9, 5000.0),
         _row("vanes", 0.18, 9, (0.12, 0.16), triangles, 0.0),
         _row("blades", 0.4, 5, (0.14, 0.12), triangles, 0.005),
         Water("fresh", 283.15, RHO, 1.307e-6, 1228.0),
@@ -251,7 +251,7 @@ def place(clearance_low: float = 0.18) -> PlaceFindings:
         Standing("high water (Q5)", 221.0, 3.31, 4.71, top, 4.71 - top - outer, 2.86),
     )
     site = Site(
-        None,
+        731,
         DurationCurve(discharge, rank),
         DurationCurve(speed, rank),
         SpeedClimate(edge, share, float(np.mean(speed)), float(np.mean(speed**3) ** (1 / 3))),

@@ -49,7 +49,7 @@ DRAWINGS: dict[str, Callable[[float], Figure]] = {
     "stream, no bed": lambda w: stream.draw(MACHINE, _histogram_only(), w),
     "triangles": lambda w: triangles.draw(MACHINE.design_point.triangles, w),
     "coefficients": lambda w: coefficients.draw(MACHINE.curve, MACHINE.design_point, w),
-    "power": lambda w: power.draw(MACHINE.power_curve, MACHINE.unit.drive, w),
+    "power": lambda w: power.draw(MACHINE.power_curve, MACHINE.drive, w),
     "duration": lambda w: duration.draw(PLACE.site, ENERGY, w),
     "duration, no energy": lambda w: duration.draw(PLACE.site, None, w),
     "duration, histogram": lambda w: duration.draw(_histogram_only().site, ENERGY, w),

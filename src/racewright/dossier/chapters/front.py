@@ -30,7 +30,7 @@ def _machine(findings: Findings) -> Answer:
     machine = findings.machine
     if machine is None:
         return Answer("What machine", (), ("No machine in the scheme yet.",))
-    duct, rated = machine.unit.duct, fmt.quantity(machine.unit.drive.rated_power, fmt.POWER, 2)
+    duct, rated = machine.unit.duct, fmt.quantity(machine.drive.rated_power, fmt.POWER, 2)
     outer = fmt.quantity(2 * outer_radius(machine), fmt.LENGTH)
     line = (
         f"Ducted turbine for rivers and tidal streams: {machine.vanes.count} vanes ahead of a rotor with "
