@@ -144,6 +144,7 @@ def test_load_out_of_reach_is_reported_and_higher_ones_left_out() -> None:
     assert remark.severity == "warning"
     assert f"{one.head_coefficient[-1]:.4g}" in remark.text
     assert "not tried" in remark.text
+    assert f"the speed ratio was {one.speed_ratio[-2]:.3f}" in remark.text
 
 
 def test_too_few_panels_for_a_thin_nose_are_remarked() -> None:
