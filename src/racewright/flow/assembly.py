@@ -77,7 +77,11 @@ def assemble(
         far_strength=far,
         annulus_area=rig.annulus_area,
         remarks=_remarks(
-            solutions, loads, duct_ratio + hub_ratio - momentum_force(ch, speed_ratio), profile.min(axis=1)
+            solutions,
+            loads,
+            speed_ratio,
+            duct_ratio + hub_ratio - momentum_force(ch, speed_ratio),
+            profile.min(axis=1),
         ),
     )
 
@@ -104,7 +108,7 @@ def _profile(
 
 
 def _remarks(
-    solutions: list[Solution], loads: Floats, mismatch: Floats, slowest: Floats
+    solutions: list[Solution], loads: Floats, speed_ratio: Floats, mismatch: Floats, slowest: Floats
 ) -> tuple[Remark, ...]:
     remarks = []
     last = solutions[-1]
@@ -114,7 +118,9 @@ def _remarks(
         remarks.append(
             Remark(
                 "warning",
-                f"The free wake did not converge at a head coefficient of {last.head_coefficient:.4g}{tail}.",
+                f"The free wake did not converge at a head coefficient of {last.head_coefficient:.4g}{tail}. "
+                f"At {solutions[-2].head_coefficient:.4g}, the last that did, the speed ratio was "
+                f"{speed_ratio[-2]:.3f}.",
                 "convergence",
             )
         )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.interpolate import CubicSpline
+from scipy.interpolate import CubicSpline, PchipInterpolator
 
 from racewright.errors import InputError
 
@@ -61,10 +61,13 @@ def radius_at(x: Floats, r: Floats, place: float) -> float:
 
 
 def hub_radius_at(hub_x: Floats, hub_r: Floats, place: float) -> float:
-    """Radius of the hub at an axial place; 0 without a hub, ahead of it and behind it."""
+    """Radius of the hub at an axial place; 0 without a hub, ahead of it and behind it.
+
+    By monotone cubics: the curvature of a hub may jump, which makes splines swing.
+    """
     if not hub_x.size or not hub_x[0] < place < hub_x[-1]:
         return 0.0
-    return max(0.0, radius_at(hub_x, hub_r, place))
+    return float(PchipInterpolator(hub_x, hub_r)(place))
 
 
 def check_clear(duct_x: Floats, duct_r: Floats, hub_x: Floats, hub_r: Floats) -> None:

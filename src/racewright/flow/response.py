@@ -71,7 +71,7 @@ def response_at(flow: Axisymmetric, head_coefficient: float) -> FlowAt:
     highest = reach(flow)
     if head_coefficient > highest:
         raise NoAnswerError(
-            f"A head coefficient of {head_coefficient:.4g} was asked; the flow was solved up to {highest:.4g}."
+            f"The flow was solved up to a head coefficient of {highest:.4g}, not to {head_coefficient:.4g}."
         )
     w = math.sqrt(1.0 - head_coefficient)
     known = flow.converged
