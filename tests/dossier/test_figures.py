@@ -81,9 +81,7 @@ def _labels(figure: Figure) -> list[tuple[str, tuple[float, float, float, float]
         if not text.get_text().strip() or not text.get_visible() or id(text) in hidden:
             continue
         box = Text.get_window_extent(text, canvas.get_renderer())
-        boxes.append(
-            (text.get_text(), (box.x0 / size[0], box.y0 / size[1], box.x1 / size[0], box.y1 / size[1]))
-        )
+        boxes.append((text.get_text(), (box.x0 / size[0], box.y0 / size[1], box.x1 / size[0], box.y1 / size[1])))
     return boxes
 
 
@@ -155,8 +153,7 @@ def test_empty_curve_still_draws() -> None:
         head_coefficient=none,
     )
     assert (
-        coefficients.draw(curve, MACHINE.design_point, WIDE).get_suptitle()
-        == "Power and thrust over tip-speed ratio"
+        coefficients.draw(curve, MACHINE.design_point, WIDE).get_suptitle() == "Power and thrust over tip-speed ratio"
     )
 
 

@@ -36,14 +36,10 @@ def _reference() -> list[dict[str, str]]:
 
 def _section(row: dict[str, str]) -> AnnularSection:
     thickness = float(row["section_closed_TE"][-2:]) / 100.0
-    return AnnularSection(
-        float(row["R_LE_over_c"]), math.radians(float(row["incidence_deg"])), 1.0, thickness
-    )
+    return AnnularSection(float(row["R_LE_over_c"]), math.radians(float(row["incidence_deg"])), 1.0, thickness)
 
 
-def _at_throat(
-    section: AnnularSection, panels: int, loads: tuple[float, ...], wake_panels: int = 80
-) -> Axisymmetric:
+def _at_throat(section: AnnularSection, panels: int, loads: tuple[float, ...], wake_panels: int = 80) -> Axisymmetric:
     x, r = section_contour(section, panels)
     return axisymmetric(
         x, r, rotor_x=float(x[int(np.argmin(r[:panels]))]), head_coefficients=loads, wake_panels=wake_panels
@@ -56,9 +52,7 @@ def _at_throat(
     tolerance="0.5 % to CH 0.8, 1 % at 8/9, 80 panels a side",
 )
 def test_loaded_reference_duct() -> None:
-    rows = [
-        row for row in _reference() if row["section_closed_TE"] == "NACA0015" and row["incidence_deg"] == "10"
-    ]
+    rows = [row for row in _reference() if row["section_closed_TE"] == "NACA0015" and row["incidence_deg"] == "10"]
     loads = tuple(float(row["CT_throat_area"]) for row in rows)
     flow = _at_throat(_section(rows[0]), 80, loads)
     expected = np.array([float(row["u_throat_over_U"]) for row in rows])

@@ -33,9 +33,7 @@ def test_ring_vortex() -> None:
     status="closed form",
     tolerance="1e-10",
 )
-@pytest.mark.parametrize(
-    ("r", "z"), [(0.5, 0.0), (0.9, 0.1), (1.0, 0.3), (1.5, 0.5), (4.0, 2.0), (0.01, 0.6)]
-)
+@pytest.mark.parametrize(("r", "z"), [(0.5, 0.0), (0.9, 0.1), (1.0, 0.3), (1.5, 0.5), (4.0, 2.0), (0.01, 0.6)])
 def test_ring_vortex_by_direct_sum(r: float, z: float) -> None:
     angle = np.linspace(0.0, 2.0 * np.pi, 2001)[:-1]
     cube = (z * z + r * r + 1.0 - 2.0 * r * np.cos(angle)) ** 1.5

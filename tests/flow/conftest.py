@@ -15,9 +15,7 @@ DUCT = Duct(throat_radius=0.5, exit_area_ratio=1.6, length=0.6, thickness=0.15)
 HUB = Hub(radius=0.1, nose_x=-0.05, nose_length=0.15, cylinder_length=0.3, tail_length=0.3)
 
 
-def solve(
-    duct: Duct, hub: Hub | None, panels: int, loads: tuple[float, ...] = (0.0, 0.4, 0.8)
-) -> Axisymmetric:
+def solve(duct: Duct, hub: Hub | None, panels: int, loads: tuple[float, ...] = (0.0, 0.4, 0.8)) -> Axisymmetric:
     """Flow through a duct with its disc at the throat."""
     x, r = duct_contour(duct, panels)
     hub_x, hub_r = hub_contour(hub, panels) if hub else (None, None)

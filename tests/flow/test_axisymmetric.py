@@ -216,9 +216,7 @@ def test_wrong_contours_places_and_loads_are_refused() -> None:
 
 
 def test_a_larger_hub_takes_area_and_speeds_the_rest() -> None:
-    small, large = (
-        solve(DUCT, dataclasses.replace(HUB, radius=radius), 30, (0.0,)) for radius in (0.05, 0.15)
-    )
+    small, large = (solve(DUCT, dataclasses.replace(HUB, radius=radius), 30, (0.0,)) for radius in (0.05, 0.15))
     assert large.annulus_area < small.annulus_area
     assert large.speed_ratio[0] > small.speed_ratio[0]
 

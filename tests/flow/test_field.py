@@ -31,9 +31,7 @@ def test_stream_function_is_constant_on_walls_and_sheet(flow: Axisymmetric) -> N
     assert stream_function(flow, LOAD, x, r) == pytest.approx(np.full(x.size, edge), rel=1e-7)
     sheet = stream_function(flow, LOAD, flow.wake_x[LOAD, 1:], flow.wake_r[LOAD, 1:])
     assert sheet == pytest.approx(np.full(sheet.size, edge), rel=1e-7)
-    assert stream_function(flow, LOAD, flow.hub_x, flow.hub_r) == pytest.approx(
-        np.zeros(flow.hub_x.size), abs=1e-9
-    )
+    assert stream_function(flow, LOAD, flow.hub_x, flow.hub_r) == pytest.approx(np.zeros(flow.hub_x.size), abs=1e-9)
 
 
 def test_far_away_is_the_stream_and_far_down_the_wake_is_w(flow: Axisymmetric) -> None:

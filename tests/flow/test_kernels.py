@@ -85,9 +85,7 @@ def test_moving_a_panel_with_its_own_target_matches_differences() -> None:
     assert out[1, 0] + out[2, 0] == pytest.approx(difference[0] / (2.0 * d), rel=1e-6)
 
 
-@pytest.mark.parametrize(
-    ("x", "r"), [(0.15, 1.05), (0.0, 1.0), (0.15, 1.0501), (0.31, 1.1), (0.6, 1.1), (5.0, 1.0)]
-)
+@pytest.mark.parametrize(("x", "r"), [(0.15, 1.05), (0.0, 1.0), (0.15, 1.0501), (0.31, 1.1), (0.6, 1.1), (5.0, 1.0)])
 def test_panel_psi_is_that_of_many_small_panels(x: float, r: float) -> None:
     """Splitting the panel in 3 must not change its integral, wherever the target is."""
     cuts = np.linspace(0.0, 1.0, 4)

@@ -20,9 +20,7 @@ from racewright.remark import Remark
 Floats = NDArray[np.float64]
 
 
-def assemble(
-    rig: Rig, body: Surfaces, solutions: list[Solution], loads: Floats, stations: int
-) -> Axisymmetric:
+def assemble(rig: Rig, body: Surfaces, solutions: list[Solution], loads: Floats, stations: int) -> Axisymmetric:
     """Every quantity of the result at every load that was tried."""
     n, d, s = body.x.size, body.duct_panels, rig.wake_x.size - 1
     ch = np.array([one.head_coefficient for one in solutions])

@@ -26,16 +26,12 @@ def check_hub_contour(x: Floats, r: Floats) -> None:
     """Raise InputError unless the points run from the nose to the tail, both on the axis."""
     _check_points(x, r, "hub")
     if x.size < 9 or r[0] != 0.0 or r[-1] != 0.0 or r[1:-1].min() <= 0.0 or x[-1] <= x[0]:
-        raise InputError(
-            "the hub must run from nose to tail, both at radius 0, in 8 panels or more", key="hub_r"
-        )
+        raise InputError("the hub must run from nose to tail, both at radius 0, in 8 panels or more", key="hub_r")
 
 
 def _check_points(x: Floats, r: Floats, name: str) -> None:
     if x.ndim != 1 or x.shape != r.shape:
-        raise InputError(
-            f"x and r must be lists of one length; found {x.shape} and {r.shape}", key=f"{name}_x"
-        )
+        raise InputError(f"x and r must be lists of one length; found {x.shape} and {r.shape}", key=f"{name}_x")
     for values, key in ((x, f"{name}_x"), (r, f"{name}_r")):
         if not np.all(np.isfinite(values)):
             raise InputError("holds a value that is NaN or infinite; give finite lengths", key=key)

@@ -97,9 +97,7 @@ def system(problem: Problem, unknown: Floats) -> tuple[Floats, Floats]:
     n, s = problem.body.x.size, problem.wake_x.size - 1
     size = n + 1 + 2 * s
     at = _Places(slice(0, n), n, slice(n + 1, n + 1 + s), slice(n + 1 + s, size), size)
-    state = _State(
-        unknown[at.body], float(unknown[n]), problem.radii(unknown), unknown[at.sheet], problem.far
-    )
+    state = _State(unknown[at.body], float(unknown[n]), problem.radii(unknown), unknown[at.sheet], problem.far)
     error, slope = np.zeros(size), np.zeros((size, size))
     if n:
         _surface_rows(problem, state, at, error, slope)

@@ -65,9 +65,7 @@ def response_at(flow: Axisymmetric, head_coefficient: float) -> FlowAt:
         CH is above the highest load that converged.
     """
     if not math.isfinite(head_coefficient) or head_coefficient < 0.0:
-        raise InputError(
-            f"{head_coefficient} must be a finite number, 0 or more; try 0.6", key="head_coefficient"
-        )
+        raise InputError(f"{head_coefficient} must be a finite number, 0 or more; try 0.6", key="head_coefficient")
     highest = reach(flow)
     if head_coefficient > highest:
         raise NoAnswerError(

@@ -55,9 +55,7 @@ def _power(findings: Findings) -> Answer:
     if machine is not None:
         point = machine.design_point
         power = fmt.band(point.band, fmt.POWER)
-        heads.append(
-            (power.value, f"shaft power at {fmt.fixed(point.stream_speed, fmt.SPEED, 2)}; {power.range}")
-        )
+        heads.append((power.value, f"shaft power at {fmt.fixed(point.stream_speed, fmt.SPEED, 2)}; {power.range}"))
     if energy is not None:
         total = fmt.band(energy.total, fmt.ENERGY)
         heads.append((f"{total.value} a year", f"delivered at the place; {total.range}"))

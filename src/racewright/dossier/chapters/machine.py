@@ -34,8 +34,7 @@ def write(findings: Findings) -> Chapter:
     if not point.converged:
         blocks.append(
             Text(
-                "Head drop and flow did not agree to tolerance: treat every figure of "
-                "this chapter with doubt.",
+                "Head drop and flow did not agree to tolerance: treat every figure of this chapter with doubt.",
                 "safety",
             )
         )
