@@ -46,7 +46,9 @@ class CsvForm:
             if found not in known:
                 raise InputError(f"{str(found)[:60]!r} is none of {', '.join(map(repr, known))}", key=key)
         if self.decimal == "comma" and self.delimiter == ",":
-            raise InputError("with decimal commas the cells cannot be parted by ','; use ';' or 'tab'", key="delimiter")
+            raise InputError(
+                "with decimal commas the cells cannot be parted by ','; use ';' or 'tab'", key="delimiter"
+            )
 
     @property
     def delimiters(self) -> tuple[str, ...]:
