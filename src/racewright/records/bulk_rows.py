@@ -17,7 +17,7 @@ from racewright.errors import InputError
 from racewright.records.bulk_cells import Bytes, Ints, bulk_numbers, bulk_stamps
 from racewright.records.csv_form import CsvForm
 from racewright.records.csv_header import Header, read_header
-from racewright.records.series_rows import MOST, MOST_ROWS, Rows
+from racewright.records.series_rows import MOST, MOST_ROWS, Rows, too_long
 from racewright.records.text_file import open_text
 
 CHUNK = 1 << 22
@@ -50,6 +50,11 @@ def bulk_rows(
     -------
     Rows or None
         None where anything is unusual or wrong.
+
+    Raises
+    ------
+    InputError
+        More than `series_rows.MOST_ROWS` values, all of them clean.
     """
     times, values, blank, last = array("q"), array("d"), 0, None
     try:
@@ -69,9 +74,11 @@ def bulk_rows(
                 times.frombytes(time[~is_blank].tobytes())
                 values.frombytes(value[~is_blank].tobytes())
                 if len(values) > MOST_ROWS:
-                    return None
+                    break
     except (_Unusual, InputError, ValueError):
         return None
+    if len(values) > MOST_ROWS:
+        raise InputError(too_long(), file=shown_as)
     return None if last is None else Rows(times, values, blank)
 
 

@@ -104,7 +104,7 @@ def _read(
         except ValueError as fault:
             raise InputError(str(fault), file=shown_as, line=line, key=column) from None
         if len(values) == MOST_ROWS:
-            raise InputError(too_long(), file=shown_as, line=line)
+            raise InputError(too_long(), file=shown_as)
         times.append(time)
         values.append(value)
         if not rising:
