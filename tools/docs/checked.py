@@ -22,11 +22,11 @@ LONGEST = 60
 
 @dataclass(frozen=True)
 class Check:
-    """One test function of tests/external; `measures` is True when it records its difference."""
+    """One test function of tests/external; `more` is its docstring, `measures`: it records its difference."""
 
     file: str
     name: str
-    what: str
+    more: str
     source: str
     status: str
     tolerance: str
@@ -35,6 +35,11 @@ class Check:
     @property
     def id(self) -> str:
         return f"{self.file}::{self.name}"
+
+    @property
+    def what(self) -> str:
+        """What is checked: the test's name in words."""
+        return self.name.removeprefix("test_").replace("_", " ").capitalize()
 
 
 def collect(package: str, folder: Path) -> list[Check]:
@@ -53,12 +58,11 @@ def _outside(function: Any) -> list[Any]:
 
 
 def check_of(file: str, name: str, function: Any, mark: Any) -> Check:
-    """One check from its function and mark; what it checks is its docstring's first sentence, or its name."""
-    words = name.removeprefix("test_").replace("_", " ")
-    what = " ".join((function.__doc__ or "").split()) or words
+    """One check from its function and mark."""
     measures = "record_property" in inspect.signature(function).parameters
     values = mark.kwargs
-    return Check(file, name, what, values["source"], values["status"], str(values["tolerance"]), measures)
+    more = " ".join((function.__doc__ or "").split())
+    return Check(file, name, more, values["source"], values["status"], str(values["tolerance"]), measures)
 
 
 def measure(root: Path) -> dict[str, str]:
@@ -71,7 +75,7 @@ def measure(root: Path) -> dict[str, str]:
     """
     with tempfile.TemporaryDirectory(prefix="racewright-docs-") as folder:
         out = Path(folder) / "checks.xml"
-        command = [sys.executable, "-m", "pytest", "tests/external", f"--junitxml={out}"]
+        command = [sys.executable, "-m", "pytest", "tests/external", f"--junitxml={out}", "-o", "junit_family=xunit1"]
         done = subprocess.run(command, cwd=root, capture_output=True, text=True, check=False)
         if done.returncode != 0:
             raise RuntimeError(f"the outside checks do not pass:\n{done.stdout[-3000:]}")
@@ -110,9 +114,10 @@ def faults(checks: list[Check], measured: dict[str, str]) -> list[Fault]:
     )
 
 
-def full_table(checks: list[Check], measured: dict[str, str]) -> str:
-    """One row for each check."""
-    rows = [(c.what, c.source, c.status, c.tolerance, measured.get(c.id, "within tolerance")) for c in checks]
+def full_table(checks: list[Check], measured: dict[str, str], *, more: bool) -> str:
+    """One row for each check; `more` adds the test's own words to its name."""
+    what = {c.id: f"{c.what}: {c.more}" if more and c.more else c.what for c in checks}
+    rows = [(what[c.id], c.source, c.status, c.tolerance, measured.get(c.id, "within tolerance")) for c in checks]
     return table(("what", "checked against", "status", "tolerance", "measured"), rows)
 
 
@@ -125,7 +130,7 @@ def page(checks: list[Check], measured: dict[str, str]) -> str:
         " known, its text was not at hand. *Within tolerance*: the test passes and records no figure.\n"
     ]
     for file in dict.fromkeys(check.file for check in checks):
-        parts.append(f"## {title(file)}\n\n{full_table([c for c in checks if c.file == file], measured)}")
+        parts.append(f"## {title(file)}\n\n{full_table([c for c in checks if c.file == file], measured, more=True)}")
     return "\n".join(parts)
 
 
@@ -137,7 +142,7 @@ def title(file: str) -> str:
 def readme_part(checks: list[Check], measured: dict[str, str]) -> str:
     """What stands between the README's two comments."""
     if len(checks) <= LONGEST:
-        return full_table(checks, measured)
+        return full_table(checks, measured, more=False)
     rows = []
     for file in dict.fromkeys(check.file for check in checks):
         here = [check for check in checks if check.file == file]
@@ -145,8 +150,8 @@ def readme_part(checks: list[Check], measured: dict[str, str]) -> str:
         rows.append(
             (f"[{title(file)}](docs/checked.md#{title(file).lower().replace(' ', '-')})", str(len(here)), *counts)
         )
-    page_link = "[docs/checked.md](docs/checked.md)"
-    said = f"{len(checks)} checks against the outside; each with its source, tolerance and difference in {page_link}.\n\n"
+    where = "[docs/checked.md](docs/checked.md)"
+    said = f"{len(checks)} checks against the outside; source, tolerance and difference of each: {where}.\n\n"
     return said + table(("part", "checks", *STATUSES), rows)
 
 
