@@ -32,6 +32,15 @@ def page(app: typer.Typer, name: str) -> tuple[str, list[Fault]]:
     return "\n".join(parts), faults
 
 
+def examples(app: typer.Typer, name: str) -> list[str]:
+    """The example of each command that has one."""
+    return [found for _full, command in _walk(typer.main.get_command(app), name) if (found := _example(command))]
+
+
+def _example(command: Command) -> str:
+    return str(command.epilog or "").removeprefix("Example:").strip()
+
+
 def _walk(command: Command, name: str) -> Iterator[tuple[str, Command]]:
     """Every command with its full name, groups before their commands."""
     yield name, command
@@ -44,7 +53,7 @@ def _section(full: str, command: Command) -> tuple[str, list[Fault]]:
     text = (command.help or "").strip()
     if not text:
         faults.append(Fault(full, "the command has no help"))
-    example = (command.epilog or "").removeprefix("Example:").strip()
+    example = _example(command)
     if not example and not hasattr(command, "commands"):
         faults.append(Fault(full, "the command has no example (epilog)"))
     arguments: list[tuple[str, str]] = []
