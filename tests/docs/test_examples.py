@@ -8,11 +8,11 @@ import sys
 from pathlib import Path
 
 import pytest
+from tools.docs.commands import examples
 
 from racewright.cli.app import app
 from racewright.cli.main import run
 from tests.docs.examples import close, compare, perform, same, steps, unrun
-from tools.docs.commands import examples
 
 DOCS = Path(__file__).resolve().parents[2] / "docs"
 PAGES = sorted(p for p in DOCS.rglob("*.md") if steps(p.read_text("utf-8")))

@@ -147,12 +147,12 @@ def readme_part(checks: list[Check], measured: dict[str, str]) -> str:
     for file in dict.fromkeys(check.file for check in checks):
         here = [check for check in checks if check.file == file]
         counts = [str(sum(c.status == status for c in here) or "") for status in STATUSES]
-        rows.append(
-            (f"[{title(file)}](docs/checked.md#{title(file).lower().replace(' ', '-')})", str(len(here)), *counts)
-        )
+        told = next((f"{c.what}: {measured[c.id]}" for c in here if c.id in measured), "")
+        link = f"[{title(file)}](docs/checked.md#{title(file).lower().replace(' ', '-')})"
+        rows.append((link, str(len(here)), *counts, told))
     where = "[docs/checked.md](docs/checked.md)"
     said = f"{len(checks)} checks against the outside; source, tolerance and difference of each: {where}.\n\n"
-    return said + table(("part", "checks", *STATUSES), rows)
+    return said + table(("part", "checks", *STATUSES, "a difference measured"), rows)
 
 
 def placed(readme: str, part: str) -> str:

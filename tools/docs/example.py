@@ -32,13 +32,19 @@ class Printed:
 
 
 def printed() -> dict[str, Printed]:
-    """`point`, `report` and `check` on a copy of the bundled example."""
+    """`point`, `report` and `check` on a copy of the bundled example, and `cache`.
+
+    RACEWRIGHT_CACHE is kept when it is set; else a cache of its own is used, and the user's is left alone.
+    """
     folder = Path(tempfile.mkdtemp(prefix="racewright-docs-"))
+    cache = os.environ.get("RACEWRIGHT_CACHE")
+    os.environ.setdefault("RACEWRIGHT_CACHE", str(folder / "cache"))
     try:
         source = Path(str(resources.files("racewright") / "examples" / "river_unit"))
         shutil.copytree(source, folder / "demo")
         scheme = folder / "demo" / "scheme.toml"
         answers = {command: capture(command, str(scheme), "--json") for command in ("point", "report", "check")}
+        answers["cache"] = capture("cache", "--json")
         result = summary(compute(load_scheme(scheme)))
         walker = Walker()
         trees = {
@@ -50,10 +56,15 @@ def printed() -> dict[str, Printed]:
                 ),
             ),
             "report": walker.of(Findings, result, owner="report"),
-            "check": walker.of(dict, _answer(answers["check"]), owner="check"),
+            **{
+                name: Walker(printed=answers[name]["units"]).of(dict, _answer(answers[name]), owner=name)
+                for name in ("check", "cache")
+            },
         }
         return {command: Printed(answers[command], tree) for command, tree in trees.items()}
     finally:
+        if cache is None:
+            del os.environ["RACEWRIGHT_CACHE"]
         shutil.rmtree(folder)
 
 
@@ -76,9 +87,3 @@ def capture(*arguments: str) -> dict[str, Any]:
 
 def _answer(whole: dict[str, Any]) -> dict[str, Any]:
     return {key: value for key, value in whole.items() if key not in ("units", "provenance")}
-
-
-def pin_threads() -> None:
-    """One thread for the numerical libraries, before they load."""
-    for name in ("OMP_NUM_THREADS", "OPENBLAS_NUM_THREADS", "NUMBA_NUM_THREADS"):
-        os.environ.setdefault(name, "1")

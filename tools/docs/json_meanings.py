@@ -21,6 +21,7 @@ MEANINGS: dict[str, dict[str, str]] = {
     "report.machine": {
         "name": "name of the [machine.*] table",
         "unit": "the machine as it was meant, in SI",
+        "drive": "gear, generator and limits",
         "vanes": "the fixed row as designed and turned",
         "blades": "the rotor's blades as designed and turned",
         "water": "the water it was computed in",
@@ -41,6 +42,13 @@ MEANINGS: dict[str, dict[str, str]] = {
         "record_rows": "rows of the record",
         "transect_points": "points of the transect; 0 without one",
     },
+    "cache": {
+        "folder": "where the values lie",
+        "values": "values held",
+        "size_B": "bytes held",
+        "largest_B": "bytes that may be held; the least recently used go first",
+        "removed": "values removed by --clear; 0 without it",
+    },
     "provenance": {
         "version": "version of the program",
         "command": "the command that printed this",
@@ -56,7 +64,6 @@ MEANINGS: dict[str, dict[str, str]] = {
         "vanes": "what was chosen of the fixed row",
         "blades": "what was chosen of the rotor",
         "design": "the design point",
-        "drive": "gear, generator and limits",
     },
     "Hub": {
         "nose_length": "length of the nose",

@@ -45,10 +45,19 @@ class Node:
 
 @dataclass(frozen=True)
 class Walker:
-    """Walks types and values; `meanings` is the hand-written table, by class and field."""
+    """Walks types and values.
+
+    Attributes
+    ----------
+    meanings, units : dict
+        By class and field: the hand-written meanings, and the units of numeric fields.
+    printed : dict
+        The printed `units`, for numbers that stand in no class.
+    """
 
     meanings: Meanings = dataclasses.field(default_factory=lambda: MEANINGS)
     units: Meanings = dataclasses.field(default_factory=lambda: FIELD_UNITS)
+    printed: dict[str, str] = dataclasses.field(default_factory=dict)
 
     def of(self, hint: Any, value: Any = None, unit: str = "", owner: str = "") -> Node:
         """Node of a type, with a value to look at where the type says too little."""
@@ -74,7 +83,7 @@ class Walker:
             return _array(self.of(arguments[0], first, unit, owner))
         simple: dict[Any, Callable[[], Node]] = {
             bool: lambda: Node("boolean"),
-            int: lambda: Node("integer", unit=unit or "-"),
+            int: lambda: Node("integer", unit=unit or self.printed.get(owner.partition(".")[2], "-")),
             float: lambda: Node("number", unit=unit),
             str: lambda: Node("string"),
         }

@@ -17,8 +17,13 @@ _NUMBER = r"[+-]?([0-9]+(\.[0-9]*)?|\.[0-9]+)([eE][+-]?[0-9]{1,3})?"
 
 
 def scheme_schema(model: type[BaseModel]) -> dict[str, Any]:
-    """The schema of a whole scheme; quantities are checked for number and unit, ranges are said in words."""
+    """The schema of a whole scheme of today's format; quantities are checked for number and unit, their ranges are
+    said in words.
+    """
     found = _table(model)
+    if "format" in found["properties"]:
+        newest = found["properties"]["format"]["maximum"]
+        found["properties"]["format"] = {"description": f"format version: {newest}", "const": newest}
     return {
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "title": "Racewright scheme",
