@@ -34,8 +34,15 @@ def _root(
     version: Annotated[
         bool, typer.Option("--version", callback=_version, is_eager=True, help="show the version and stop")
     ] = False,
+    verbose: Annotated[
+        bool, typer.Option("--verbose", help="say on standard error what is computed and what is remembered")
+    ] = False,
 ) -> None:
     """Options before the command."""
+    if verbose:
+        import logging
+
+        logging.basicConfig(level=logging.INFO, format="%(name)s: %(message)s")
 
 
 @app.command(epilog="Example: racewright new demo")

@@ -3,8 +3,13 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Mapping
+import logging
+import signal
+import threading
+import time
+from collections.abc import Iterator, Mapping
 from concurrent.futures import FIRST_COMPLETED, Future, ProcessPoolExecutor, wait
+from contextlib import contextmanager
 from dataclasses import dataclass
 from multiprocessing import get_context
 from pathlib import Path
@@ -23,6 +28,8 @@ from racewright.tick import Tick, silent
 
 NODES: Mapping[str, Node] = {n.name: n for n in (*PLACE_NODES, *MACHINE_NODES, *SUPPLY_NODES)}
 """Every node by name; a node comes after the nodes that it reads, but for the order of groups."""
+
+LOG = logging.getLogger("racewright.ledger")
 
 SCHEME_SEED = 20240229
 """Seed of a scheme, from which each node has its own."""
@@ -92,6 +99,7 @@ def evaluate(
     for node in planned.order:
         found, value = store.get(planned.keys[node.name]) if store else (False, None)
         if found:
+            LOG.info("%s: remembered", node.name)
             values[node.name] = value
         else:
             missing.append(node)
@@ -141,7 +149,8 @@ def _side_by_side(
             while waiting or running:
                 for node in [n for n in waiting.values() if not any(_open(up, waiting, running) for up in n.nodes)]:
                     given = _with_nodes(planned.given[node.name], node, values)
-                    running[pool.submit(_run, node.name, given, silent)] = waiting.pop(node.name)
+                    with _deaf_children():
+                        running[pool.submit(_run, node.name, given, silent)] = waiting.pop(node.name)
                 finished, _rest = wait(running, timeout=0.2, return_when=FIRST_COMPLETED)
                 for future in finished:
                     node = running.pop(future)
@@ -161,13 +170,29 @@ def _open(name: str, waiting: dict[str, Node], running: dict[Future[Any], Node])
     return name in waiting or any(node.name == name for node in running.values())
 
 
+@contextmanager
+def _deaf_children() -> Iterator[None]:
+    """Worker processes started here leave Ctrl-C to their parent, which tells them to stop."""
+    if threading.current_thread() is not threading.main_thread():
+        yield
+        return
+    heard = signal.signal(signal.SIGINT, signal.SIG_IGN)
+    try:
+        yield
+    finally:
+        signal.signal(signal.SIGINT, heard)
+
+
 def _pin() -> None:
     """First thing in a worker process."""
     import racewright.threads  # noqa: F401
 
 
 def _run(name: str, given: Given, tick: Tick) -> Any:
-    return NODES[name].compute(given, tick)
+    start = time.perf_counter()
+    value = NODES[name].compute(given, tick)
+    LOG.info("%s: computed in %.2f s", name, time.perf_counter() - start)
+    return value
 
 
 def _with_nodes(given: Given, node: Node, values: Mapping[str, Any]) -> Given:
