@@ -25,7 +25,7 @@ def test_averages_lie_above_the_hourly_balance_on_this_day(record_property):
         Band(day, day, day, "constructed"),
         CommunityNeeds(sum(load) / 24.0),
         DieselSet(20e3, 0.246e-3 / KWH, 0.08145e-3 / KWH, 1400.0, 0.0, "USD"),
-        MachineCost(40e3, 2500.0, 0.07, 20.0, "USD"),
+        MachineCost(40e3, 2500.0, 0.07, 20.0, "USD", 5e3),
     )
     on, off = (band.value * 1e3 / 365.0 for band in (got.fuel_saved_set_on, got.fuel_saved_set_off))
     above = (100.0 * (on / 11.562 - 1.0), 100.0 * (off / 30.192 - 1.0))
