@@ -1,6 +1,6 @@
 # Racewright. `make` alone shows this menu.
 .DEFAULT_GOAL := help
-.PHONY: help demo test lint prove clean
+.PHONY: help demo test lint docs prove bench clean
 PYTHON ?= python3
 VENV := .venv
 BIN := $(VENV)/bin
@@ -28,14 +28,22 @@ demo: $(VENV)/.made ## set up, compute the bundled example, name its dossier
 test: $(VENV)/.made-test ## set up, run the whole suite at reduced counts
 	@$(BIN)/python -m pytest
 
-lint: $(VENV)/.made-test ## format, lint, types, import contracts
+lint: $(VENV)/.made-test ## format, lint, types, import contracts, locks, licences
 	@$(BIN)/ruff format --check src tests tools
 	@$(BIN)/ruff check src tests tools
 	@$(BIN)/mypy
-	@$(BIN)/lint-imports
+	@$(BIN)/lint-imports --no-logo
+	@$(BIN)/python tools/hygiene/lock_check.py
+	@$(BIN)/python tools/hygiene/licences.py
 
 prove: $(VENV)/.made-test ## print every acceptance line of PART with target, measured, ok
 	@$(BIN)/python tools/prove.py $(PART)
+
+docs: $(VENV)/.made-test ## write the generated pages and check that everything is documented
+	@$(BIN)/python tools/docs/build.py
+
+bench: $(VENV)/.made-test ## medians and ratios to a yardstick of the same run
+	@$(BIN)/python tools/bench/bench.py
 
 clean: ## remove the environment and the demonstration
 	rm -rf $(VENV) demo

@@ -2,7 +2,13 @@
 
 from __future__ import annotations
 
+import os
+from tempfile import TemporaryDirectory
+
 import pytest
+
+_CACHE = TemporaryDirectory(prefix="racewright-cache-")
+os.environ["RACEWRIGHT_CACHE"] = _CACHE.name
 
 STATUSES = {"published", "closed form", "computed", "common practice", "from memory"}
 

@@ -41,7 +41,8 @@ def main() -> int:
 
 def _write(part: str, rows: list[tuple[str, str, str, str]]) -> None:
     """The table in docs/proof/."""
-    head = f"# Proof: {part}\n\nWritten by `make prove PART={part}`.\n\n| id | target | measured | |\n|---|---|---|---|\n"
+    head = f"# Proof: {part}\n\nWritten by `make prove PART={part}`.\n\n"
+    head += "| id | target | measured | |\n|---|---|---|---|\n"
     body = "".join("| " + " | ".join(cell.replace("|", "\\|") for cell in row) + " |\n" for row in rows)
     (ROOT / "docs" / "proof" / f"{part}.md").write_text(head + body, "utf-8")
 

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 import json
 import math
+import os
 import shutil
+import signal
 import subprocess
 import sys
+import time
 from pathlib import Path
 from typing import Any
 
@@ -156,3 +159,30 @@ def test_point_loads_no_drawing_library(demo: Path) -> None:
     found = loaded_by("point", str(demo))
     assert "numpy" in found
     assert not found & {"matplotlib", "nicegui", "scipy.stats", "pandas"}
+
+
+@pytest.mark.parametrize("workers", ["1", "2"])
+def test_an_interrupt_ends_with_130_and_leaves_no_report(demo: Path, tmp_path: Path, workers: str) -> None:
+    """SIGINT to the whole process group, as Ctrl-C in a terminal does, while the flow is being solved."""
+    environment = {**os.environ, "RACEWRIGHT_CACHE": str(tmp_path / "cache")}
+    command = [sys.executable, "-m", "racewright", "--verbose", "report", str(demo), "--workers", workers]
+    running = subprocess.Popen(
+        command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True, env=environment, start_new_session=True
+    )
+    time.sleep(2.2)
+    os.killpg(running.pid, signal.SIGINT)
+    _out, told = running.communicate(timeout=30)
+    assert running.returncode == 130, told
+    assert "cancelled" in told
+    assert "Traceback" not in told
+    assert not (demo.parent / "reports" / "latest").exists()
+
+
+def test_verbose_says_what_is_remembered(demo: Path, tmp_path: Path) -> None:
+    environment = {**os.environ, "RACEWRIGHT_CACHE": str(tmp_path / "cache")}
+    command = [sys.executable, "-m", "racewright", "--verbose", "point", str(demo)]
+    first, second = (
+        subprocess.run(command, capture_output=True, text=True, env=environment, check=True).stderr for _ in range(2)
+    )
+    assert "flow: computed in" in first
+    assert "flow: remembered" in second

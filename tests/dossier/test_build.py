@@ -116,9 +116,7 @@ def test_html_needs_nothing_else() -> None:
     assert "https://" not in page
     assert not re.search(r"<(script|link|img|iframe|object|embed|base)\b", page)
     assert not re.search(r"url\((?!#)|@import|\ssrc=|\son[a-z]+=", page)
-    assert all(
-        a["href"] and a["href"].startswith("#") for t, a in _read(_full().html).tags if t in ("a", "use")
-    )
+    assert all(a["href"] and a["href"].startswith("#") for t, a in _read(_full().html).tags if t in ("a", "use"))
 
 
 def test_html_ids_are_unique_and_links_land() -> None:
@@ -239,6 +237,4 @@ def test_empty_findings_say_so_and_what_each_chapter_needs() -> None:
 def test_figures_are_the_wide_drawings() -> None:
     names = {"stream", "triangles", "coefficients", "power", "duration", "standings", "cost", "sketch"}
     assert set(_full().figures) == names
-    assert all(
-        svg.startswith(b"<?xml") and svg.rstrip().endswith(b"</svg>") for svg in _full().figures.values()
-    )
+    assert all(svg.startswith(b"<?xml") and svg.rstrip().endswith(b"</svg>") for svg in _full().figures.values())

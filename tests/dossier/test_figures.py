@@ -49,7 +49,7 @@ DRAWINGS: dict[str, Callable[[float], Figure]] = {
     "stream, no bed": lambda w: stream.draw(MACHINE, _histogram_only(), w),
     "triangles": lambda w: triangles.draw(MACHINE.design_point.triangles, w),
     "coefficients": lambda w: coefficients.draw(MACHINE.curve, MACHINE.design_point, w),
-    "power": lambda w: power.draw(MACHINE.power_curve, MACHINE.unit.drive, w),
+    "power": lambda w: power.draw(MACHINE.power_curve, MACHINE.drive, w),
     "duration": lambda w: duration.draw(PLACE.site, ENERGY, w),
     "duration, no energy": lambda w: duration.draw(PLACE.site, None, w),
     "duration, histogram": lambda w: duration.draw(_histogram_only().site, ENERGY, w),
@@ -81,9 +81,7 @@ def _labels(figure: Figure) -> list[tuple[str, tuple[float, float, float, float]
         if not text.get_text().strip() or not text.get_visible() or id(text) in hidden:
             continue
         box = Text.get_window_extent(text, canvas.get_renderer())
-        boxes.append(
-            (text.get_text(), (box.x0 / size[0], box.y0 / size[1], box.x1 / size[0], box.y1 / size[1]))
-        )
+        boxes.append((text.get_text(), (box.x0 / size[0], box.y0 / size[1], box.x1 / size[0], box.y1 / size[1])))
     return boxes
 
 
@@ -155,8 +153,7 @@ def test_empty_curve_still_draws() -> None:
         head_coefficient=none,
     )
     assert (
-        coefficients.draw(curve, MACHINE.design_point, WIDE).get_suptitle()
-        == "Power and thrust over tip-speed ratio"
+        coefficients.draw(curve, MACHINE.design_point, WIDE).get_suptitle() == "Power and thrust over tip-speed ratio"
     )
 
 

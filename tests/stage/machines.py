@@ -24,8 +24,10 @@ def unit(scale: float = 1.0, *, clearance: float = 0.01, turned: float = 0.0) ->
         RowIntent(7, 0.15 * scale, 0.16 * scale, 0.20 * scale, 0.10, turned=turned),
         RowIntent(5, 0.35 * scale, 0.16 * scale, 0.20 * scale, 0.10, clearance=clearance),
         DesignIntent(2.5, 0.62, 2.0),
-        Drive(0.97, 0.92, 0.7, 5000.0),
     )
+
+
+DRIVE = Drive(0.97, 0.92, 0.7, 5000.0)
 
 
 def flow(scale: float = 1.0, *, sheared: bool = False) -> Axisymmetric:

@@ -14,7 +14,7 @@ from racewright.stage.curves import power_curve, speed_ratio_curve
 from racewright.stage.design import design_rows
 from racewright.stage.operating_point import operating_point, ready_stage, rows_at
 from racewright.stage.result import OperatingPoint
-from tests.stage.machines import FRESH, flow, rough_unit, smooth_unit, unit
+from tests.stage.machines import DRIVE, FRESH, flow, rough_unit, smooth_unit, unit
 
 Floats = NDArray[np.float64]
 FLOW = flow(sheared=True)
@@ -246,7 +246,7 @@ def test_cancel() -> None:
 
 def test_power_curve() -> None:
     speeds = np.linspace(0.0, 4.0, 41)
-    curve = power_curve(UNIT, VANES, BLADES, FLOW, FRESH, speeds)
+    curve = power_curve(UNIT, DRIVE, VANES, BLADES, FLOW, FRESH, speeds)
     assert np.all(curve.electrical_power[speeds < 0.7] == 0.0)
     assert np.all(curve.electrical_power <= 5000.0)
     assert np.all(curve.electrical_power[curve.limited] == 5000.0)
@@ -261,7 +261,7 @@ def test_power_curve() -> None:
     at = int(np.argmin(np.abs(speeds - 2.5)))
     assert curve.shaft_power[at] == pytest.approx(_point().shaft_power, rel=1e-9)
     with pytest.raises(InputError):
-        power_curve(UNIT, VANES, BLADES, FLOW, FRESH, np.array([1.0, 1.0]))
+        power_curve(UNIT, DRIVE, VANES, BLADES, FLOW, FRESH, np.array([1.0, 1.0]))
 
 
 def test_uniform_flow_and_more_sections() -> None:

@@ -34,8 +34,15 @@ def _root(
     version: Annotated[
         bool, typer.Option("--version", callback=_version, is_eager=True, help="show the version and stop")
     ] = False,
+    verbose: Annotated[
+        bool, typer.Option("--verbose", help="say on standard error what is computed and what is remembered")
+    ] = False,
 ) -> None:
     """Options before the command."""
+    if verbose:
+        import logging
+
+        logging.basicConfig(level=logging.INFO, format="%(name)s: %(message)s")
 
 
 @app.command(epilog="Example: racewright new demo")
@@ -84,9 +91,20 @@ def report(
         typer.Option(help="report folder; 'report' beside the scheme if left out", show_default=False),
     ] = None,
     case: Case = None,
+    workers: Annotated[int, typer.Option(min=1, max=64, help="processes to compute with; answers stay the same")] = 1,
     as_json: Json = False,
 ) -> None:
     """Compute everything the scheme has tables for and write the dossier as HTML and PDF."""
     from racewright.cli.report import make_report
 
-    make_report(scheme, out, case, as_json=as_json)
+    make_report(scheme, out, case, workers=workers, as_json=as_json)
+
+
+@app.command(epilog="Example: racewright cache --clear")
+def cache(
+    clear: Annotated[bool, typer.Option("--clear", help="remove every value kept")] = False, as_json: Json = False
+) -> None:
+    """Show or clear what is remembered between runs; clearing changes no answer."""
+    from racewright.cli.cache import show_cache
+
+    show_cache(clear=clear, as_json=as_json)

@@ -17,7 +17,7 @@ def check_scheme(path: Path, *, as_json: bool) -> None:
     loaded = load_scheme(path)
     rows = {name: _check_place(loaded, name) for name in loaded.scheme.place}
     scheme = loaded.scheme
-    lines = [f"{path}: sound. Format {scheme.format}."]
+    lines = [f"{path}: sound. Format {loaded.written_format}{_older(loaded)}."]
     for name, (record_rows, transect_rows) in rows.items():
         transect = f", transect with {transect_rows} points" if transect_rows else ""
         lines.append(f"  place {name}: {record_rows} rows of {scheme.place[name].record.kind}{transect}")
@@ -59,6 +59,11 @@ def _check_place(loaded: LoadedScheme, name: str) -> tuple[int, int]:
     path = loaded.data_file(table.file, "place", name, "transect", "file")
     cells = read_cells(path, {table.distance_column: table.unit, table.bed_column: table.unit}, str(path))
     return record_rows, len(cells[0])
+
+
+def _older(loaded: LoadedScheme) -> str:
+    newest = loaded.scheme.format
+    return f", read as format {newest}" if loaded.written_format < newest else ""
 
 
 def _joined(loaded: LoadedScheme, name: str) -> str:

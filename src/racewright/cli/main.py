@@ -9,6 +9,9 @@ import racewright.threads as _threads  # noqa: F401  (first: pins threads before
 from racewright.cli.app import app
 from racewright.errors import RacewrightError
 
+CANCELLED = 130
+"""Exit code of a run that the user stopped."""
+
 
 def main() -> None:
     """Run the command line; exit codes 0 done, 2 input, 3 no answer, 70 internal, 130 cancelled."""
@@ -23,10 +26,12 @@ def run(arguments: list[str]) -> int:
         _say(f"racewright: {fault}")
         return fault.exit_code
     except KeyboardInterrupt:
-        _say("racewright: cancelled; nothing was changed")
-        return 130
+        _say("racewright: cancelled; every report that stands is whole")
+        return CANCELLED
     except Exception as fault:  # noqa: BLE001  (the last door: every other fault is ours)
         return _other(fault)
+    if result == CANCELLED:
+        _say("racewright: cancelled; every report that stands is whole")
     return result if isinstance(result, int) else 0
 
 
@@ -37,8 +42,8 @@ def _other(fault: Exception) -> int:
         _say(f"racewright: {show()} Try 'racewright --help'.")
         return 2
     if type(fault).__name__ == "Abort":
-        _say("racewright: cancelled; nothing was changed")
-        return 130
+        _say("racewright: cancelled; every report that stands is whole")
+        return CANCELLED
     frame = traceback.extract_tb(fault.__traceback__)[-1]
     _say(
         f"racewright: internal fault ({type(fault).__name__} in {frame.name}, line {frame.lineno});"

@@ -11,14 +11,16 @@ from racewright.cli.encode import to_json
 from racewright.cli.progress import progress
 from racewright.errors import InputError
 from racewright.ledger.chain import scheme_hash
-from racewright.ledger.compute_machine import machine_flow, water_of
-from racewright.ledger.convert import unit_of
+from racewright.ledger.classes import CLASSES
+from racewright.ledger.convert import UNIT_KEYS, unit_of
+from racewright.ledger.graph import evaluate
 from racewright.ledger.inputs import case_of
+from racewright.ledger.nodes_machine import design_rotor_speed
+from racewright.ledger.roles import roles_of
+from racewright.ledger.store import Store, cache_folder
 from racewright.quantity import parse
-from racewright.scheme import LoadedScheme, load_scheme
-from racewright.scheme.machine_tables import MachineTable
-from racewright.scheme.place_tables import WaterTable
-from racewright.stage.design import design_rows
+from racewright.scheme import load_scheme
+from racewright.scheme.model import CaseTable
 from racewright.stage.operating_point import operating_point
 from racewright.stage.result import OperatingPoint
 
@@ -28,32 +30,28 @@ def show_point(
 ) -> None:
     """Compute and print one operating point."""
     loaded = load_scheme(path)
-    table, water_table = _tables(loaded, case_name)
-    unit = unit_of(table)
     speed = _option(stream_speed, "speed", "--stream-speed", 0.05, 12.0)
-    speed = unit.design.stream_speed if speed is None else speed
     turning = _option(rotor_speed, "rotation", "--rotor-speed", 0.01, 1000.0)
-    water = water_of(water_table)
+    name, case = case_of(loaded, case_name)
+    if not name and loaded.scheme.machine:
+        case = CaseTable(machine=next(iter(loaded.scheme.machine)))
+    if case.machine is None:
+        message = "no machine to compute; add a [machine.NAME] table and name it in the case"
+        raise loaded.error(message, "case", *([name] if name else []))
     with progress("flow through the duct") as tick:
-        flow = machine_flow(unit, tick)
-    vanes, blades = design_rows(unit, flow, water)
+        store = Store(cache_folder(), CLASSES)
+        values = evaluate(loaded, name, case, wanted=("rows",), store=store, tick=tick)
+    roles = roles_of(loaded.scheme, name, case)
+    keys = {key: roles.plain(key) for key in UNIT_KEYS}
+    unit, (vanes, blades) = unit_of(keys), values["rows"]
+    speed = unit.design.stream_speed if speed is None else speed
     if turning is None:
-        turning = unit.design.tip_speed_ratio * speed / float(blades.radius[-1])
-    point = operating_point(unit, vanes, blades, flow, water, speed, turning)
+        turning = design_rotor_speed(keys, blades) * speed / unit.design.stream_speed
+    point = operating_point(unit, vanes, blades, values["flow"], values["water"], speed, turning)
     if as_json:
         provenance = {"version": __version__, "command": "point", "scheme_sha256": scheme_hash(loaded)}
-        sys.stdout.write(to_json({"point": point, "water": water}, provenance) + "\n")
+        sys.stdout.write(to_json({"point": point, "water": values["water"]}, provenance) + "\n")
     sys.stderr.write(_table(point) + "\n")
-
-
-def _tables(loaded: LoadedScheme, case_name: str | None) -> tuple[MachineTable, WaterTable]:
-    """The machine and the water of a case; without a case, the first machine in fresh water."""
-    name, case = case_of(loaded, case_name)
-    machine = case.machine or (next(iter(loaded.scheme.machine), None) if not name else None)
-    if machine is None:
-        raise loaded.error("no machine to compute; add a [machine.NAME] table and name it in the case", "case", name)
-    place = loaded.scheme.place.get(case.place or "")
-    return loaded.scheme.machine[machine], place.water if place else WaterTable()
 
 
 def _option(text: str | None, dimension: str, option: str, low: float, high: float) -> float | None:

@@ -14,15 +14,17 @@ from racewright.cli.progress import progress
 from racewright.cli.summary import summary
 from racewright.dossier.build import build
 from racewright.ledger.chain import compute
+from racewright.ledger.classes import CLASSES
+from racewright.ledger.store import Store, cache_folder
 from racewright.records.reports import write_report
 from racewright.scheme import load_scheme
 
 
-def make_report(path: Path, out: Path | None, case_name: str | None, *, as_json: bool) -> None:
+def make_report(path: Path, out: Path | None, case_name: str | None, *, workers: int, as_json: bool) -> None:
     """Compute a case, write its report folder, name the dossier."""
     loaded = load_scheme(path)
     with progress("computing") as tick:
-        findings = compute(loaded, case_name, tick)
+        findings = compute(loaded, case_name, tick, store=Store(cache_folder(), CLASSES), workers=workers)
         dossier = build(findings)
     provenance = {"version": findings.version, "command": "report", "scheme_sha256": findings.scheme_hash}
     currency = findings.community.comparison.currency if findings.community else ""

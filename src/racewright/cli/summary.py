@@ -58,6 +58,7 @@ def _machine(machine: MachineFindings) -> dict[str, Any]:
     return {
         "name": machine.name,
         "unit": machine.unit,
+        "drive": machine.drive,
         "vanes": machine.vanes,
         "blades": machine.blades,
         "water": machine.water,
@@ -84,5 +85,4 @@ def _flow(flow: Axisymmetric) -> FlowSummary:
 
 def _place(place: PlaceFindings) -> PlaceSummary:
     site = place.site
-    values = 0 if site.series is None else int(site.series.value.size)
-    return PlaceSummary(place.name, site.years, values, place.hub_depth, site.climate, site.standings)
+    return PlaceSummary(place.name, site.years, site.values, place.hub_depth, site.climate, site.standings)

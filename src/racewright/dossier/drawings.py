@@ -51,7 +51,7 @@ def _draw(findings: Findings, width: float) -> dict[str, bytes]:
         drawn["stream"] = svg(stream.draw(machine, place, width))
         drawn["triangles"] = svg(triangles.draw(machine.design_point.triangles, width))
         drawn["coefficients"] = svg(coefficients.draw(machine.curve, machine.design_point, width))
-        drawn["power"] = svg(power.draw(machine.power_curve, machine.unit.drive, width))
+        drawn["power"] = svg(power.draw(machine.power_curve, machine.drive, width))
     if community is not None:
         drawn["cost"] = svg(cost.draw(community.comparison, width))
     return drawn

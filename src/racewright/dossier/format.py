@@ -143,6 +143,4 @@ def band(given: Band, scales: tuple[Scale, ...]) -> BandText:
     places = -math.floor(math.log10(half / 5) + 1e-9)
     places = min(places, decimals_for(max(abs(value), half), 3))
     unit = f"{THIN}{scale.unit}" if scale.unit else ""
-    return BandText(
-        f"{number(value, places)}{unit}", f"{number(low, places)} to {number(high, places)}{unit}"
-    )
+    return BandText(f"{number(value, places)}{unit}", f"{number(low, places)} to {number(high, places)}{unit}")

@@ -20,9 +20,7 @@ from racewright.remark import Remark
 Floats = NDArray[np.float64]
 
 
-def assemble(
-    rig: Rig, body: Surfaces, solutions: list[Solution], loads: Floats, stations: int
-) -> Axisymmetric:
+def assemble(rig: Rig, body: Surfaces, solutions: list[Solution], loads: Floats, stations: int) -> Axisymmetric:
     """Every quantity of the result at every load that was tried."""
     n, d, s = body.x.size, body.duct_panels, rig.wake_x.size - 1
     ch = np.array([one.head_coefficient for one in solutions])
@@ -77,7 +75,11 @@ def assemble(
         far_strength=far,
         annulus_area=rig.annulus_area,
         remarks=_remarks(
-            solutions, loads, duct_ratio + hub_ratio - momentum_force(ch, speed_ratio), profile.min(axis=1)
+            solutions,
+            loads,
+            speed_ratio,
+            duct_ratio + hub_ratio - momentum_force(ch, speed_ratio),
+            profile.min(axis=1),
         ),
     )
 
@@ -104,7 +106,7 @@ def _profile(
 
 
 def _remarks(
-    solutions: list[Solution], loads: Floats, mismatch: Floats, slowest: Floats
+    solutions: list[Solution], loads: Floats, speed_ratio: Floats, mismatch: Floats, slowest: Floats
 ) -> tuple[Remark, ...]:
     remarks = []
     last = solutions[-1]
@@ -114,7 +116,9 @@ def _remarks(
         remarks.append(
             Remark(
                 "warning",
-                f"The free wake did not converge at a head coefficient of {last.head_coefficient:.4g}{tail}.",
+                f"The free wake did not converge at a head coefficient of {last.head_coefficient:.4g}{tail}. "
+                f"At {solutions[-2].head_coefficient:.4g}, the last that did, the speed ratio was "
+                f"{speed_ratio[-2]:.3f}.",
                 "convergence",
             )
         )

@@ -27,7 +27,7 @@ from racewright.tick import Tick, silent
 
 Floats = NDArray[np.float64]
 
-REACH = 20.0
+REACH = 40.0
 """Length of the wake that is solved for, in trailing-edge radii; a cylinder of known strength follows."""
 
 

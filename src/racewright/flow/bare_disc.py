@@ -39,7 +39,7 @@ def bare_disc(
     head_coefficients: tuple[float, ...] = LADDER,
     *,
     wake_panels: int = 80,
-    reach: float = 20.0,
+    reach: float = 40.0,
     tick: Tick = silent,
 ) -> BareDisc:
     """Flow through a bare disc; momentum theory asks for speed_ratio = (1 + w)/2.

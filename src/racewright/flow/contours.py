@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.interpolate import CubicSpline
+from scipy.interpolate import CubicSpline, PchipInterpolator
 
 from racewright.errors import InputError
 
@@ -26,16 +26,12 @@ def check_hub_contour(x: Floats, r: Floats) -> None:
     """Raise InputError unless the points run from the nose to the tail, both on the axis."""
     _check_points(x, r, "hub")
     if x.size < 9 or r[0] != 0.0 or r[-1] != 0.0 or r[1:-1].min() <= 0.0 or x[-1] <= x[0]:
-        raise InputError(
-            "the hub must run from nose to tail, both at radius 0, in 8 panels or more", key="hub_r"
-        )
+        raise InputError("the hub must run from nose to tail, both at radius 0, in 8 panels or more", key="hub_r")
 
 
 def _check_points(x: Floats, r: Floats, name: str) -> None:
     if x.ndim != 1 or x.shape != r.shape:
-        raise InputError(
-            f"x and r must be lists of one length; found {x.shape} and {r.shape}", key=f"{name}_x"
-        )
+        raise InputError(f"x and r must be lists of one length; found {x.shape} and {r.shape}", key=f"{name}_x")
     for values, key in ((x, f"{name}_x"), (r, f"{name}_r")):
         if not np.all(np.isfinite(values)):
             raise InputError("holds a value that is NaN or infinite; give finite lengths", key=key)
@@ -61,10 +57,13 @@ def radius_at(x: Floats, r: Floats, place: float) -> float:
 
 
 def hub_radius_at(hub_x: Floats, hub_r: Floats, place: float) -> float:
-    """Radius of the hub at an axial place; 0 without a hub, ahead of it and behind it."""
+    """Radius of the hub at an axial place; 0 without a hub, ahead of it and behind it.
+
+    By monotone cubics: the curvature of a hub may jump, which makes splines swing.
+    """
     if not hub_x.size or not hub_x[0] < place < hub_x[-1]:
         return 0.0
-    return max(0.0, radius_at(hub_x, hub_r, place))
+    return float(PchipInterpolator(hub_x, hub_r)(place))
 
 
 def check_clear(duct_x: Floats, duct_r: Floats, hub_x: Floats, hub_r: Floats) -> None:

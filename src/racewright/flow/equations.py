@@ -97,9 +97,7 @@ def system(problem: Problem, unknown: Floats) -> tuple[Floats, Floats]:
     n, s = problem.body.x.size, problem.wake_x.size - 1
     size = n + 1 + 2 * s
     at = _Places(slice(0, n), n, slice(n + 1, n + 1 + s), slice(n + 1 + s, size), size)
-    state = _State(
-        unknown[at.body], float(unknown[n]), problem.radii(unknown), unknown[at.sheet], problem.far
-    )
+    state = _State(unknown[at.body], float(unknown[n]), problem.radii(unknown), unknown[at.sheet], problem.far)
     error, slope = np.zeros(size), np.zeros((size, size))
     if n:
         _surface_rows(problem, state, at, error, slope)
@@ -174,12 +172,13 @@ def _node_rows(problem: Problem, state: _State, at: _Places, error: Floats, slop
     rows[:, at.edge] = -1.0
     moved = _by_nodes(sheet[:, :, BY_FIRST, PSI] * state.sheet, sheet[:, :, BY_SECOND, PSI] * state.sheet)
     free = np.arange(1 - first, x.size)
-    moved[free, free - 1 + first] += (influence.total(BY_TARGET, PSI, state) + r)[free]
+    off = (influence.total(VALUE, PSI, state) + 0.5 * r**2 - state.psi_edge) / r
+    moved[free, free - 1 + first] += (influence.total(BY_TARGET, PSI, state) + r - off)[free]
     rows[:, at.radius] = moved
     rows[:, at.radius.stop - 1] += state.far * tail[:, BY_SECOND, PSI]
     rows[:, at.sheet] = sheet[:, :, VALUE, PSI]
     places = slice(at.edge + first, at.radius.stop)
-    error[places] = (influence.total(VALUE, PSI, state) + 0.5 * r**2 - state.psi_edge) / r
+    error[places] = off
     slope[places] = rows / r[:, None]
 
 

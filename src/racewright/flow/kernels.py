@@ -102,9 +102,7 @@ def _add(out: Floats, dx: float, dr: float, r: float, weight: float, t: float) -
     gr = 0.5 * g / r + h * dq * wr
     gp = 0.5 * g / p + h * dq * wp
     grr = -0.25 * g / (r * r) + h * (dq * wr / r + ddq * wr * wr + dq * (w / r - wr) / r)
-    grp = 0.25 * g / (r * p) + h * (
-        0.5 * dq * (wp / r + wr / p) + ddq * wr * wp - dq * (1.0 / (p * p) + wp / r)
-    )
+    grp = 0.25 * g / (r * p) + h * (0.5 * dq * (wp / r + wr / p) + ddq * wr * wp - dq * (1.0 / (p * p) + wp / r))
     gxr = h * (-0.5 * dq * wx / r + ddq * wx * wr)
     gxp = h * (-0.5 * dq * wx / p + ddq * wx * wp)
     out[0, 0] += g
@@ -131,9 +129,7 @@ def _add_plain(out: Floats, dx: float, dr: float, r: float, weight: float) -> No
 
 
 @njit(cache=True)
-def _point(
-    out: Floats, at: tuple[float, ...], shape: int, t0: float, s: float, weight: float, full: bool
-) -> None:
+def _point(out: Floats, at: tuple[float, ...], shape: int, t0: float, s: float, weight: float, full: bool) -> None:
     """Add the panel's point at t0 + s; at = dx, dr of the target from t0, its radius, the chord."""
     if shape == 1:
         weight *= t0 + s
@@ -146,9 +142,7 @@ def _point(
 
 
 @njit(cache=True)
-def _side(
-    out: Floats, at: tuple[float, ...], length: float, shape: int, t0: float, span: float, full: bool
-) -> None:
+def _side(out: Floats, at: tuple[float, ...], length: float, shape: int, t0: float, span: float, full: bool) -> None:
     """Integrate from t0 over the signed span; points crowd to t0 as the distance over the length asks."""
     d = sqrt(at[0] * at[0] + at[1] * at[1]) / length
     start, step, total, count = 0.0, d, abs(span), 8

@@ -65,13 +65,11 @@ def response_at(flow: Axisymmetric, head_coefficient: float) -> FlowAt:
         CH is above the highest load that converged.
     """
     if not math.isfinite(head_coefficient) or head_coefficient < 0.0:
-        raise InputError(
-            f"{head_coefficient} must be a finite number, 0 or more; try 0.6", key="head_coefficient"
-        )
+        raise InputError(f"{head_coefficient} must be a finite number, 0 or more; try 0.6", key="head_coefficient")
     highest = reach(flow)
     if head_coefficient > highest:
         raise NoAnswerError(
-            f"A head coefficient of {head_coefficient:.4g} was asked; the flow was solved up to {highest:.4g}."
+            f"The flow was solved up to a head coefficient of {highest:.4g}, not to {head_coefficient:.4g}."
         )
     w = math.sqrt(1.0 - head_coefficient)
     known = flow.converged

@@ -65,8 +65,10 @@ def streamlines(
     psi_edge = float(flow.speed_ratio[load_index]) * flow.annulus_area / (2.0 * math.pi)
     capture = math.sqrt(2.0 * psi_edge)
     spacing = capture / max(count_inside, 4)
-    inner = 0.5 * (capture * (np.arange(count_inside) + 0.5) / max(count_inside, 1)) ** 2
-    outer = 0.5 * (capture + spacing * (np.arange(count_outside) + 0.5)) ** 2
+    far_inner = capture * (np.arange(count_inside) + 0.5) / max(count_inside, 1)
+    far_outer = capture + spacing * (np.arange(count_outside) + 0.5)
+    inner = np.asarray(0.5 * far_inner**2, dtype=np.float64)
+    outer = np.asarray(0.5 * far_outer**2, dtype=np.float64)
     x = _stations(x_from, front, back, x_to)
     lines_r = np.empty((count_inside + count_outside, x.size))
     lines_v = np.empty_like(lines_r)
@@ -78,7 +80,7 @@ def streamlines(
             (outer, slice(count_inside, None), middle_out, largest),
         ):
             if psi.size:
-                before: Floats = lines_r[rows, i - 1] if i else np.sqrt(2.0 * psi)
+                before = lines_r[rows, i - 1] if i else np.asarray(np.sqrt(2.0 * psi), dtype=np.float64)
                 lines_r[rows, i], lines_v[rows, i] = _find(
                     float(place), psi, low, high, before, (ends, shapes, strength, far)
                 )

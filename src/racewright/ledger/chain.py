@@ -1,31 +1,37 @@
-"""One case from tables to findings: each step a pure function of what stands before it."""
+"""One case from tables to findings: the graph's values, and the words around them."""
 
 from __future__ import annotations
 
 import hashlib
-from pathlib import Path
+from typing import Any
 
 from racewright import __version__
 from racewright.ledger import words
-from racewright.ledger.compute_machine import machine_findings, water_of
-from racewright.ledger.compute_place import outer_radius, place_findings
-from racewright.ledger.compute_supply import community_findings, energy_of
-from racewright.ledger.convert import unit_of
-from racewright.ledger.findings import Findings, MachineFindings, PlaceFindings
+from racewright.ledger.convert import UNIT_KEYS, drive_of, unit_of
+from racewright.ledger.findings import CommunityFindings, Findings, MachineFindings, PlaceFindings
+from racewright.ledger.graph import evaluate
 from racewright.ledger.inputs import case_of, input_rows
+from racewright.ledger.nodes_place import outer_radius
+from racewright.ledger.roles import Roles, roles_of
+from racewright.ledger.store import Store
 from racewright.machine.diffuser import diffuser_remarks
 from racewright.remark import Remark
 from racewright.scheme.inside import inside
 from racewright.scheme.load import LoadedScheme
-from racewright.scheme.place_tables import WaterTable
 from racewright.stage.cover import drawing_air_cover
-from racewright.supply.result import YearlyEnergy
 from racewright.tick import Tick, silent
 
 _WORST_FIRST = {"warning": 0, "caution": 1, "note": 2}
 
 
-def compute(loaded: LoadedScheme, case_name: str | None = None, tick: Tick = silent) -> Findings:
+def compute(
+    loaded: LoadedScheme,
+    case_name: str | None = None,
+    tick: Tick = silent,
+    *,
+    store: Store | None = None,
+    workers: int = 1,
+) -> Findings:
     """Compute one case of a scheme, as far as it has tables.
 
     Parameters
@@ -34,6 +40,10 @@ def compute(loaded: LoadedScheme, case_name: str | None = None, tick: Tick = sil
     case_name : str, optional
         The first case when left out.
     tick : Tick
+    store : Store, optional
+        The cache; without one everything is computed.
+    workers : int
+        Processes to compute with; the findings do not depend on it.
 
     Raises
     ------
@@ -42,39 +52,28 @@ def compute(loaded: LoadedScheme, case_name: str | None = None, tick: Tick = sil
     NoAnswerError
         The computation could not answer.
     """
-    scheme = loaded.scheme
     name, case = case_of(loaded, case_name)
-    table = scheme.machine.get(case.machine or "")
-    community_table = scheme.community.get(case.community or "")
-    place_table = scheme.place.get(case.place or "")
-    unit = unit_of(table) if table else None
-    place = place_findings(loaded, case, unit) if place_table else None
-    tick(0.05)
-    machine: MachineFindings | None = None
-    if table is not None:
-        water = water_of(place_table.water if place_table else WaterTable())
-        fastest = max(1.6 * table.design.stream_speed, float(place.site.climate.edge[-1]) if place else 0.0)
-        machine = machine_findings(case.machine or "", table, water, fastest, lambda done: tick(0.05 + 0.9 * done))
-    energy = energy_of(machine, place, table) if machine and place and table else None
+    values = evaluate(loaded, name, case, store=store, workers=workers, tick=tick)
+    roles = roles_of(loaded.scheme, name, case)
+    machine, place = _machine(roles, values), _place(roles, values)
     community = None
-    if energy is not None and table is not None and table.cost is not None and community_table is not None:
-        community = community_findings(case.community or "", community_table, table.cost, energy, case.count)
-    tick(1.0)
+    if values["comparison"] is not None:
+        community = CommunityFindings(case.community or "", roles.find("community.description"), values["comparison"])
     return Findings(
-        title=scheme.title,
+        title=loaded.scheme.title,
         case=name,
         version=__version__,
         scheme_hash=scheme_hash(loaded),
-        invented=words.invented(scheme, case),
+        invented=words.invented(loaded.scheme, case),
         machine=machine,
         place=place,
-        energy=energy,
+        energy=values["energy"],
         community=community,
         inputs=input_rows(loaded, name) if name else (),
         assumptions=words.assumptions(case),
         missing=words.missing(case, has_cost=community is not None),
         duties=words.duties(case),
-        remarks=_remarks(machine, place, energy, community.comparison.remarks if community else ()),
+        remarks=_remarks(machine, place, values),
     )
 
 
@@ -84,18 +83,48 @@ def scheme_hash(loaded: LoadedScheme) -> str:
     for place in loaded.scheme.place.values():
         for file in (place.record.file, place.transect.file if place.transect else None):
             if file is not None:
-                path: Path = inside(loaded.folder, file)
+                path = inside(loaded.folder, file)
                 whole.update(file.encode())
                 if path.is_file():
                     whole.update(hashlib.sha256(path.read_bytes()).digest())
     return whole.hexdigest()
 
 
+def _machine(roles: Roles, values: dict[str, Any]) -> MachineFindings | None:
+    if values["design_point"] is None:
+        return None
+    keys = {path: roles.plain(path) for path in (*UNIT_KEYS, "machine.drive")}
+    vanes, blades = values["rows"]
+    return MachineFindings(
+        name=roles.names["machine"],
+        description=roles.find("machine.description"),
+        unit=unit_of(keys),
+        drive=drive_of(keys),
+        vanes=vanes,
+        blades=blades,
+        water=values["water"],
+        flow=values["flow"],
+        streamlines=values["streamlines"],
+        design_point=values["design_point"],
+        curve=values["curve"],
+        power_curve=values["power_curve"],
+    )
+
+
+def _place(roles: Roles, values: dict[str, Any]) -> PlaceFindings | None:
+    if values["site"] is None:
+        return None
+    site, case = values["site"], roles.case
+    depth = case.hub_depth
+    if depth is None and case.hub_height is not None:
+        water = next((s.depth for s in site.standings if "median" in s.label), roles.find("place.depth"))
+        depth = water - case.hub_height if water is not None else None
+    description = roles.find("place.description")
+    return PlaceFindings(roles.names["place"], description, site, depth or 0.0, values["bed"])
+
+
 def _remarks(
-    machine: MachineFindings | None,
-    place: PlaceFindings | None,
-    energy: YearlyEnergy | None,
-    costs: tuple[Remark, ...],
+    machine: MachineFindings | None, place: PlaceFindings | None, values: dict[str, Any]
 ) -> tuple[Remark, ...]:
     """All remarks, each once, worst first."""
     found: list[Remark] = []
@@ -105,9 +134,8 @@ def _remarks(
         found += [*diffuser_remarks(machine.unit.duct), *machine.flow.remarks, *machine.design_point.remarks]
         if place is not None:
             found += _drawing_air(machine, place)
-    if energy is not None:
-        found += energy.remarks
-    found += costs
+    for name in ("energy", "comparison"):
+        found += values[name].remarks if values[name] is not None else ()
     return tuple(sorted(dict.fromkeys(found), key=lambda r: _WORST_FIRST[r.severity]))
 
 
@@ -117,7 +145,7 @@ def _drawing_air(machine: MachineFindings, place: PlaceFindings) -> list[Remark]
     found = []
     for standing in place.site.standings:
         needed = drawing_air_cover(point.speed_ratio, point.head_coefficient, standing.speed)
-        cover = standing.cover + outer_radius(machine.unit) - float(machine.blades.radius[-1])
+        cover = standing.cover + outer_radius(machine.unit.duct) - float(machine.blades.radius[-1])
         if standing.cover >= 0.0 and cover < needed:
             text = (
                 f"At {standing.label} the water above the blade tips is {cover:.2f} m; {needed:.2f} m is wanted"

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from racewright.flow.result import Axisymmetric, Streamlines
+from racewright.machine.drive import Drive
 from racewright.machine.row import Row
 from racewright.machine.unit import Unit
 from racewright.place.result import Site
@@ -69,6 +70,7 @@ class MachineFindings:
     name, description : str
         Table name and the user's words (untrusted).
     unit : Unit
+    drive : Drive
     vanes, blades : Row
         As designed and turned.
     water : Water
@@ -84,6 +86,7 @@ class MachineFindings:
     name: str
     description: str
     unit: Unit
+    drive: Drive
     vanes: Row
     blades: Row
     water: Water

@@ -6,11 +6,10 @@ import hashlib
 import json
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from pathlib import Path
 from typing import Any
 
 from racewright.tick import Tick
-
-Compute = Callable[["Given", Tick], Any]
 
 
 @dataclass(frozen=True)
@@ -20,10 +19,10 @@ class Given:
     Attributes
     ----------
     keys : Mapping of str to Any
-        SI values of the declared scheme keys, by role path such as 'machine.duct'; a path to a table gives a
-        mapping of its leaves; None where the scheme has no such table.
-    files : Mapping of str to bytes
-        Content of the declared data files, by role path of the key that names them.
+        SI values of the declared scheme keys by role path, such as 'machine.design'; a table gives a mapping of
+        its keys; None where the scheme has no such key.
+    files : Mapping of str to Path
+        Data files by the role path of the key that names them; absent where no file is named.
     nodes : Mapping of str to Any
         Values of the declared upstream nodes; None where one does not apply.
     seed : int
@@ -31,7 +30,7 @@ class Given:
     """
 
     keys: Mapping[str, Any]
-    files: Mapping[str, str]
+    files: Mapping[str, Path]
     nodes: Mapping[str, Any]
     seed: int
 
@@ -45,30 +44,31 @@ class Node:
     name : str
     revision : int
         Raised when the function changes its answer for equal inputs.
+    compute : callable
+        (given, tick) -> value. It sees nothing but what is declared here.
     keys : tuple of str
-        Role paths of scheme keys or tables that the function reads.
+        Role paths of the scheme keys or tables that it reads.
     files : tuple of str
         Role paths of the keys that name data files it reads.
     nodes : tuple of str
         Upstream nodes.
-    compute : callable
-        (given, tick) -> value.
+    needs : tuple of str
+        Role paths without which the node does not apply.
     """
 
     name: str
     revision: int
-    keys: tuple[str, ...]
-    files: tuple[str, ...]
-    nodes: tuple[str, ...]
-    compute: Compute
+    compute: Callable[[Given, Tick], Any]
+    keys: tuple[str, ...] = ()
+    files: tuple[str, ...] = ()
+    nodes: tuple[str, ...] = ()
+    needs: tuple[str, ...] = ()
 
 
-def node_key(
-    node: Node, keys: Mapping[str, Any], file_digests: Mapping[str, str], upstream: Mapping[str, str]
-) -> str:
+def node_key(node: Node, keys: Mapping[str, Any], digests: Mapping[str, str], upstream: Mapping[str, str]) -> str:
     """SHA-256 of name, revision, canonical SI inputs, file contents and upstream keys, hex."""
     canonical = json.dumps(
-        [node.name, node.revision, dict(keys), dict(file_digests), dict(upstream)],
+        [node.name, node.revision, dict(keys), dict(digests), dict(upstream)],
         sort_keys=True,
         allow_nan=False,
         separators=(",", ":"),

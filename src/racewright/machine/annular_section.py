@@ -97,7 +97,5 @@ def section_contour(section: AnnularSection, panels_a_side: int) -> tuple[Floats
     r = np.concatenate([inner_r[::-1], outer_r[1:]])
     x[-1], r[-1] = x[0], r[0]
     if r.min() <= 0.0:
-        raise InputError(
-            "the section reaches the axis; a larger radius keeps it clear", key="leading_edge_radius"
-        )
+        raise InputError("the section reaches the axis; a larger radius keeps it clear", key="leading_edge_radius")
     return x, r

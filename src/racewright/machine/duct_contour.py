@@ -58,10 +58,10 @@ def duct_section(duct: Duct) -> AnnularSection:
     low = -math.atan(_EDGE_SLOPE * duct.thickness)
     if excess(STEEPEST) > 0.0:
         rise = duct.throat_radius + duct.length * (math.sin(STEEPEST) - _lowest(STEEPEST, duct.thickness)[0])
-        most = (rise / duct.throat_radius) ** 2
+        most = math.floor(100.0 * (rise / duct.throat_radius) ** 2) / 100.0
         raise InputError(
-            f"a duct of length {duct.length:g} m cannot open to {duct.exit_area_ratio:g} with its chord turned "
-            f"by {math.degrees(STEEPEST):.0f} degrees at most; take up to {most:.3g}, or make it longer",
+            f"a duct of length {duct.length:g} m cannot open to {duct.exit_area_ratio:g} with the chord "
+            f"turned by {math.degrees(STEEPEST):.0f} degrees at most; take {most:g} or make it longer",
             key="exit_area_ratio",
         )
     angle = low if excess(low) <= 1e-12 else float(brentq(excess, low, STEEPEST, xtol=1e-14))

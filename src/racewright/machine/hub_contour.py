@@ -12,7 +12,7 @@ from racewright.machine.hub import Hub
 
 Floats = NDArray[np.float64]
 
-TURN_SHARE = 0.5
+TURN_SHARE = 0.65
 """Share of the panels that is spent on the turn of the surface. Own choice; see the spheroid checks."""
 
 
@@ -34,7 +34,7 @@ def hub_contour(hub: Hub, panels: int = 60) -> tuple[Floats, Floats]:
     ----------
     hub : Hub
     panels : int
-        Panels in all, 16 to 2000, spent half evenly on length and half evenly on the turn of the surface.
+        Panels in all, 16 to 2000, spent partly on length, partly on the turn of the surface.
 
     Returns
     -------

@@ -1,10 +1,9 @@
-"""One machine as it is meant: duct, hub, design intent, drive."""
+"""One machine as it is meant: duct, hub, rows, design intent."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
-from racewright.machine.drive import Drive
 from racewright.machine.duct import Duct
 from racewright.machine.hub import Hub
 
@@ -60,11 +59,11 @@ class DesignIntent:
 
 @dataclass(frozen=True)
 class Unit:
-    """One machine.
+    """One machine, up to its shaft.
 
     Attributes
     ----------
-    duct, hub, vanes, blades, design, drive
+    duct, hub, vanes, blades, design
         Its parts and its intent. The rotor's tip radius is the throat radius less the clearance.
     roughness : float
         Equivalent sand roughness of the wetted blades, 0 = smooth [m].
@@ -75,5 +74,4 @@ class Unit:
     vanes: RowIntent
     blades: RowIntent
     design: DesignIntent
-    drive: Drive
     roughness: float = 0.0

@@ -47,6 +47,14 @@ def duration_curve(values: ArrayLike, weights: ArrayLike | None = None) -> Durat
     return DurationCurve(value=value[order], exceedance=exceedance)
 
 
+def thinned(curve: DurationCurve, most: int = 5001) -> DurationCurve:
+    """The curve with at most `most` ranks, evenly taken, both ends kept; for drawing and keeping."""
+    if curve.value.size <= most:
+        return curve
+    taken = np.round(np.linspace(0, curve.value.size - 1, most)).astype(np.int64)
+    return DurationCurve(value=curve.value[taken], exceedance=curve.exceedance[taken])
+
+
 def quantile(curve: DurationCurve, exceedance: float) -> float:
     """Value reached or passed during the fraction `exceedance` of the time, linear between ranks.
 

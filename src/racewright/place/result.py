@@ -101,10 +101,11 @@ class Site:
 
     Attributes
     ----------
-    series : Series or None
-        The record (None when only a speed histogram was given).
+    values : int
+        Values in the record (0 when only a speed histogram was given).
     discharge_curve, speed_curve : DurationCurve or None
-        Duration curves of discharge [m3/s] and of cube-mean speed at the machine [m/s].
+        Duration curves of discharge [m3/s] and of cube-mean speed at the machine [m/s]; of a long record, every
+        so many ranks with both ends kept.
     climate : SpeedClimate
     standings : tuple of Standing
         At Q95, Q50, Q5 (empty without a rating and transect).
@@ -114,7 +115,7 @@ class Site:
         Grounding at low water, short record, cover against drawing air, ...
     """
 
-    series: Series | None
+    values: int
     discharge_curve: DurationCurve | None
     speed_curve: DurationCurve | None
     climate: SpeedClimate

@@ -7,7 +7,7 @@ from numpy.typing import ArrayLike
 
 from racewright.errors import InputError
 from racewright.place.climate import climate_from_shares, climate_from_values
-from racewright.place.duration import duration_curve, quantile
+from racewright.place.duration import duration_curve, quantile, thinned
 from racewright.place.guard import within
 from racewright.place.placement import Placement
 from racewright.place.profile import RIVER_N
@@ -82,9 +82,9 @@ def site_from_discharge(
         *river_remarks(reach, flow, span.weight),
     ]
     return Site(
-        series=series,
-        discharge_curve=curve,
-        speed_curve=duration_curve(flow.speed, span.weight),
+        values=int(series.value.size),
+        discharge_curve=thinned(curve),
+        speed_curve=thinned(duration_curve(flow.speed, span.weight)),
         climate=climate_from_values(np.where(flow.afloat, flow.speed, 0.0), span.weight, bin_width),
         standings=standings,
         years=span.years,
@@ -121,9 +121,9 @@ def site_from_speed(
         raise InputError(f"a record of {series.kind} was given where a speed record is wanted")
     span = span_of(series)
     return Site(
-        series=series,
+        values=int(series.value.size),
         discharge_curve=None,
-        speed_curve=duration_curve(series.value, span.weight),
+        speed_curve=thinned(duration_curve(series.value, span.weight)),
         climate=climate_from_values(series.value, span.weight, bin_width),
         standings=(),
         years=span.years,
@@ -150,7 +150,7 @@ def site_from_histogram(
     """
     text = "A histogram does not say how long the record behind it is; about ten years are wanted (from memory)."
     return Site(
-        series=None,
+        values=0,
         discharge_curve=None,
         speed_curve=None,
         climate=climate_from_shares(edge, share),

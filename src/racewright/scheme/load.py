@@ -15,7 +15,8 @@ from pydantic import BaseModel, ValidationError
 from racewright.errors import InputError
 from racewright.scheme.inside import inside
 from racewright.scheme.locate import key_lines, line_of
-from racewright.scheme.model import FORMAT, Scheme
+from racewright.scheme.migrate import FORMAT, migrate
+from racewright.scheme.model import Scheme
 from racewright.scheme.rules import broken_rules
 
 LARGEST_SCHEME = 1_000_000
@@ -41,6 +42,8 @@ class LoadedScheme:
         Where data files are looked for.
     digest : str
         SHA-256 of the file's bytes, hex.
+    written_format : int
+        Format version of the file; `scheme` and `raw` are in today's.
     """
 
     scheme: Scheme
@@ -49,6 +52,7 @@ class LoadedScheme:
     file: str
     folder: Path
     digest: str
+    written_format: int
 
     def error(self, message: str, *keys: str) -> InputError:
         """An input error that points at a key of this scheme."""
@@ -87,12 +91,13 @@ def load_scheme(path: Path) -> LoadedScheme:
     except RecursionError:
         raise InputError("tables or arrays are nested too deeply; a scheme needs three levels", file=shown) from None
     lines = key_lines(text)
-    _check_format(raw, shown, lines)
+    written = _format_of(raw, shown, lines)
+    raw = migrate(raw, written)
     try:
         scheme = Scheme.model_validate(raw)
     except ValidationError as fault:
         raise _first_fault(fault, shown, lines) from None
-    loaded = LoadedScheme(scheme, raw, lines, shown, path.parent, hashlib.sha256(data).hexdigest())
+    loaded = LoadedScheme(scheme, raw, lines, shown, path.parent, hashlib.sha256(data).hexdigest(), written)
     for message, keys in broken_rules(scheme):
         raise loaded.error(message, *keys)
     return loaded
@@ -124,13 +129,20 @@ def _raise_toml(fault: tomllib.TOMLDecodeError, shown: str) -> NoReturn:
     raise InputError(f"not valid TOML: {found[1]} (column {found[3]})", file=shown, line=int(found[2])) from None
 
 
-def _check_format(raw: dict[str, Any], shown: str, lines: dict[Keys, int]) -> None:
+def _format_of(raw: dict[str, Any], shown: str, lines: dict[Keys, int]) -> int:
+    """The format version that the file is written in."""
     found = raw.get("format")
     if found is None:
         raise InputError(f"missing; write 'format = {FORMAT}' at the top", file=shown, key="format")
-    if isinstance(found, int) and not isinstance(found, bool) and found > FORMAT:
+    line = line_of(lines, ("format",))
+    if isinstance(found, bool) or not isinstance(found, int) or found < 1:
+        raise InputError(
+            f"found {found!r}; write a whole number from 1 to {FORMAT}", file=shown, line=line, key="format"
+        )
+    if found > FORMAT:
         message = f"{found} is newer than this program, which reads format {FORMAT}; update racewright"
-        raise InputError(message, file=shown, line=line_of(lines, ("format",)), key="format")
+        raise InputError(message, file=shown, line=line, key="format")
+    return found
 
 
 def _first_fault(fault: ValidationError, shown: str, lines: dict[Keys, int]) -> InputError:

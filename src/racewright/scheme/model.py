@@ -6,11 +6,9 @@ from pydantic import Field
 
 from racewright.scheme.community_tables import CommunityTable
 from racewright.scheme.machine_tables import MachineTable
+from racewright.scheme.migrate import FORMAT
 from racewright.scheme.place_tables import PlaceTable
 from racewright.scheme.types import Table, name, quantity, text, whole
-
-FORMAT = 1
-"""Format version that this program writes."""
 
 
 class CaseTable(Table):

@@ -7,6 +7,7 @@ from numpy.typing import NDArray
 
 from racewright.errors import InputError, NoAnswerError
 from racewright.flow.result import Axisymmetric
+from racewright.machine.drive import Drive
 from racewright.machine.row import Row
 from racewright.machine.unit import Unit
 from racewright.stage.operating_point import Stage, ready_stage, solve_stage
@@ -79,6 +80,7 @@ def speed_ratio_curve(
 
 def power_curve(
     unit: Unit,
+    drive: Drive,
     vanes: Row,
     blades: Row,
     flow: Axisymmetric,
@@ -98,6 +100,7 @@ def power_curve(
     ----------
     unit, vanes, blades, flow, water
         As `operating_point`.
+    drive : Drive
     stream_speed : ndarray, shape (n,)
         Cube-mean stream speed over the capture area, growing, from 0 [m/s].
     tick : callable
@@ -119,7 +122,6 @@ def power_curve(
         if speed > 0.0:
             shaft[i], thrust[i] = _point(stage, float(speed), float(rotor))
     tick(1.0)
-    drive = unit.drive
     efficiency = drive.gear_efficiency * drive.generator_efficiency
     free = np.where(speeds < drive.cut_in_speed, 0.0, np.maximum(shaft, 0.0) * efficiency)
     limited = free > drive.rated_power

@@ -47,9 +47,7 @@ def inputs(findings: Findings) -> Chapter:
         Column("source", share=1.7),
     )
     rows = tuple((clean(r.key), clean(r.text), clean(r.meaning), clean(r.source)) for r in findings.inputs)
-    return Chapter(
-        "inputs", "Inputs", (Table("Every input, as written in the scheme.", columns, rows, mono=(0,)),)
-    )
+    return Chapter("inputs", "Inputs", (Table("Every input, as written in the scheme.", columns, rows, mono=(0,)),))
 
 
 def assumptions(findings: Findings) -> Chapter:

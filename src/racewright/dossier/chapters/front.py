@@ -30,7 +30,7 @@ def _machine(findings: Findings) -> Answer:
     machine = findings.machine
     if machine is None:
         return Answer("What machine", (), ("No machine in the scheme yet.",))
-    duct, rated = machine.unit.duct, fmt.quantity(machine.unit.drive.rated_power, fmt.POWER, 2)
+    duct, rated = machine.unit.duct, fmt.quantity(machine.drive.rated_power, fmt.POWER, 2)
     outer = fmt.quantity(2 * outer_radius(machine), fmt.LENGTH)
     line = (
         f"Ducted turbine for rivers and tidal streams: {machine.vanes.count} vanes ahead of a rotor with "
@@ -55,9 +55,7 @@ def _power(findings: Findings) -> Answer:
     if machine is not None:
         point = machine.design_point
         power = fmt.band(point.band, fmt.POWER)
-        heads.append(
-            (power.value, f"shaft power at {fmt.fixed(point.stream_speed, fmt.SPEED, 2)}; {power.range}")
-        )
+        heads.append((power.value, f"shaft power at {fmt.fixed(point.stream_speed, fmt.SPEED, 2)}; {power.range}"))
     if energy is not None:
         total = fmt.band(energy.total, fmt.ENERGY)
         heads.append((f"{total.value} a year", f"delivered at the place; {total.range}"))

@@ -34,8 +34,7 @@ def write(findings: Findings) -> Chapter:
     if not point.converged:
         blocks.append(
             Text(
-                "Head drop and flow did not agree to tolerance: treat every figure of "
-                "this chapter with doubt.",
+                "Head drop and flow did not agree to tolerance: treat every figure of this chapter with doubt.",
                 "safety",
             )
         )
@@ -109,13 +108,13 @@ def _built(machine: MachineFindings) -> Table:
             ("rows", f"{machine.vanes.count} + {machine.blades.count}", "vanes ahead of the rotor + blades"),
             (
                 "rated power",
-                fmt.quantity(unit.drive.rated_power, fmt.POWER),
+                fmt.quantity(machine.drive.rated_power, fmt.POWER),
                 "electrical power that is not passed",
             ),
-            ("cut-in speed", fmt.fixed(unit.drive.cut_in_speed, fmt.SPEED, 2), "no power below"),
+            ("cut-in speed", fmt.fixed(machine.drive.cut_in_speed, fmt.SPEED, 2), "no power below"),
             (
                 "drive",
-                fmt.quantity(unit.drive.gear_efficiency * unit.drive.generator_efficiency, fmt.SHARE),
+                fmt.quantity(machine.drive.gear_efficiency * machine.drive.generator_efficiency, fmt.SHARE),
                 "gear and generator efficiency together",
             ),
             (
@@ -198,7 +197,7 @@ def _curve_alt(machine: MachineFindings) -> str:
 
 
 def _power_alt(machine: MachineFindings) -> str:
-    drive = machine.unit.drive
+    drive = machine.drive
     return (
         "Electrical power over stream speed with its band: "
         f"none below {fmt.fixed(drive.cut_in_speed, fmt.SPEED, 2)}, "

@@ -27,9 +27,7 @@ def write(findings: Findings) -> Chapter:
         blocks.append(Text(f"Bed clearance at low water: {value}. {meaning}", "lead"))
     else:
         blocks.append(
-            Text(
-                "Whether the machine grounds is not known: that needs a rating curve and a transect.", "lead"
-            )
+            Text("Whether the machine grounds is not known: that needs a rating curve and a transect.", "lead")
         )
     blocks.append(_facts(place))
     if site.standings:
@@ -84,10 +82,7 @@ def _years(years: float) -> str:
 def _standings(standings: tuple[Standing, ...]) -> Table:
     columns = (
         Column("standing", share=1.9),
-        *(
-            Column(name, "end", 1.1)
-            for name in ("discharge", "level", "depth", "cover", "clearance", "speed")
-        ),
+        *(Column(name, "end", 1.1) for name in ("discharge", "level", "depth", "cover", "clearance", "speed")),
     )
     rows = tuple(
         (

@@ -86,9 +86,7 @@ def losses(machine: MachineFindings) -> Table:
         (
             name,
             fmt.number(value, 3),
-            fmt.quantity(value / point.head_coefficient, fmt.SHARE, 2)
-            if point.head_coefficient > 0
-            else fmt.UNKNOWN,
+            fmt.quantity(value / point.head_coefficient, fmt.SHARE, 2) if point.head_coefficient > 0 else fmt.UNKNOWN,
             payer,
         )
         for name, value, payer in (

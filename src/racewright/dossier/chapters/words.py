@@ -10,9 +10,7 @@ from racewright.place.result import Site, Standing
 from racewright.remark import Remark
 from racewright.uncertainty import Band
 
-DEFER = (
-    "Not a basis for building, anchoring or switching on: local codes, permits and licensed practice decide."
-)
+DEFER = "Not a basis for building, anchoring or switching on: local codes, permits and licensed practice decide."
 LOADS_DEFER = "Thrust and moments are steady values at one point, not design loads. " + DEFER
 
 _NEEDS = {
@@ -38,9 +36,7 @@ def absent(findings: Findings, chapter: str) -> Text:
 def remark_table(remarks: tuple[Remark, ...], caption: str) -> Table:
     """Remarks as severity, subject and text."""
     columns = (Column("weight", share=0.9), Column("about", share=1.4), Column("remark", share=5.0))
-    return Table(
-        caption, columns, tuple((r.severity, clean(r.about), clean(r.text)) for r in remarks), shape="facts"
-    )
+    return Table(caption, columns, tuple((r.severity, clean(r.about), clean(r.text)) for r in remarks), shape="facts")
 
 
 def low_water(site: Site) -> Standing | None:

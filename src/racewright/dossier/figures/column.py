@@ -55,12 +55,8 @@ def draw_water(axes: Axes, column: Column, across: tuple[float, float], up: tupl
         )
     elif column.surface is not None:
         away = f"surface {fmt.fixed(column.surface, fmt.LENGTH, 1)} above the axis"
-        axes.text(
-            right - inset, up[1] - inset, away, ha="right", va="top", fontsize=7.5, bbox=halo(WATER), zorder=8
-        )
+        axes.text(right - inset, up[1] - inset, away, ha="right", va="top", fontsize=7.5, bbox=halo(WATER), zorder=8)
     if column.bed is not None and column.bed > up[0]:
         axes.fill_between(across, up[0], column.bed, color=BED, linewidth=0, zorder=3.5)
         axes.plot(across, [column.bed] * 2, color=INK, linewidth=0.8, zorder=7)
-        axes.text(
-            left + inset, (up[0] + column.bed) / 2, "bed", ha="left", va="center", fontsize=7.5, zorder=8
-        )
+        axes.text(left + inset, (up[0] + column.bed) / 2, "bed", ha="left", va="center", fontsize=7.5, zorder=8)

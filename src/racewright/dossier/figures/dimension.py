@@ -31,9 +31,7 @@ def upright(axes: Axes, x: float, low: float, high: float, label: str, ground: s
 def level(axes: Axes, y: float, left: float, right: float, label: str, ground: str) -> None:
     """A horizontal dimension line at y with its label on it."""
     axes.annotate("", (right, y), (left, y), arrowprops={**_ENDS, "color": INK}, zorder=8)
-    axes.text(
-        (left + right) / 2, y, label, ha="center", va="center", fontsize=7.5, bbox=halo(ground), zorder=9
-    )
+    axes.text((left + right) / 2, y, label, ha="center", va="center", fontsize=7.5, bbox=halo(ground), zorder=9)
 
 
 def witness(axes: Axes, x: tuple[float, float], y: tuple[float, float]) -> None:
@@ -41,9 +39,7 @@ def witness(axes: Axes, x: tuple[float, float], y: tuple[float, float]) -> None:
     axes.plot(x, y, color=SOFT, linewidth=0.4, zorder=7)
 
 
-def leader(
-    axes: Axes, at: tuple[float, float], text_at: tuple[float, float], label: str, ground: str
-) -> None:
+def leader(axes: Axes, at: tuple[float, float], text_at: tuple[float, float], label: str, ground: str) -> None:
     """A label with a thin line to the thing it names."""
     axes.annotate(
         label,

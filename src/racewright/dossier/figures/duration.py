@@ -132,9 +132,7 @@ def _title(site: Site, energy: YearlyEnergy | None) -> str:
     if energy is None or float(np.sum(energy.energy)) <= 0:
         return first
     low, high = middle_speeds(energy)
-    return (
-        f"{first}; half the energy is made between {fmt.number(low, 1)} and {fmt.fixed(high, fmt.SPEED, 1)}"
-    )
+    return f"{first}; half the energy is made between {fmt.number(low, 1)} and {fmt.fixed(high, fmt.SPEED, 1)}"
 
 
 def middle_speeds(energy: YearlyEnergy) -> tuple[float, float]:

@@ -56,9 +56,7 @@ def inline(drawing: bytes, prefix: str, kind: str) -> str:
     body = re.sub(r"url\(#([^)]+)\)", rf"url(#{prefix}-\1)", body)
     for light in DARK:
         body = body.replace(light, f"var({variable(light)},{light})")
-    return (
-        f'<svg class="{kind}" viewBox="{view.group(1)}" aria-hidden="true" focusable="false">{body.strip()}'
-    )
+    return f'<svg class="{kind}" viewBox="{view.group(1)}" aria-hidden="true" focusable="false">{body.strip()}'
 
 
 def variable(colour: str) -> str:

@@ -146,12 +146,8 @@ def _draw_dimensions(axes: Axes, machine: MachineFindings, narrow: bool) -> None
     above = outer + 0.14 * span
     middle = (unit.hub.radius + throat) / 2
     apart = 0.16 * span if narrow else 0.1 * span
-    dimension.leader(
-        axes, (machine.vanes.place_x, middle), (machine.vanes.place_x - apart, above), "vanes", WATER
-    )
-    dimension.leader(
-        axes, (machine.blades.place_x, middle), (machine.blades.place_x + apart, above), "rotor", WATER
-    )
+    dimension.leader(axes, (machine.vanes.place_x, middle), (machine.vanes.place_x - apart, above), "vanes", WATER)
+    dimension.leader(axes, (machine.blades.place_x, middle), (machine.blades.place_x + apart, above), "rotor", WATER)
 
 
 def _radius_at(machine: MachineFindings, x: float) -> float:

@@ -53,9 +53,7 @@ def stations(triangles: Triangles) -> tuple[int, int, int]:
 def at(triangles: Triangles, index: int, *, behind: bool) -> Triangle:
     """The triangle before or behind the rotor at one radius."""
     swirl = triangles.swirl_out if behind else triangles.swirl_in
-    return Triangle(
-        float(triangles.axial_speed[index]), float(swirl[index]), float(triangles.blade_speed[index])
-    )
+    return Triangle(float(triangles.axial_speed[index]), float(swirl[index]), float(triangles.blade_speed[index]))
 
 
 @in_house_style

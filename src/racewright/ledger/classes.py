@@ -1,0 +1,21 @@
+"""The dataclasses that node values are made of."""
+
+from __future__ import annotations
+
+from racewright.flow.result import Axisymmetric, Streamlines
+from racewright.ledger.codec import Classes
+from racewright.machine.row import Row
+from racewright.place.result import DurationCurve, Site, SpeedClimate, Standing
+from racewright.remark import Remark
+from racewright.stage.result import Losses, OperatingPoint, PowerCurve, SpeedRatioCurve, Triangles
+from racewright.supply.result import Comparison, DieselCost, LevelisedCost, YearlyEnergy
+from racewright.uncertainty import Band
+from racewright.water import Water
+
+_KEPT: tuple[type, ...] = (
+    Axisymmetric, Band, Comparison, DieselCost, DurationCurve, LevelisedCost, Losses, OperatingPoint, PowerCurve,
+    Remark, Row, Site, SpeedClimate, SpeedRatioCurve, Standing, Streamlines, Triangles, Water, YearlyEnergy,
+)  # fmt: skip
+
+CLASSES: Classes = {kept.__name__: kept for kept in _KEPT}
+"""By name, for the cache."""

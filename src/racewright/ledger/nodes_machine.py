@@ -1,0 +1,125 @@
+"""The machine's nodes: water, flow of duct and hub, rows, design point, curves, streamlines."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+
+from racewright.errors import NoAnswerError
+from racewright.flow.axisymmetric import axisymmetric
+from racewright.flow.response import reach
+from racewright.flow.result import Axisymmetric, Streamlines
+from racewright.flow.streamlines import streamlines
+from racewright.ledger.convert import UNIT_KEYS, drive_of, duct_of, hub_of, unit_of
+from racewright.ledger.node import Given, Node
+from racewright.machine.duct_contour import duct_contour
+from racewright.machine.hub_contour import hub_contour
+from racewright.machine.row import Row
+from racewright.scheme.place_tables import WaterTable
+from racewright.stage.curves import power_curve, speed_ratio_curve
+from racewright.stage.design import design_rows
+from racewright.stage.operating_point import operating_point
+from racewright.stage.result import OperatingPoint, PowerCurve, SpeedRatioCurve
+from racewright.tick import Tick
+from racewright.water import Water, properties
+
+PANELS_A_SIDE = 60
+"""Duct panels on each of its inner and outer side."""
+HUB_PANELS = 60
+
+SPEED_STEP = 0.05
+"""Step of the power curve over stream speed [m/s]."""
+
+Rows = tuple[Row, Row]
+
+
+def _water(given: Given, _tick: Tick) -> Water:
+    keys = given.keys["place.water"] or WaterTable().model_dump()
+    return properties(keys["temperature"], "sea" if keys["kind"] == "sea" else "fresh")
+
+
+def _flow(given: Given, tick: Tick) -> Axisymmetric:
+    duct_x, duct_r = duct_contour(duct_of(given.keys), PANELS_A_SIDE)
+    hub_x, hub_r = hub_contour(hub_of(given.keys), HUB_PANELS)
+    rotor_x = given.keys["machine.rotor.place_x"]
+    flow = axisymmetric(duct_x, duct_r, hub_x=hub_x, hub_r=hub_r, rotor_x=rotor_x, tick=tick)
+    if reach(flow) < 0.3:
+        raise NoAnswerError(
+            f"the flow through this duct converges only up to a head coefficient of {reach(flow):.2f};"
+            " a smoother or less steep duct is wanted"
+        )
+    return flow
+
+
+def _rows(given: Given, _tick: Tick) -> Rows:
+    vanes, blades = design_rows(unit_of(given.keys), given.nodes["flow"], given.nodes["water"])
+    return vanes, blades
+
+
+def design_rotor_speed(keys: Any, blades: Row) -> float:
+    """Rotor speed at the design stream speed and tip-speed ratio [rad/s]."""
+    design = keys["machine.design"]
+    return float(design["tip_speed_ratio"] * design["stream_speed"] / blades.radius[-1])
+
+
+def _design_point(given: Given, _tick: Tick) -> OperatingPoint:
+    unit = unit_of(given.keys)
+    vanes, blades = given.nodes["rows"]
+    turning = design_rotor_speed(given.keys, blades)
+    flow, water = given.nodes["flow"], given.nodes["water"]
+    return operating_point(unit, vanes, blades, flow, water, unit.design.stream_speed, turning)
+
+
+def _curve(given: Given, tick: Tick) -> SpeedRatioCurve:
+    unit = unit_of(given.keys)
+    vanes, blades = given.nodes["rows"]
+    ratios = unit.design.tip_speed_ratio * np.linspace(0.4, 1.8, 57)
+    flow, water = given.nodes["flow"], given.nodes["water"]
+    return speed_ratio_curve(unit, vanes, blades, flow, water, unit.design.stream_speed, ratios, tick=tick)
+
+
+def _power_curve(given: Given, tick: Tick) -> PowerCurve:
+    """Up to the fastest water of the place, and at least 1.6 times the design speed."""
+    unit = unit_of(given.keys)
+    vanes, blades = given.nodes["rows"]
+    site = given.nodes["site"]
+    fastest = max(1.6 * unit.design.stream_speed, float(site.climate.edge[-1]) if site else 0.0)
+    speeds = np.arange(0.0, fastest + SPEED_STEP, SPEED_STEP)
+    flow, water = given.nodes["flow"], given.nodes["water"]
+    return power_curve(unit, drive_of(given.keys), vanes, blades, flow, water, speeds, tick=tick)
+
+
+def _streamlines(given: Given, _tick: Tick) -> Streamlines:
+    """At the solved load next to the design point."""
+    flow, point = given.nodes["flow"], given.nodes["design_point"]
+    apart = np.where(flow.converged, np.abs(flow.head_coefficient - point.head_coefficient), np.inf)
+    length = given.keys["machine.duct.length"]
+    return streamlines(
+        flow, int(np.argmin(apart)), count_inside=6, count_outside=6, x_from=-2.5 * length, x_to=4.0 * length
+    )
+
+
+MACHINE_NODES = (
+    Node("water", 1, _water, keys=("place.water",)),
+    Node("flow", 1, _flow, keys=("machine.duct", "machine.hub", "machine.rotor.place_x"), needs=("machine",)),
+    Node("rows", 1, _rows, keys=UNIT_KEYS, nodes=("flow", "water"), needs=("machine",)),
+    Node("design_point", 1, _design_point, keys=UNIT_KEYS, nodes=("rows", "flow", "water"), needs=("machine",)),
+    Node("curve", 1, _curve, keys=UNIT_KEYS, nodes=("rows", "flow", "water"), needs=("machine",)),
+    Node(
+        "power_curve",
+        1,
+        _power_curve,
+        keys=(*UNIT_KEYS, "machine.drive"),
+        nodes=("rows", "flow", "water", "site"),
+        needs=("machine",),
+    ),
+    Node(
+        "streamlines",
+        1,
+        _streamlines,
+        keys=("machine.duct.length",),
+        nodes=("flow", "design_point"),
+        needs=("machine",),
+    ),
+)

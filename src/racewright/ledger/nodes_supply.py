@@ -1,0 +1,78 @@
+"""The supply's nodes: yearly energy of the machine at the place, and cost against diesel."""
+
+from __future__ import annotations
+
+from racewright.ledger.convert import drive_of
+from racewright.ledger.node import Given, Node
+from racewright.supply.comparison import compare
+from racewright.supply.diesel import delivered_price
+from racewright.supply.energy import yearly_energy
+from racewright.supply.parties import CommunityNeeds, DieselSet, MachineCost
+from racewright.supply.result import Comparison, YearlyEnergy
+from racewright.tick import Tick
+
+SECONDS_A_YEAR = 8760.0 * 3600.0
+
+
+def _energy(given: Given, _tick: Tick) -> YearlyEnergy:
+    """Of one machine."""
+    climate, powers = given.nodes["site"].climate, given.nodes["power_curve"]
+    drive = drive_of(given.keys)
+    return yearly_energy(
+        climate.edge,
+        climate.share,
+        powers.stream_speed,
+        powers.electrical_power,
+        availability=given.keys["machine.availability"],
+        rated_power=drive.rated_power,
+        cut_in_speed=drive.cut_in_speed,
+        power_low=powers.band_low,
+        power_high=powers.band_high,
+    )
+
+
+def _comparison(given: Given, _tick: Tick) -> Comparison:
+    """Of all machines of the case."""
+    community, cost = given.keys["community"], given.keys["machine.cost"]
+    diesel = community["diesel"]
+    return compare(
+        given.nodes["energy"].total,
+        CommunityNeeds(community["mean_load"]),
+        DieselSet(
+            rated_power=diesel["rated_power"],
+            slope=diesel["fuel_slope"],
+            intercept=diesel["fuel_standing"],
+            delivered_price=delivered_price(diesel["fuel_price"]["si"], diesel["delivery"]["si"]),
+            running_cost=diesel["running"]["si"],
+            currency=diesel["fuel_price"]["currency"],
+            minimum_load_fraction=diesel["minimum_load"],
+        ),
+        MachineCost(
+            capital=cost["capital"]["si"],
+            yearly_cost=cost["yearly"]["si"],
+            rate=community["interest"],
+            years=cost["life"] / SECONDS_A_YEAR,
+            currency=cost["capital"]["currency"],
+        ),
+        count=given.keys["case.count"],
+    )
+
+
+SUPPLY_NODES = (
+    Node(
+        "energy",
+        1,
+        _energy,
+        keys=("machine.availability", "machine.drive"),
+        nodes=("site", "power_curve"),
+        needs=("place", "machine"),
+    ),
+    Node(
+        "comparison",
+        1,
+        _comparison,
+        keys=("community", "machine.cost", "case.count"),
+        nodes=("energy",),
+        needs=("place", "machine", "community", "machine.cost"),
+    ),
+)

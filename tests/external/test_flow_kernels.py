@@ -1,0 +1,83 @@
+"""Ring vortex and semi-infinite vortex cylinder against closed forms."""
+
+from __future__ import annotations
+
+import math
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from racewright.flow.kernels import cylinder, ring
+
+DATA = Path(__file__).parent / "data"
+
+
+def _rows(name: str) -> np.ndarray:
+    return np.loadtxt(DATA / name, delimiter=",", skiprows=2)
+
+
+@pytest.mark.outside(
+    source="ring vortex in complete elliptic integrals (Lamb, Hydrodynamics, art. 161)",
+    status="closed form",
+    tolerance="half a unit of the table's sixth digit",
+)
+def test_ring_vortex() -> None:
+    """Unit circulation and radius: axial and radial velocity, stream function."""
+    for r, z, axial, radial, psi in _rows("ring_vortex.csv"):
+        assert ring(z, r, 1.0) == pytest.approx((psi, axial, radial), rel=5e-6, abs=1e-9)
+
+
+@pytest.mark.outside(
+    source="Biot-Savart law, summed over the ring (the trapezoidal rule is exact to round-off on a circle)",
+    status="closed form",
+    tolerance="1e-10",
+)
+@pytest.mark.parametrize(("r", "z"), [(0.5, 0.0), (0.9, 0.1), (1.0, 0.3), (1.5, 0.5), (4.0, 2.0), (0.01, 0.6)])
+def test_ring_vortex_by_direct_sum(r: float, z: float) -> None:
+    angle = np.linspace(0.0, 2.0 * np.pi, 2001)[:-1]
+    cube = (z * z + r * r + 1.0 - 2.0 * r * np.cos(angle)) ** 1.5
+    axial = float(np.mean((1.0 - r * np.cos(angle)) / cube)) / 2.0
+    radial = float(np.mean(z * np.cos(angle) / cube)) / 2.0
+    assert ring(z, r, 1.0)[1:] == pytest.approx((axial, radial), rel=1e-10)
+
+
+@pytest.mark.outside(
+    source="velocity on the axis of a ring vortex, 1/(2 (1 + z^2)^1.5)",
+    status="closed form",
+    tolerance="1e-12",
+)
+def test_ring_vortex_on_its_axis() -> None:
+    for z in (-3.0, 0.0, 0.4, 7.0):
+        assert ring(z, 0.0, 1.0)[1] == pytest.approx(0.5 / (1.0 + z * z) ** 1.5, rel=1e-12)
+
+
+@pytest.mark.outside(
+    source="semi-infinite vortex cylinder: closed form on axis and rim plane, quadrature elsewhere",
+    status="closed form",
+    tolerance="1e-6, the digits of the table",
+)
+def test_vortex_cylinder() -> None:
+    """Unit strength and radius, from z = 0 downstream."""
+    out = np.empty((4, 3))
+    for r, z, axial, radial in _rows("vortex_cylinder.csv"):
+        cylinder(out, z, r, 0.0, 1.0, False)
+        assert out[0, 1:] == pytest.approx([axial, radial], abs=1e-6)
+
+
+@pytest.mark.outside(
+    source="semi-infinite vortex cylinder: (1 + z/sqrt(1 + z^2))/2 on its axis, symmetry about its rim plane",
+    status="closed form",
+    tolerance="1e-7",
+)
+def test_vortex_cylinder_on_its_axis_and_about_its_rim() -> None:
+    out = np.empty((4, 3))
+    for z in (-20.0, -1.0, 0.0, 0.7, 30.0):
+        cylinder(out, z, 0.0, 0.0, 1.0, False)
+        assert out[0, 1] == pytest.approx(0.5 * (1.0 + z / math.hypot(1.0, z)), abs=1e-7)
+    for r, inside in ((0.3, 1.0), (0.95, 1.0), (1.4, 0.0)):
+        cylinder(out, 0.8, r, 0.0, 1.0, False)
+        behind = out[0].copy()
+        cylinder(out, -0.8, r, 0.0, 1.0, False)
+        assert behind[1] + out[0, 1] == pytest.approx(inside, abs=1e-9)
+        assert behind[2] == pytest.approx(out[0, 2], abs=1e-9)

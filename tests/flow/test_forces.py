@@ -1,0 +1,32 @@
+"""Forces from surface speeds."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+import pytest
+
+from racewright.flow.forces import lower_head_force, momentum_force, pressure_force
+
+
+def test_uniform_pressure_pushes_a_closed_body_nowhere() -> None:
+    angle = np.linspace(0.0, math.pi, 41)
+    assert pressure_force(-np.cos(angle), np.sin(angle), np.full(40, 0.7)) == pytest.approx(0.0, abs=1e-12)
+
+
+def test_pressure_on_the_front_pushes_downstream() -> None:
+    angle = np.linspace(0.0, math.pi, 41)
+    speed = np.where(np.arange(40) < 20, 0.0, 1.0)
+    assert pressure_force(-np.cos(angle), np.sin(angle), speed) == pytest.approx(math.pi, rel=1e-2)
+
+
+def test_lower_head_behind_the_disc_sucks_a_widening_wall_downstream() -> None:
+    assert lower_head_force(0.5, 1.0, 1.5) == pytest.approx(0.5 * math.pi * 1.25)
+    assert lower_head_force(0.5, 1.0, 1.0) == 0.0
+
+
+def test_momentum_force_vanishes_unloaded_and_for_a_bare_disc() -> None:
+    ch = np.array([0.0, 0.5])
+    w = np.sqrt(1.0 - ch)
+    assert momentum_force(ch, np.array([1.7, 0.5 * (1.0 + w[1])])) == pytest.approx([0.0, 0.0], abs=1e-12)
