@@ -15,9 +15,9 @@ import pytest
 from jsonschema import Draft202012Validator
 from pydantic import ValidationError
 from tools.docs.example import capture
-from tools.docs.scheme_schema import quantity_pattern
 
 from racewright.quantity import DIMENSION_EXAMPLES, parse
+from racewright.scheme.json_schema import quantity_pattern
 from racewright.scheme.model import FORMAT, Scheme
 from tests.ledger.common import EXAMPLE
 

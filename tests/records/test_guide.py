@@ -11,9 +11,9 @@ from typing import Any, get_args
 import pytest
 
 from racewright.errors import InputError
+from racewright.place.gaps import gaps_of
 from racewright.records import csv_form
 from racewright.records.csv_form import CsvForm
-from racewright.records.gaps import gaps_of
 from racewright.records.series import read_any_series
 
 GUIDE = (Path(__file__).parents[2] / "docs" / "guide" / "records.md").read_text("utf-8")

@@ -17,13 +17,13 @@ sys.path[:0] = [str(ROOT), str(ROOT / "src")]
 
 import racewright.threads  # noqa: E402, F401  (first: pins threads before NumPy loads)
 from racewright.cli.app import app  # noqa: E402
+from racewright.scheme.json_schema import scheme_schema  # noqa: E402
 from racewright.scheme.model import Scheme  # noqa: E402
 from tools.docs import checked, commands, glossary, json_page, links, scheme_page  # noqa: E402
 from tools.docs.example import printed  # noqa: E402
 from tools.docs.fault import Fault  # noqa: E402
 from tools.docs.json_meanings import MEANINGS  # noqa: E402
 from tools.docs.json_schema import command_schema  # noqa: E402
-from tools.docs.scheme_schema import scheme_schema  # noqa: E402
 
 DOCS = ROOT / "docs"
 KEPT = DOCS / "checked.json"

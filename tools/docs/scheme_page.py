@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import Any, get_args
+from typing import Any
 
 from pydantic import BaseModel
 from pydantic_core import PydanticUndefined
 
 from racewright.quantity import DIMENSION_EXAMPLES, UNITS
+from racewright.scheme.json_schema import tables_in
 from racewright.scheme.types import Key, key_of
 from tools.docs.fault import Fault, table
 
@@ -31,17 +32,6 @@ class Place:
     table: type[BaseModel]
     meaning: str
     optional: bool
-
-
-def tables_in(field: Any) -> tuple[type[BaseModel] | None, bool, bool]:
-    """The table class that a field holds, whether by name (a dict), and whether None is allowed."""
-    annotation = field.annotation
-    arguments = get_args(annotation)
-    optional = type(None) in arguments or not field.is_required()
-    for found in (annotation, *(a for a in arguments if a is not type(None))):
-        if isinstance(found, type) and issubclass(found, BaseModel):
-            return found, annotation is not found and type(None) not in arguments, optional
-    return None, False, optional
 
 
 def places(model: type[BaseModel], path: str = "", meaning: str = "", optional: bool = False) -> Iterator[Place]:

@@ -7,8 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from racewright.place.gaps import Gaps, gaps_of
 from racewright.place.result import Series
-from racewright.records.gaps import Gaps, gaps_of
 
 DAY = 86400
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from typing import Any
+from typing import Any, get_args
 
 from pydantic import BaseModel
 from pydantic_core import PydanticUndefined
@@ -11,7 +11,6 @@ from pydantic_core import PydanticUndefined
 from racewright.quantity import DIMENSION_EXAMPLES, UNITS
 from racewright.quantity.units import CURRENCY_DIMENSIONS
 from racewright.scheme.types import Key, key_of
-from tools.docs.scheme_page import tables_in
 
 _NUMBER = r"[+-]?([0-9]+(\.[0-9]*)?|\.[0-9]+)([eE][+-]?[0-9]{1,3})?"
 
@@ -36,6 +35,17 @@ def quantity_pattern(dimension: str) -> str:
     units = [re.escape(symbol).replace("\\ ", " ") for symbol, unit in UNITS.items() if unit.dimension == dimension]
     units += [f"[A-Z]{{3}}{per}" for per, found in CURRENCY_DIMENSIONS.items() if found == dimension]
     return f"^ *{_NUMBER} *({'|'.join(units)}) *$"
+
+
+def tables_in(field: Any) -> tuple[type[BaseModel] | None, bool, bool]:
+    """The table class that a field holds, whether by name (a dict), and whether None is allowed."""
+    annotation = field.annotation
+    arguments = get_args(annotation)
+    optional = type(None) in arguments or not field.is_required()
+    for found in (annotation, *(a for a in arguments if a is not type(None))):
+        if isinstance(found, type) and issubclass(found, BaseModel):
+            return found, annotation is not found and type(None) not in arguments, optional
+    return None, False, optional
 
 
 def _table(model: type[BaseModel]) -> dict[str, Any]:
