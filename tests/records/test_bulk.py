@@ -210,3 +210,12 @@ def test_a_very_long_cell_is_left_to_the_single_row(tmp_path: Path) -> None:
         path.write_text(f"date,note,flow\n2020-01-01,{'x' * length},1\n2020-01-02,,2\n")
         series = _both(path, NEAT)
         assert (series is None) == (length == 150_000)
+
+
+@pytest.mark.parametrize("note", ["a\rb", '"a', '"a"b', '"a", "b"', '"a"', "a\x00b", "\x1c"])
+def test_odd_cells_of_other_columns_are_judged_alike(tmp_path: Path, note: str) -> None:
+    """A lone carriage return ends a line, and an open quote breaks a row, in any column."""
+    path = tmp_path / "river.csv"
+    path.write_bytes(f"date,note,flow\n2020-01-01,{note},1\n2020-01-02,,2\n".encode())
+    series = _both(path, NEAT)
+    assert (series is not None) == (note in ('"a"', "a\x00b", "\x1c"))

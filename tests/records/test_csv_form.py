@@ -58,6 +58,11 @@ def test_auto_takes_the_delimiter_that_finds_the_columns(tmp_path: Path) -> None
         _read(path, delimiter=",")
 
 
+def test_auto_never_takes_a_comma_beside_decimal_commas(tmp_path: Path) -> None:
+    with pytest.raises(InputError, match="no column 'date'; the nearest is 'date,flow'"):
+        _read(_file(tmp_path, "date,flow\n2020-01-01,1\n"), decimal="comma")
+
+
 @pytest.mark.parametrize(
     ("form", "words"),
     [

@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from typing import Any
+import re
 
 import numpy as np
 import pyarrow as pa
 import pyarrow.compute as pc
 from numpy.typing import NDArray
-
-Values = NDArray[Any]
 
 _PER_SECOND = {"s": 1, "ms": 10**3, "us": 10**6, "ns": 10**9}
 _DAY = 86400
@@ -57,7 +55,8 @@ def stamp_text(column: pa.Array, index: int) -> str:
     if not pa.types.is_timestamp(column.type):
         return str(column[index].cast(pa.string()).as_py())
     naive = column.slice(index, 1).cast(pa.timestamp(column.type.unit))
-    return str(naive.cast(pa.string())[0].as_py()) + ("Z" if column.type.tz is not None else "")
+    text = re.sub(r"\.0+$", "", str(naive.cast(pa.string())[0].as_py()))
+    return text + ("Z" if column.type.tz is not None else "")
 
 
 def arrow_values(column: pa.Array) -> tuple[NDArray[np.float64], NDArray[np.bool_]]:

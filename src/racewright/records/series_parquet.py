@@ -11,10 +11,11 @@ from typing import Literal
 import numpy as np
 import pyarrow as pa
 import pyarrow.parquet as pq
+from numpy.typing import NDArray
 
 from racewright.errors import InputError
-from racewright.place.result import Series
-from racewright.records.arrow_cells import Values, arrow_stamps, arrow_values, stamp_text
+from racewright.place.result import Floats, Series
+from racewright.records.arrow_cells import arrow_stamps, arrow_values, stamp_text
 from racewright.records.cells import number, shorten
 from racewright.records.csv_form import Order
 from racewright.records.disorder import Clash, disorder, sort_rows
@@ -119,18 +120,21 @@ def _read(
     times, values, places = array("q"), array("d"), array("q")
     done, blank, backward, last, disordered = 0, 0, 0, None, False
     for batch in batches:
+        if batch.num_rows == 0:
+            continue
         time, fault = arrow_stamps(batch.column(columns[0]), shift)
-        if fault is not None:
-            raise _at(done + fault[0], fault[1], columns[0], shown_as)
         value, is_blank = arrow_values(batch.column(columns[1]))
         before = np.concatenate(([time[0] - 1 if last is None else last], time))[:-1]
-        late = np.flatnonzero(time <= before)
-        limit = int(late[0]) if late.size and order == "rising" else time.size
+        sound = time.size if fault is None else fault[0]
+        late = np.flatnonzero(time[:sound] <= before[:sound])
+        limit = int(late[0]) if late.size and order == "rising" else sound
         _check_values(value[:limit], is_blank[:limit], factor, kind, columns[1], shown_as, done)
-        if limit < time.size:
+        if limit < sound:
             text = stamp_text(batch.column(columns[0]), limit)
             message = disorder(text, bool(time[limit] == before[limit]), f"row {done + limit}")
             raise _at(done + limit, message, columns[0], shown_as)
+        if fault is not None:
+            raise _at(done + fault[0], fault[1], columns[0], shown_as)
         disordered = disordered or late.size > 0
         backward += int((time < before).sum())
         last = time[-1]
@@ -140,7 +144,8 @@ def _read(
             raise InputError(too_long(), file=shown_as)
         times.frombytes(time[kept].tobytes())
         values.frombytes((value[kept] * factor).tobytes())
-        places.frombytes((kept + done + 1).astype(np.int64).tobytes())
+        if order == "any":
+            places.frombytes((kept + done + 1).astype(np.int64).tobytes())
         done += time.size
     if done == 0:
         raise InputError("has no rows", file=shown_as)
@@ -154,7 +159,7 @@ def _read(
 
 
 def _check_values(
-    value: Values, is_blank: Values, factor: float, kind: str, column: str, shown_as: str, done: int
+    value: Floats, is_blank: NDArray[np.bool_], factor: float, kind: str, column: str, shown_as: str, done: int
 ) -> None:
     """Refuse the first value that is no finite number, negative, or beyond any water."""
     scaled = value * factor
