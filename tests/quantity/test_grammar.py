@@ -100,3 +100,13 @@ _SI = {
     "power": "W", "energy": "J", "voltage": "V", "current": "A", "resistance": "ohm",
     "kinematic viscosity": "m**2/s", "acceleration": "m/s**2", "fuel use": "m**3/J",
 }  # fmt: skip
+
+
+def test_equal_quantities_in_other_units_are_equal_to_the_last_bit() -> None:
+    for one, other, dimension in (
+        ("9 mm", "0.009 m", "length"),
+        ("43 mm", "0.043 m", "length"),
+        ("13.1 degC", "286.25 K", "temperature"),
+        ("5.7 kW", "5700 W", "power"),
+    ):
+        assert parse(one, dimension).si == parse(other, dimension).si

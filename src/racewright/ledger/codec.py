@@ -1,8 +1,9 @@
-"""Node values to bytes and back: a JSON tree beside plain arrays, never pickle."""
+"""Node values to bytes and back: a checksum, then a JSON tree beside plain arrays, never pickle."""
 
 from __future__ import annotations
 
 import dataclasses
+import hashlib
 import io
 import json
 import zipfile
@@ -10,10 +11,11 @@ from typing import Any
 
 import numpy as np
 
-FORMAT = 1
+FORMAT = 2
 MAGIC = "racewright ledger value"
 _HEADER = "header"
 _KINDS = ("f", "i", "b")
+_CHECKSUM = hashlib.sha256().digest_size
 
 Classes = dict[str, type]
 
@@ -37,7 +39,12 @@ def encode(value: Any, key: str) -> bytes:
     arrays[_HEADER] = np.frombuffer(header.encode(), dtype=np.uint8)
     stream = io.BytesIO()
     np.savez(stream, allow_pickle=False, **arrays)
-    return stream.getvalue()
+    return sealed(stream.getvalue())
+
+
+def sealed(content: bytes) -> bytes:
+    """The content behind its SHA-256, so that damage is told before anything reads it."""
+    return hashlib.sha256(content).digest() + content
 
 
 def decode(data: bytes, key: str, classes: Classes) -> Any:
@@ -48,8 +55,11 @@ def decode(data: bytes, key: str, classes: Classes) -> Any:
     Foreign
         When the bytes are truncated, damaged, of another program or format, or of another key.
     """
+    content = data[_CHECKSUM:]
+    if hashlib.sha256(content).digest() != data[:_CHECKSUM]:
+        raise Foreign("truncated or damaged")
     try:
-        with np.load(io.BytesIO(data), allow_pickle=False) as stored:
+        with np.load(io.BytesIO(content), allow_pickle=False) as stored:
             arrays = {name: stored[name] for name in stored.files}
         header = json.loads(arrays.pop(_HEADER).tobytes())
         if (header["magic"], header["format"], header["key"]) != (MAGIC, FORMAT, key):

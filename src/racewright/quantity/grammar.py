@@ -6,6 +6,7 @@ import difflib
 import math
 import re
 from dataclasses import dataclass
+from decimal import Decimal
 
 from racewright.quantity.units import CURRENCY_DIMENSIONS, CURRENCY_PER, DIMENSION_EXAMPLES, UNITS
 
@@ -60,7 +61,6 @@ def parse(text: str, dimension: str) -> Quantity:
     number_text, unit_text = match.group(1), match.group(2)
     if unit_text is None:
         raise ValueError(f"{found} has no unit; write it like {example!r}")
-    number = float(number_text)
     currency = _CURRENCY.fullmatch(unit_text)
     if unit_text in UNITS:
         unit = UNITS[unit_text]
@@ -74,7 +74,8 @@ def parse(text: str, dimension: str) -> Quantity:
         raise ValueError(f"{found} has the unknown unit {_shorten(unit_text)}{meant}; write it like {example!r}")
     if got != dimension:
         raise ValueError(f"{found} is a {got}, but a {dimension} is wanted here, like {example!r}")
-    si = number * factor + offset
+    # in decimals, so that 9 mm is 0.009 m to the last bit
+    si = float(Decimal(number_text) * Decimal(repr(factor)) + Decimal(repr(offset)))
     if not math.isfinite(si):
         raise ValueError(f"{found} is too large to be a {dimension}; write it like {example!r}")
     return Quantity(si, got, label)
