@@ -45,6 +45,15 @@ def test_the_examples_of_the_commands_run(tmp_path: Path, monkeypatch: pytest.Mo
         assert run(words[1:]) == 0, example
 
 
+def test_the_commands_of_the_readme_run(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+    readme = (DOCS.parent / "README.md").read_text("utf-8")
+    found = [shlex.split(line, comments=True) for line in readme.splitlines() if line.startswith("racewright ")]
+    assert [words[1] for words in found] == ["new", "check", "point", "report"]
+    for words in found:
+        assert run(words[1:]) == 0, words
+
+
 def test_a_wrong_example_is_found(tmp_path: Path) -> None:
     page = "```console run\n$ echo power 2.838 kW\npower 2.7 kW\n```\n"
     assert "wanted 'power 2.7 kW', got 'power 2.838 kW'" in perform(steps(page)[0], tmp_path, os.environ)
