@@ -9,6 +9,7 @@ from numpy.typing import NDArray
 from racewright.flow.surfaces import surfaces
 from racewright.machine.hub import Hub
 from racewright.machine.hub_contour import hub_contour
+from tests.external.record import Record
 
 Floats = NDArray[np.float64]
 
@@ -39,9 +40,10 @@ def _spheroid(fineness: float, panels: int) -> tuple[Floats, Floats, Floats]:
     tolerance="0.2 % of local speed at r > 0.1 of the largest, 1 % nearer the axis, 80 panels",
 )
 @pytest.mark.parametrize("fineness", [1.0, 4.0])
-def test_spheroid_surface_speed(fineness: float) -> None:
+def test_spheroid_surface_speed(fineness: float, record_property: Record) -> None:
     radius, speed, exact = _spheroid(fineness, 80)
     off = np.abs(speed / exact - 1.0)
+    record_property("measured", f"{100.0 * off[radius > 0.1].max():.2f} % off the axis, fineness {fineness:g}")
     assert off[radius > 0.1].max() < 2e-3
     assert off.max() < 1e-2
 
@@ -52,12 +54,14 @@ def test_spheroid_surface_speed(fineness: float) -> None:
     tolerance="observed order of the mean square error 1.8 or more, 20 to 80 panels",
 )
 @pytest.mark.parametrize("fineness", [1.0, 4.0])
-def test_spheroid_order_of_convergence(fineness: float) -> None:
+def test_spheroid_order_of_convergence(fineness: float, record_property: Record) -> None:
     errors = []
     for panels in (20, 40, 80):
         _, speed, exact = _spheroid(fineness, panels)
         errors.append(float(np.sqrt(np.mean((speed - exact) ** 2))))
-    assert np.all(np.log2(np.array(errors[:-1]) / np.array(errors[1:])) >= 1.8), errors
+    order = np.log2(np.array(errors[:-1]) / np.array(errors[1:]))
+    record_property("measured", f"order {order.min():.2f} at least, fineness {fineness:g}")
+    assert np.all(order >= 1.8), errors
 
 
 @pytest.mark.outside(
@@ -66,5 +70,7 @@ def test_spheroid_order_of_convergence(fineness: float) -> None:
     tolerance="0.1 %, 80 panels",
 )
 @pytest.mark.parametrize(("fineness", "peak"), [(1.0, 1.5), (4.0, 1.081557)])
-def test_spheroid_peak_speed(fineness: float, peak: float) -> None:
-    assert _spheroid(fineness, 80)[1].max() == pytest.approx(peak, rel=1e-3)
+def test_spheroid_peak_speed(fineness: float, peak: float, record_property: Record) -> None:
+    found = _spheroid(fineness, 80)[1].max()
+    record_property("measured", f"{100.0 * (found / peak - 1.0):+.3f} % at fineness {fineness:g}")
+    assert found == pytest.approx(peak, rel=1e-3)

@@ -19,6 +19,7 @@ from racewright.machine.duct import Duct
 from racewright.machine.duct_contour import duct_contour, throat_x
 from racewright.machine.hub import Hub
 from racewright.machine.hub_contour import hub_contour
+from tests.external.record import Record
 
 DATA = Path(__file__).parent / "data"
 DUCTS = (
@@ -51,12 +52,13 @@ def _at_throat(section: AnnularSection, panels: int, loads: tuple[float, ...], w
     status="computed",
     tolerance="0.5 % to CH 0.8, 1 % at 8/9, 80 panels a side",
 )
-def test_loaded_reference_duct() -> None:
+def test_loaded_reference_duct(record_property: Record) -> None:
     rows = [row for row in _reference() if row["section_closed_TE"] == "NACA0015" and row["incidence_deg"] == "10"]
     loads = tuple(float(row["CT_throat_area"]) for row in rows)
     flow = _at_throat(_section(rows[0]), 80, loads)
     expected = np.array([float(row["u_throat_over_U"]) for row in rows])
     off = np.abs(flow.speed_ratio / expected - 1.0)
+    record_property("measured", f"{100.0 * off.max():.2f} % at most on the speed ratio")
     assert off[np.array(loads) <= 0.8].max() < 5e-3
     assert off.max() < 1e-2
     at_exit = np.array([float(row["u_exit_over_U"]) for row in rows])
@@ -71,12 +73,15 @@ def test_loaded_reference_duct() -> None:
     status="computed",
     tolerance="0.2 %, 80 panels a side",
 )
-def test_empty_reference_ducts() -> None:
+def test_empty_reference_ducts(record_property: Record) -> None:
     rows = [row for row in _reference() if row["state"] == "empty"]
     assert len(rows) == 6
+    miss = 0.0
     for row in rows:
         flow = _at_throat(_section(row), 80, (0.0,), 20)
+        miss = max(miss, abs(flow.speed_ratio[0] / float(row["u_throat_over_U"]) - 1.0))
         assert flow.speed_ratio[0] == pytest.approx(float(row["u_throat_over_U"]), rel=2e-3)
+    record_property("measured", f"{100.0 * miss:.3f} % at most on six ducts")
 
 
 @pytest.mark.outside(
@@ -98,7 +103,7 @@ def test_empty_ducts_bear_no_force(panels: int, limit: float) -> None:
 )
 @pytest.mark.parametrize("index", [0, 1, 2])
 @pytest.mark.parametrize("hubbed", [False, True])
-def test_surface_pressures_agree_with_momentum(index: int, hubbed: bool) -> None:
+def test_surface_pressures_agree_with_momentum(index: int, hubbed: bool, record_property: Record) -> None:
     duct, hub = DUCTS[index]
     x, r = duct_contour(duct, 80)
     hub_x, hub_r = hub_contour(hub, 80) if hubbed else (None, None)
@@ -112,6 +117,8 @@ def test_surface_pressures_agree_with_momentum(index: int, hubbed: bool) -> None
     )
     assert flow.converged.all()
     off = flow.duct_force + flow.hub_force - momentum_force(flow.head_coefficient, flow.speed_ratio)
+    hub_said = "with hub" if hubbed else "without hub"
+    record_property("measured", f"{np.abs(off).max():.4f} on duct {index + 1} {hub_said}")
     assert np.all(np.abs(off) < np.maximum(0.005 * flow.head_coefficient, 0.004))
 
 
@@ -120,7 +127,7 @@ def test_surface_pressures_agree_with_momentum(index: int, hubbed: bool) -> None
     status="computed",
     tolerance="0.5 % of c, thickness carried to zero from 1 % and 0.5 % of chord",
 )
-def test_thin_straight_tubes() -> None:
+def test_thin_straight_tubes(record_property: Record) -> None:
     table = {row[0]: row[1] for row in np.loadtxt(DATA / "straight_tube.csv", delimiter=",", skiprows=2)}
     for ratio in (0.1, 0.5, 1.0):
         found = []
@@ -128,7 +135,9 @@ def test_thin_straight_tubes() -> None:
             section = AnnularSection(0.5 + 0.5 * thickness * ratio, 0.0, ratio, thickness)
             flow = _at_throat(section, 60, (0.0, 0.02))
             found.append((flow.speed_ratio[0] - flow.speed_ratio[1]) / (1.0 - math.sqrt(0.98)))
-        assert 2.0 * found[1] - found[0] == pytest.approx(table[ratio], rel=5e-3)
+        c = 2.0 * found[1] - found[0]
+        record_property("measured", f"{100.0 * (c / table[ratio] - 1.0):+.2f} % at length over diameter {ratio:g}")
+        assert c == pytest.approx(table[ratio], rel=5e-3)
 
 
 @pytest.mark.outside(

@@ -95,7 +95,7 @@ def runaway_ratio(stage: Stage, stream_speed: float, on_load: float) -> float:
 
 
 def rated_speed(stage: Stage, drive: Drive, fastest: float) -> float | None:
-    """Stream speed at which rated power begins, the rotor at its design tip-speed ratio; None up to `fastest` [m/s]."""
+    """Stream speed where rated power begins at the design tip-speed ratio; None if not up to `fastest` [m/s]."""
     ratio = stage.unit.design.tip_speed_ratio
     efficiency = drive.gear_efficiency * drive.generator_efficiency
 
