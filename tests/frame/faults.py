@@ -56,7 +56,7 @@ def repeat_day(path: Path) -> None:
 
 def latin(scheme: Path) -> None:
     """A word with an accent in the title, saved as Latin-1."""
-    scheme.write_bytes(scheme.read_bytes().replace(b'title = "River', "title = \"Rivi\u00e8re".encode("latin-1"), 1))
+    scheme.write_bytes(scheme.read_bytes().replace(b'title = "River', 'title = "Rivi\u00e8re'.encode("latin-1"), 1))
 
 
 def to_folder(path: Path) -> None:
@@ -73,8 +73,12 @@ FAULTS = (
     Fault("decimal comma", edit(THROAT, 'throat_diameter = "1,5 m"'), (SCHEME, f"{DUCT}.throat_diameter", "point")),
     Fault("unknown key", edit(LENGTH, 'lenght = "1 m"'), (SCHEME, f"{DUCT}.lenght", "'length'")),
     Fault("negative size", edit(LENGTH, 'length = "-1 m"'), (SCHEME, f"{DUCT}.length", "'-1 m'")),
-    Fault("hub larger than rotor", edit('diameter = "0.26 m"', 'diameter = "1.1 m"'), (SCHEME, "hub.diameter", "1.1")),
-    Fault("vanes leave the duct", edit('place_x = "0.14 m"', 'place_x = "0.02 m"'), (SCHEME, "vanes.place_x", "leave")),
+    Fault(
+        "hub larger than rotor", edit('diameter = "0.26 m"', 'diameter = "1.1 m"'), (SCHEME, "hub.diameter", "1.1")
+    ),
+    Fault(
+        "vanes leave the duct", edit('place_x = "0.14 m"', 'place_x = "0.02 m"'), (SCHEME, "vanes.place_x", "leave")
+    ),
     Fault("empty CSV", record(lambda p: p.write_bytes(b"") and None), ("discharge.csv", "empty")),
     Fault("text in a number column", second_day(b"high"), (f"{CSV}3", "discharge_m3s", "'high'")),
     Fault("repeated dates", record(repeat_day), (f"{CSV}4", "date", "same moment as line 3")),

@@ -48,7 +48,9 @@ def assert_one_message(said: str, *words: str) -> None:
         assert word.lower() in said.lower(), (word, said)
 
 
-@pytest.mark.parametrize(("solved", "words"), [(0, "unloaded duct was not found"), (3, "only up to a head coefficient")])
+@pytest.mark.parametrize(
+    ("solved", "words"), [(0, "unloaded duct was not found"), (3, "only up to a head coefficient")]
+)
 def test_a_diverging_solve_is_exit_3(
     tmp_path: Path,
     capsys: pytest.CaptureFixture[str],
