@@ -86,13 +86,15 @@ def load_scheme(path: Path) -> LoadedScheme:
         raise InputError("not UTF-8 text; save the scheme as UTF-8", file=shown, line=line) from None
     try:
         raw = tomllib.loads(text)
+        lines = key_lines(text)
+        written = _format_of(raw, shown, lines)
+        raw = migrate(raw, written)
     except tomllib.TOMLDecodeError as fault:
         _raise_toml(fault, shown)
     except RecursionError:
         raise InputError("tables or arrays are nested too deeply; a scheme needs three levels", file=shown) from None
-    lines = key_lines(text)
-    written = _format_of(raw, shown, lines)
-    raw = migrate(raw, written)
+    except ValueError as fault:  # Python's limit on the digits of a whole number
+        raise InputError(f"not valid TOML: {str(fault).split(';')[0].lower()}", file=shown) from None
     try:
         scheme = Scheme.model_validate(raw)
     except ValidationError as fault:
