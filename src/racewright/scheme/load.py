@@ -139,7 +139,7 @@ def _format_of(raw: dict[str, Any], shown: str, lines: dict[Keys, int]) -> int:
     line = line_of(lines, ("format",))
     if isinstance(found, bool) or not isinstance(found, int) or found < 1:
         raise InputError(
-            f"found {found!r}; write a whole number from 1 to {FORMAT}", file=shown, line=line, key="format"
+            f"found {repr(found)[:60]}; write a whole number from 1 to {FORMAT}", file=shown, line=line, key="format"
         )
     if found > FORMAT:
         message = f"{found} is newer than this program, which reads format {FORMAT}; update racewright"
