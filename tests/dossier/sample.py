@@ -25,7 +25,7 @@ from racewright.machine.row import Row
 from racewright.machine.unit import DesignIntent, RowIntent, Unit
 from racewright.place.result import DurationCurve, Site, SpeedClimate, Standing
 from racewright.remark import Remark
-from racewright.stage.result import Losses, OperatingPoint, PowerCurve, SpeedRatioCurve, Triangles
+from racewright.stage.result import Losses, OperatingPoint, PowerCurve, SpeedRatioCurve, State, Triangles
 from racewright.supply.result import Comparison, DieselCost, LevelisedCost, YearlyEnergy
 from racewright.uncertainty import Band, relative_band
 from racewright.water import Water
@@ -227,6 +227,10 @@ def machine(description: str = "River unit, invented for the tests.") -> Machine
         point,
         curve,
         power_curve,
+        (
+            State("on load", U, omega, power, power / omega, 1900.0, 14.0, CH, True, ""),
+            State("runaway", U, 2 * omega, 0.0, 0.0, 1500.0, 640.0, 0.3, True, ""),
+        ),
     )
 
 
@@ -311,6 +315,8 @@ def community() -> CommunityFindings:
         "EUR",
         (Remark("caution", "The diesel runs at 30 % load, where its fuel use is least certain.", "diesel load"),),
         relative_band(7.9e3 * KWH, 0.25, "energy band"),
+        0.246e-3 / KWH * 2100.0,
+        False,
     )
     return CommunityFindings("village", "A village of 60 people, invented.", comparison)
 
@@ -404,6 +410,8 @@ def full(**change: object) -> Findings:
         "missing": MISSING,
         "duties": DUTIES,
         "remarks": REMARKS,
+        "count": 1,
+        "left_out": ("Cavitation", "Tethers, anchors, debris"),
     }
     return Findings(**{**fields, **change})  # type: ignore[arg-type]
 

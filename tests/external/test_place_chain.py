@@ -14,6 +14,7 @@ from racewright.place.rating import Rating, discharge_at, level_at
 from racewright.place.reach import Reach, flow_at
 from racewright.place.transect import Transect
 from racewright.records.table_csv import read_columns
+from tests.external.record import Record
 from tests.external.test_place_duration import DATA, KAFU, fish_river
 
 
@@ -41,9 +42,10 @@ def invented_transect(name: str) -> Transect:
     tolerance="2e-7: midpoint rule on 200 000 strips, whose error sits at the water line",
 )
 @pytest.mark.parametrize("level", [0.6, 1.4, 3.0, 8.0])
-def test_discharge_is_conserved_across_the_river(level: float) -> None:
+def test_discharge_is_conserved_across_the_river(level: float, record_property: Record) -> None:
     transect = invented_transect("fish_river_invented_transect.csv")
     two_channels = Transect(np.array([0.0, 3.0, 7.0, 11.0, 18.0]), np.array([9.0, 0.0, 1.2, 0.4, 9.0]))
+    miss = 0.0
     for river in (transect, two_channels):
         width = float(river.distance[-1])
         strips = (np.arange(200_000) + 0.5) / 200_000 * width
@@ -55,7 +57,10 @@ def test_discharge_is_conserved_across_the_river(level: float) -> None:
             at_place = float(river.depth_at(place, level))
         ratio = float(local_ratio(river, place, level)) * (depth / at_place) ** (2.0 / 3.0)
         carried = float((ratio * depth).sum()) * width / 200_000
-        assert carried == pytest.approx(float(river.wetted_area(level)), rel=2e-7)
+        area = float(river.wetted_area(level))
+        miss = max(miss, abs(carried / area - 1.0))
+        assert carried == pytest.approx(area, rel=2e-7)
+    record_property("measured", f"{miss:.0e} at level {level:g} m")
 
 
 @pytest.mark.outside(
@@ -64,7 +69,7 @@ def test_discharge_is_conserved_across_the_river(level: float) -> None:
     status="closed form",
     tolerance="2e-4 with 80 straight pieces, falling as the square of their number",
 )
-def test_ratio_of_a_parabola_converges() -> None:
+def test_ratio_of_a_parabola_converges(record_property: Record) -> None:
     from scipy.special import beta
 
     exact = (2.0 / 3.0) / (0.5 * float(beta(0.5, 8.0 / 3.0)))
@@ -72,6 +77,8 @@ def test_ratio_of_a_parabola_converges() -> None:
     for pieces in (20, 40, 80):
         x = np.linspace(-1.0, 1.0, pieces + 1)
         error.append(abs(float(local_ratio(Transect(x, x**2), 0.0, 1.0)) / exact - 1.0))
+    order = np.log2(error[1] / error[2])
+    record_property("measured", f"{error[2]:.1e} with 80 pieces, order {order:.2f}")
     assert error[2] < 2e-4
     assert np.log2(error[0] / error[1]) == pytest.approx(2.0, abs=0.15)
     assert np.log2(error[1] / error[2]) == pytest.approx(2.0, abs=0.15)
@@ -84,13 +91,15 @@ def test_ratio_of_a_parabola_converges() -> None:
     status="computed",
     tolerance="3e-3: the power-law rating is fitted to the two days, so the days between test it",
 )
-def test_kafu_chain_in_a_rectangle() -> None:
+def test_kafu_chain_in_a_rectangle(record_property: Record) -> None:
     depth = {0: (2.36781, 1.51898), 5: (2.26782, 1.4816), 8: (1.90566, 1.33812), 10: (1.72889, 1.26285)}
     flow = np.array(KAFU)
     exponent = float(np.log(flow[0] / flow[10]) / np.log(depth[0][0] / depth[10][0]))
     rating = Rating(float(flow[0] / depth[0][0] ** exponent), 0.0, exponent)
     box = Transect(np.array([0.0, 15.0, 30.0]), np.zeros(3))
     water = flow_at(Reach(rating, box, Placement(15.0, 0.5, 0.5, hub_depth=0.8)), flow)
+    miss = max(max(abs(water.level[d] / a - 1.0), abs(water.mean_speed[d] / b - 1.0)) for d, (a, b) in depth.items())
+    record_property("measured", f"{miss:.1e} at most, level and speed")
     for day, (level, speed) in depth.items():
         assert water.level[day] == pytest.approx(level, rel=3e-3)
         assert water.mean_speed[day] == pytest.approx(speed, rel=3e-3)

@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 
 from racewright.place.profile import RIVER_N, cube_mean_speed, speed_at
+from tests.external.record import Record
 
 
 @pytest.mark.outside(
@@ -36,9 +37,10 @@ def test_six_tenths_and_two_point_methods() -> None:
     tolerance="1e-6: the reference has seven digits; 2000-point midpoint sum in a stretched height",
 )
 @pytest.mark.parametrize(("n", "factor"), [(5.0, 1.08), (6.0, 1.058642), (7.0, 1.044898), (10.0, 1.023846)])
-def test_cube_mean_over_the_depth(n: float, factor: float) -> None:
+def test_cube_mean_over_the_depth(n: float, factor: float, record_property: Record) -> None:
     s = (np.arange(2000) + 0.5) / 2000
     mean_cube = float(np.mean(speed_at(1.0, 1.0, s**3, n) ** 3 * 3.0 * s**2))
+    record_property("measured", f"{abs(mean_cube / factor - 1.0):.0e} at n = {n:g}")
     assert mean_cube == pytest.approx(factor, rel=1e-6)
 
 
@@ -48,8 +50,10 @@ def test_cube_mean_over_the_depth(n: float, factor: float) -> None:
     status="computed",
     tolerance="1e-6: the reference has seven digits",
 )
-def test_cube_mean_over_a_disc() -> None:
-    assert float(cube_mean_speed(1.8, 3.0, 2.0, 0.5, 7.0)) == pytest.approx(1.940119, rel=1e-6)
+def test_cube_mean_over_a_disc(record_property: Record) -> None:
+    found = float(cube_mean_speed(1.8, 3.0, 2.0, 0.5, 7.0))
+    record_property("measured", f"{abs(found / 1.940119 - 1.0):.0e}")
+    assert found == pytest.approx(1.940119, rel=1e-6)
 
 
 @pytest.mark.outside(

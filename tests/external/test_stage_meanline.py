@@ -9,6 +9,7 @@ import pytest
 
 from racewright.stage.free_vortex import free_vortex
 from racewright.stage.meanline import axial_meanline, meanline
+from tests.external.record import Record
 from tests.external.stage_data import table
 
 
@@ -17,20 +18,23 @@ from tests.external.stage_data import table
     status="closed form",
     tolerance="1e-9; angles 6e-6 deg (printed digits)",
 )
-def test_grid() -> None:
+def test_grid(record_property: Record) -> None:
     """Axial inlet and exit: tan a2 = psi/phi, tan b2 = (psi-1)/phi, tan b3 = -1/phi, R = 1 - psi/2."""
     _, rows = table("stage_meanline_grid.csv")
     assert rows.shape == (42, 6)
+    miss = 0.0
     for phi, psi, a2, b2, b3, reaction in rows:
         special = axial_meanline(phi, psi)
         general = meanline(phi, math.atan(psi / phi), 0.0)
         for stage in (special, general):
+            miss = max(miss, abs(stage.work_coefficient - psi), abs(stage.reaction - reaction))
             assert stage.work_coefficient == pytest.approx(psi, abs=1e-9)
             assert stage.reaction == pytest.approx(reaction, abs=1e-9)
             assert math.tan(stage.relative_angle_in) == pytest.approx((psi - 1.0) / phi, abs=1e-9)
             assert math.degrees(stage.vane_exit_angle) == pytest.approx(a2, abs=6e-6)
             assert math.degrees(stage.relative_angle_in) == pytest.approx(b2, abs=6e-6)
             assert -math.degrees(stage.relative_angle_out) == pytest.approx(b3, abs=6e-6)
+    record_property("measured", f"{miss:.0e} on work and reaction")
 
 
 @pytest.mark.outside(
@@ -103,7 +107,7 @@ def test_small_machine() -> None:
     status="closed form",
     tolerance="1e-4 deg; 1e-6",
 )
-def test_preswirl_triangle() -> None:
+def test_preswirl_triangle(record_property: Record) -> None:
     """Stream speed and tip radius 1: k = CH/(2 TSR) = 0.16, angles, and the head that pre-swirl saves."""
     ratio, head, hub = 2.5, 0.8, 0.3
     k = head / (2.0 * ratio)
@@ -115,5 +119,6 @@ def test_preswirl_triangle() -> None:
     m = np.linspace(hub, 1.0, 20001)
     bare = free_vortex(m, ratio, 1.0, 0.0, -k)
     lost = np.trapezoid(bare.swirl_out**2 * m, m) / np.trapezoid(m, m)
+    record_property("measured", f"{abs(lost - 0.067740):.0e} on the head that pre-swirl saves")
     assert lost == pytest.approx(0.067740, abs=1e-6)
     assert 100.0 * lost / head == pytest.approx(8.4675, abs=1e-4)

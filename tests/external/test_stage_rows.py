@@ -20,6 +20,7 @@ from racewright.stage.row_flow import ReadyRow, through_row
 from racewright.stage.row_model import FittedRow, Inflow, Response, Slice, response
 from racewright.stage.thin_row import ROW_MODELS
 from racewright.stage.tip_loss import clearance_drag
+from tests.external.record import Record
 from tests.external.stage_data import table
 
 Floats = NDArray[np.float64]
@@ -30,14 +31,17 @@ Floats = NDArray[np.float64]
     status="closed form",
     tolerance="6e-9 (printed digits)",
 )
-def test_flat_plate_rows() -> None:
+def test_flat_plate_rows(record_property: Record) -> None:
     """K and A at eight pitches and six staggers."""
     _, rows = table("stage_flatplate_cascade.csv")
     assert rows.shape[0] == 48
+    miss = 0.0
     for sign in (1.0, -1.0):
         found = row_factor(1.0 / rows[:, 1], sign * np.radians(rows[:, 0]))
+        miss = max(miss, float(np.max(np.abs(found.factor - rows[:, 4]))))
         assert np.max(np.abs(found.factor - rows[:, 4])) < 6e-9
         assert np.max(np.abs(found.transmission - rows[:, 3])) < 6e-9
+    record_property("measured", f"{miss:.0e} on the row factor")
 
 
 @pytest.mark.outside(
@@ -45,7 +49,7 @@ def test_flat_plate_rows() -> None:
     status="closed form",
     tolerance="1e-6 deg",
 )
-def test_flat_plate_outlet_angle() -> None:
+def test_flat_plate_outlet_angle(record_property: Record) -> None:
     """The stage's own mean-angle solution on plates in a fluid without friction gives the exact outlet
     angle.
     """
@@ -53,7 +57,9 @@ def test_flat_plate_outlet_angle() -> None:
     # The attached response is exact up to 8 degrees from the chord line; 5 degrees lie inside.
     for incidence, column in ((5.0, 7), (-5.0, 8)):
         out = _outlet(rows[:, 1], rows[:, 0], np.zeros(rows.shape[0]), rows[:, 0] + incidence)
-        assert np.max(np.abs(out - rows[:, 0] - rows[:, column])) < 1.1e-6
+        miss = np.max(np.abs(out - rows[:, 0] - rows[:, column]))
+        record_property("measured", f"{miss:.0e} deg at {incidence:+g} deg")
+        assert miss < 1.1e-6
 
 
 @pytest.mark.outside(
@@ -61,7 +67,7 @@ def test_flat_plate_outlet_angle() -> None:
     status="computed",
     tolerance="0.05 / 0.3 / 0.8 / 1.7 deg at camber 10 / 20 / 30 / 40; thin-row theory is linear in camber",
 )
-def test_circular_arc_rows() -> None:
+def test_circular_arc_rows(record_property: Record) -> None:
     """Outlet angle of arcs with axial leading edge and axial inflow; the deviation is over-predicted a
     little.
     """
@@ -72,6 +78,7 @@ def test_circular_arc_rows() -> None:
         here = miss[camber == turn]
         assert here.size == 5
         assert np.all(here < 0.0)
+        record_property("measured", f"{np.max(np.abs(here)):.2f} deg at camber {turn:g}")
         assert np.max(np.abs(here)) < bound
 
 
@@ -98,11 +105,12 @@ class _NoDrag:
     status="closed form",
     tolerance="1e-8",
 )
-def test_arc_alone() -> None:
+def test_arc_alone(record_property: Record) -> None:
     """Camber 40 degrees, chord along the stream: 0.553948."""
     z = np.zeros(1)
     arc = Slice(z, z, np.radians([40.0]), z + 0.1, z, z)
     found = response(ROW_MODELS["thin row"], arc, Inflow(z, z + 1e6, 0.0))
+    record_property("measured", f"{abs(found.circulation[0] - math.pi * math.tan(math.radians(10.0))):.0e}")
     assert found.circulation[0] == pytest.approx(math.pi * math.tan(math.radians(10.0)), abs=1e-8)
     assert found.circulation[0] == pytest.approx(0.553948, abs=1e-6)
 
@@ -110,10 +118,11 @@ def test_arc_alone() -> None:
 @pytest.mark.outside(
     source="Blasius and Prandtl-Schlichting lines", status="from memory", tolerance="6e-7 (printed digits)"
 )
-def test_friction_lines() -> None:
+def test_friction_lines(record_property: Record) -> None:
     """Laminar and turbulent lines at nine Reynolds numbers."""
     _, rows = table("stage_friction.csv")
     assert np.max(np.abs(laminar_friction(rows[:, 0]) - rows[:, 1])) < 6e-7
+    record_property("measured", f"{np.max(np.abs(turbulent_friction(rows[:, 0]) - rows[:, 3])):.0e}, turbulent line")
     assert np.max(np.abs(turbulent_friction(rows[:, 0]) - rows[:, 3])) < 6e-7
 
 

@@ -65,10 +65,11 @@ def coarse(edge, share, power):
     tolerance="0.2 / 0.02 / 0.003 / 0.001 % at bins of 0.5 / 0.25 / 0.1 / 0.05 m/s",
 )
 @pytest.mark.parametrize(("width", "percent"), [(0.5, 0.2), (0.25, 0.02), (0.1, 0.003), (0.05, 0.001)])
-def test_rayleigh_year(width, percent):
+def test_rayleigh_year(width, percent, record_property):
     edge, share, year = river_year(width)
     exact = 8042.164
     error = year.total.value / 3.6e6 - exact
+    record_property("measured", f"{100.0 * error / exact:+.1g} % at {width:g} m/s")
     assert abs(error) < 0.01 * percent * exact
     middle, ends = (wh / 1e3 - exact for wh in coarse(edge, share, river_power))
     assert abs(error) < min(abs(middle), abs(ends))
@@ -110,11 +111,12 @@ def test_rayleigh_without_limits():
     tolerance="2.5 / 0.7 / 0.25 / 0.1 % at bins of 0.25 / 0.1 / 0.05 / 0.025 m/s",
 )
 @pytest.mark.parametrize(("width", "percent"), [(0.25, 2.5), (0.1, 0.7), (0.05, 0.25), (0.025, 0.1)])
-def test_sinusoidal_tide(width, percent):
+def test_sinusoidal_tide(width, percent, record_property):
     """Density is infinite at the fastest speed: the error falls as width^1.5 and every rule runs low."""
     edge, share, year = tidal_year(width)
     exact = 2370.06
     error = year.total.value / 3.6e9 - exact
+    record_property("measured", f"{100.0 * error / exact:+.2g} % at {width:g} m/s")
     assert -0.01 * percent * exact < error < 0.0
     middle, _ = (wh / 1e6 - exact for wh in coarse(edge, share, tidal_power))
     assert abs(error) < 0.62 * abs(middle)
@@ -147,7 +149,7 @@ def test_sinusoidal_shares():
     status="closed form",
     tolerance="1e-6 for the mid-bin sum; the year built is 1.0 to 2.5 % away",
 )
-def test_coarse_histogram_beside_the_mid_bin_rule():
+def test_coarse_histogram_beside_the_mid_bin_rule(record_property):
     """Six bins of 0.5 m/s do not fix a year to better than some per cent: 6887.6 kWh by mid-bin powers, 6774
     kWh with curve and density linear inside the bins (above its mode a year spends more time at the slow end
     of a bin)."""
@@ -158,4 +160,5 @@ def test_coarse_histogram_beside_the_mid_bin_rule():
     middle = share @ power * HOURS / 1e3
     assert middle == pytest.approx(6887.613, rel=1e-6)
     year = built(np.append(centre - 0.25, centre[-1] + 0.25), share, 0.7, 5000.0, RIVER)
+    record_property("measured", f"{100.0 * (year.total.value / 3.6e6 / middle - 1.0):+.1f} % beside the mid-bin rule")
     assert 0.010 < 1.0 - year.total.value / 3.6e6 / middle < 0.025

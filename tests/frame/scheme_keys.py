@@ -10,9 +10,9 @@ from typing import Any, get_args
 from pydantic import BaseModel
 
 from racewright.quantity.grammar import parse
-from racewright.scheme.model import CaseTable
 from racewright.scheme.community_tables import CommunityTable
 from racewright.scheme.machine_tables import MachineTable
+from racewright.scheme.model import CaseTable
 from racewright.scheme.place_tables import PlaceTable
 from racewright.scheme.types import Key, key_of
 

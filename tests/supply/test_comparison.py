@@ -18,7 +18,7 @@ KWH = 3.6e6
 YEAR = 8760.0 * 3600.0
 VILLAGE = CommunityNeeds(mean_load=12e3)
 SET = DieselSet(20e3, 0.246e-3 / KWH, 0.08145e-3 / KWH, 1400.0, 0.03 / KWH, "USD")
-MACHINE = MachineCost(40e3, 2500.0, 0.07, 20.0, "USD")
+MACHINE = MachineCost(40e3, 2500.0, 0.07, 20.0, "USD", 5e3)
 ENERGY = relative_band(20e3 * KWH, 0.25, "prior")
 
 ENERGIES = st.floats(1e3, 1e6).map(lambda kwh: relative_band(kwh * KWH, 0.25, "prior"))

@@ -85,12 +85,12 @@ def point(
     show_point(scheme, stream_speed, rotor_speed, case, as_json=as_json)
 
 
-@app.command(epilog="Example: racewright report demo/scheme.toml --out demo/report")
+@app.command(epilog="Example: racewright report demo/scheme.toml --out demo/reports")
 def report(
     scheme: SchemePath,
     out: Annotated[
         Path | None,
-        typer.Option(help="report folder; 'report' beside the scheme if left out", show_default=False),
+        typer.Option(help="reports folder; 'reports' beside the scheme if left out", show_default=False),
     ] = None,
     case: Case = None,
     workers: Annotated[int, typer.Option(min=1, max=64, help="processes to compute with; answers stay the same")] = 1,

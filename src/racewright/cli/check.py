@@ -7,7 +7,8 @@ import sys
 from pathlib import Path
 
 from racewright import __version__
-from racewright.records.series_rows import read_rows
+from racewright.records.csv_form import CsvForm
+from racewright.records.series_check import check_series
 from racewright.records.table_rows import read_cells
 from racewright.scheme import LoadedScheme, load_scheme
 
@@ -20,7 +21,8 @@ def check_scheme(path: Path, *, as_json: bool) -> None:
     lines = [f"{path}: sound. Format {loaded.written_format}{_older(loaded)}."]
     for name, (record_rows, transect_rows) in rows.items():
         transect = f", transect with {transect_rows} points" if transect_rows else ""
-        lines.append(f"  place {name}: {record_rows} rows of {scheme.place[name].record.kind}{transect}")
+        rows_said = "a file of" if record_rows is None else f"{record_rows} rows of"
+        lines.append(f"  place {name}: {rows_said} {scheme.place[name].record.kind}{transect}")
     lines += [f"  machine {name}" for name in scheme.machine]
     lines += [f"  community {name}" for name in scheme.community]
     lines += [f"  case {name}: {_joined(loaded, name)}" for name in scheme.case]
@@ -40,25 +42,25 @@ def check_scheme(path: Path, *, as_json: bool) -> None:
     sys.stderr.write("\n".join(lines) + "\n")
 
 
-def _check_place(loaded: LoadedScheme, name: str) -> tuple[int, int]:
+def _check_place(loaded: LoadedScheme, name: str) -> tuple[int | None, int]:
     """Rows of the record and points of the transect."""
     place = loaded.scheme.place[name]
     record = place.record
     path = loaded.data_file(record.file, "place", name, "record", "file")
+    form = CsvForm(record.delimiter, record.decimal, record.encoding, record.order)  # type: ignore[arg-type]
     if record.kind == "histogram":
         columns = {record.from_column: record.unit, record.to_column: record.unit, record.value_column: "1"}
-        record_rows = len(read_cells(path, columns, str(path))[0])
+        record_rows: int | None = len(read_cells(path, columns, str(path), form)[0])
     else:
-        rows = read_rows(
-            path, (record.time_column, record.value_column), record.unit, record.kind, record.zone, str(path)
-        )
-        record_rows = len(rows.values)
+        both = (record.time_column, record.value_column)
+        record_rows = check_series(path, both, record.unit, record.kind, record.zone, str(path), form)
     if place.transect is None:
         return record_rows, 0
     table = place.transect
     path = loaded.data_file(table.file, "place", name, "transect", "file")
-    cells = read_cells(path, {table.distance_column: table.unit, table.bed_column: table.unit}, str(path))
-    return record_rows, len(cells[0])
+    columns = {table.distance_column: table.unit, table.bed_column: table.unit}
+    form = CsvForm(table.delimiter, table.decimal, table.encoding)  # type: ignore[arg-type]
+    return record_rows, len(read_cells(path, columns, str(path), form)[0])
 
 
 def _older(loaded: LoadedScheme) -> str:

@@ -71,6 +71,15 @@ FIELD_UNITS: dict[str, dict[str, str]] = {
         "band": "W",
         "residual": "-",
     },
+    "State": {
+        "stream_speed": "m/s",
+        "rotor_speed": "rad/s",
+        "shaft_power": "W",
+        "torque": "N m",
+        "thrust": "N",
+        "roll_moment": "N m",
+        "head_coefficient": "-",
+    },
     "SpeedRatioCurve": {
         "stream_speed": "m/s",
         "tip_speed_ratio": "-",
@@ -129,6 +138,7 @@ FIELD_UNITS: dict[str, dict[str, str]] = {
         "machine_cost": "currency/J",
         "used_energy": "J",
         "used_energy_set_on": "J",
+        "fuel_worth_set_on": "currency/J",
         "saving_set_on": "currency/yr",
         "saving_set_off": "currency/yr",
         "fuel_saved_set_on": "m3/yr",

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import json
 from importlib import resources
 from pathlib import Path
 
 from racewright.errors import InputError
+from racewright.scheme.json_schema import scheme_schema
+from racewright.scheme.model import Scheme
 
 EXAMPLE = "river_unit"
 
@@ -14,6 +17,7 @@ def copy_example(folder: Path, *, force: bool) -> str:
     """Copy the example's files; returns what to say. Refuses to overwrite without `force`."""
     source = resources.files("racewright") / "examples" / EXAMPLE
     files = {item.name: item.read_bytes() for item in source.iterdir() if item.name.endswith((".toml", ".csv"))}
+    files["scheme.schema.json"] = json.dumps(scheme_schema(Scheme), indent=1, ensure_ascii=False).encode() + b"\n"
     try:
         folder.mkdir(parents=True, exist_ok=True)
         present = sorted(name for name in files if (folder / name).exists())

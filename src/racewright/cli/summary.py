@@ -44,7 +44,9 @@ def summary(findings: Findings) -> dict[str, Any]:
     return {
         "title": findings.title,
         "case": findings.case,
+        "count": findings.count,
         "invented": list(findings.invented),
+        "left_out": list(findings.left_out),
         "machine": _machine(findings.machine) if findings.machine else None,
         "place": _place(findings.place) if findings.place else None,
         "energy": findings.energy,
@@ -66,6 +68,7 @@ def _machine(machine: MachineFindings) -> dict[str, Any]:
         "design_point": machine.design_point,
         "curve": machine.curve,
         "power_curve": machine.power_curve,
+        "states": machine.states,
     }
 
 

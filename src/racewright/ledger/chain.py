@@ -6,6 +6,7 @@ import hashlib
 from typing import Any
 
 from racewright import __version__
+from racewright.flow.response import response_at
 from racewright.ledger import words
 from racewright.ledger.convert import UNIT_KEYS, drive_of, unit_of
 from racewright.ledger.findings import CommunityFindings, Findings, MachineFindings, PlaceFindings
@@ -74,6 +75,8 @@ def compute(
         missing=words.missing(case, has_cost=community is not None),
         duties=words.duties(case),
         remarks=_remarks(machine, place, values),
+        count=case.count,
+        left_out=words.left_out(case),
     )
 
 
@@ -108,6 +111,7 @@ def _machine(roles: Roles, values: dict[str, Any]) -> MachineFindings | None:
         design_point=values["design_point"],
         curve=values["curve"],
         power_curve=values["power_curve"],
+        states=values["states"],
     )
 
 
@@ -140,16 +144,21 @@ def _remarks(
 
 
 def _drawing_air(machine: MachineFindings, place: PlaceFindings) -> list[Remark]:
-    """Is there cover enough against drawing air, at each standing?"""
-    point = machine.design_point
+    """Is there cover enough against drawing air, on load and at runaway, at each standing?"""
+    spare = outer_radius(machine.unit.duct) - float(machine.blades.radius[-1])
     found = []
     for standing in place.site.standings:
-        needed = drawing_air_cover(point.speed_ratio, point.head_coefficient, standing.speed)
-        cover = standing.cover + outer_radius(machine.unit.duct) - float(machine.blades.radius[-1])
-        if standing.cover >= 0.0 and cover < needed:
-            text = (
-                f"At {standing.label} the water above the blade tips is {cover:.2f} m; {needed:.2f} m is wanted"
-                " against drawing air. Hang the machine deeper."
-            )
-            found.append(Remark("caution", text, "cover"))
+        if standing.cover < 0.0:
+            continue
+        for state in (s for s in machine.states if s.name != "held"):
+            ratio = response_at(machine.flow, state.head_coefficient).speed_ratio
+            needed = drawing_air_cover(ratio, state.head_coefficient, standing.speed)
+            if standing.cover + spare < needed:
+                text = (
+                    f"At {standing.label}, {state.name}, the water above the blade tips is"
+                    f" {standing.cover + spare:.2f} m; {needed:.2f} m is wanted against drawing air. Hang the machine"
+                    " deeper, or keep it from running away."
+                )
+                found.append(Remark("caution", text, "cover"))
+                break
     return found

@@ -10,7 +10,7 @@ from racewright.machine.row import Row
 from racewright.machine.unit import Unit
 from racewright.place.result import Site
 from racewright.remark import Remark
-from racewright.stage.result import OperatingPoint, PowerCurve, SpeedRatioCurve
+from racewright.stage.result import OperatingPoint, PowerCurve, SpeedRatioCurve, State
 from racewright.supply.result import Comparison, YearlyEnergy
 from racewright.water import Water
 
@@ -81,6 +81,8 @@ class MachineFindings:
     design_point : OperatingPoint
     curve : SpeedRatioCurve
     power_curve : PowerCurve
+    states : tuple of State
+        On load, runaway and held, at the design speed and at the fastest water of the place.
     """
 
     name: str
@@ -95,6 +97,7 @@ class MachineFindings:
     design_point: OperatingPoint
     curve: SpeedRatioCurve
     power_curve: PowerCurve
+    states: tuple[State, ...]
 
 
 @dataclass(frozen=True)
@@ -134,6 +137,10 @@ class Findings:
         None where the scheme has no table for it.
     inputs, assumptions, missing, duties, remarks
         Tables for the dossier; remarks are sorted, worst first.
+    count : int
+        Number of equal machines of the case; `machine` and `energy` are of one, `community` is of all.
+    left_out : tuple of str
+        What this version does not compute, one subject each.
     """
 
     title: str
@@ -150,3 +157,5 @@ class Findings:
     missing: tuple[Missing, ...]
     duties: tuple[Duty, ...]
     remarks: tuple[Remark, ...]
+    count: int
+    left_out: tuple[str, ...]

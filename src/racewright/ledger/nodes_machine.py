@@ -19,8 +19,9 @@ from racewright.machine.row import Row
 from racewright.scheme.place_tables import WaterTable
 from racewright.stage.curves import power_curve, speed_ratio_curve
 from racewright.stage.design import design_rows
-from racewright.stage.operating_point import operating_point
-from racewright.stage.result import OperatingPoint, PowerCurve, SpeedRatioCurve
+from racewright.stage.operating_point import operating_point, ready_stage
+from racewright.stage.result import OperatingPoint, PowerCurve, SpeedRatioCurve, State
+from racewright.stage.states import machine_states, rated_speed
 from racewright.tick import Tick
 from racewright.water import Water, properties
 
@@ -85,9 +86,24 @@ def _power_curve(given: Given, tick: Tick) -> PowerCurve:
     vanes, blades = given.nodes["rows"]
     site = given.nodes["site"]
     fastest = max(1.6 * unit.design.stream_speed, float(site.climate.edge[-1]) if site else 0.0)
-    speeds = np.arange(0.0, fastest + SPEED_STEP, SPEED_STEP)
     flow, water = given.nodes["flow"], given.nodes["water"]
-    return power_curve(unit, drive_of(given.keys), vanes, blades, flow, water, speeds, tick=tick)
+    drive = drive_of(given.keys)
+    rated = rated_speed(ready_stage(unit, vanes, blades, flow, water), drive, fastest)
+    corners = [drive.cut_in_speed] if rated is None else [drive.cut_in_speed, rated]
+    speeds = np.unique(np.concatenate([np.arange(0.0, fastest + SPEED_STEP, SPEED_STEP), corners]))
+    return power_curve(unit, drive, vanes, blades, flow, water, speeds, tick=tick)
+
+
+def _states(given: Given, _tick: Tick) -> tuple[State, ...]:
+    """At the design speed, and at the fastest water of the place when that is known."""
+    unit = unit_of(given.keys)
+    vanes, blades = given.nodes["rows"]
+    site = given.nodes["site"]
+    speeds = [unit.design.stream_speed]
+    if site is not None:
+        held = site.climate.share > 0.0
+        speeds.append(float(site.climate.edge[1:][held][-1]))
+    return machine_states(unit, vanes, blades, given.nodes["flow"], given.nodes["water"], np.array(speeds))
 
 
 def _streamlines(given: Given, _tick: Tick) -> Streamlines:
@@ -114,6 +130,7 @@ MACHINE_NODES = (
         nodes=("rows", "flow", "water", "site"),
         needs=("machine",),
     ),
+    Node("states", 1, _states, keys=UNIT_KEYS, nodes=("rows", "flow", "water", "site"), needs=("machine",)),
     Node(
         "streamlines",
         1,

@@ -15,7 +15,8 @@ from racewright.place.rating import Rating
 from racewright.place.result import Series, Site
 from racewright.place.site import site_from_discharge, site_from_histogram, site_from_speed
 from racewright.place.transect import Transect
-from racewright.records.series_csv import read_series
+from racewright.records.csv_form import CsvForm
+from racewright.records.series import read_any_series
 from racewright.records.table_csv import read_columns
 from racewright.tick import Tick
 
@@ -49,7 +50,7 @@ def _site(given: Given, _tick: Tick) -> Site:
         record["to_column"]: record["unit"],
         record["value_column"]: "1",
     }
-    found = read_columns(path, columns, shown_as=str(path))
+    found = read_columns(path, columns, str(path), _form(record))
     try:
         edge = histogram_edges(found[record["from_column"]], found[record["to_column"]])
         return site_from_histogram(edge, found[record["value_column"]], **fit)
@@ -75,7 +76,7 @@ def _discharge_site(given: Given, record: Any, path: Path, outer: float, capture
 
 
 def _series(record: Any, path: Path, kind: Any) -> Series:
-    return read_series(
+    return read_any_series(
         path,
         time_column=record["time_column"],
         value_column=record["value_column"],
@@ -83,12 +84,17 @@ def _series(record: Any, path: Path, kind: Any) -> Series:
         kind=kind,
         zone=record["zone"],
         shown_as=str(path),
+        form=_form(record),
     )
+
+
+def _form(table: Any) -> CsvForm:
+    return CsvForm(table["delimiter"], table["decimal"], table["encoding"], table.get("order", "rising"))
 
 
 def _transect(table: Any, path: Path) -> Transect:
     distance, bed, unit = table["distance_column"], table["bed_column"], table["unit"]
-    columns = read_columns(path, {distance: unit, bed: unit}, shown_as=str(path))
+    columns = read_columns(path, {distance: unit, bed: unit}, str(path), _form(table))
     try:
         return Transect(columns[distance], columns[bed])
     except InputError as fault:

@@ -60,6 +60,7 @@ def _comparison(given: Given, _tick: Tick) -> Comparison:
             rate=community["interest"],
             years=cost["life"] / SECONDS_A_YEAR,
             currency=cost["capital"]["currency"],
+            rated_power=drive_of(given.keys).rated_power,
         ),
         count=given.keys["case.count"],
     )
@@ -78,7 +79,7 @@ SUPPLY_NODES = (
         "comparison",
         1,
         _comparison,
-        keys=("community", "machine.cost", "case.count"),
+        keys=("community", "machine.cost", "machine.drive", "case.count"),
         nodes=("energy",),
         needs=("place", "machine", "community", "machine.cost"),
     ),

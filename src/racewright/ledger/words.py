@@ -116,3 +116,25 @@ def assumptions(case: CaseTable) -> tuple[Assumption, ...]:
     if case.community is not None:
         found += _COST
     return found
+
+
+def left_out(case: CaseTable) -> tuple[str, ...]:
+    """What this version does not compute, so that nobody takes silence for safety."""
+    found: tuple[str, ...] = ()
+    if case.machine is not None:
+        found += (
+            "Cavitation, and separation from the duct's walls",
+            "End-wall losses, friction on duct, hub and struts (some per cent of power, more of thrust)",
+            "Strength of any part, fatigue, natural frequencies",
+            "How rated power is held, braking, loss of load over time",
+        )
+    if case.place is not None:
+        found += (
+            "Tethers, anchors, debris held on the lines, strikes by logs",
+            "Blockage of the river by the machine, wakes between machines, effect on levels",
+            "Fish, sound and other neighbours; ice and season",
+            "The band of the site's speed: it comes on top of the band on power",
+        )
+    if case.community is not None:
+        found += ("The hour-by-hour balance of load, machine and set; battery; cable losses",)
+    return found

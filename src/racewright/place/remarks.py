@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
+from racewright.place.gaps import gaps_of
 from racewright.place.reach import Reach, ReachFlow
 from racewright.place.result import Floats, Series, Standing
 from racewright.place.span import Span
@@ -39,7 +40,14 @@ def record_remarks(series: Series, span: Span) -> list[Remark]:
             "to last "
             "stamp is a gap. Gaps are left out, not filled; gaps at flood or ice bend the yearly figures."
         )
+        gaps = gaps_of(series)
+        if gaps.since is not None:
+            day = np.datetime64(gaps.since, "s").astype("datetime64[D]")
+            text += f" The longest of {gaps.count} lasts {gaps.longest / 86400:.1f} days from {day} (UTC)."
         found.append(Remark("caution" if span.missing > 0.1 else "note", text, "gaps"))
+    if series.repeated or series.backward:
+        text = f"{series.repeated} repeated stamps were kept once, {series.backward} backward ones were sorted."
+        found.append(Remark("note", text, "order of the record"))
     return found
 
 

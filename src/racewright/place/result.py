@@ -26,12 +26,18 @@ class Series:
         Discharge [m3/s] or speed [m/s], finite, not negative.
     blank : int
         Blank values that were skipped.
+    repeated : int
+        Rows left out because the same stamp and value stood there already.
+    backward : int
+        Rows whose stamp was earlier than the one above; they were sorted.
     """
 
     kind: Literal["discharge", "speed"]
     time: NDArray[np.int64]
     value: Floats
     blank: int = 0
+    repeated: int = 0
+    backward: int = 0
 
 
 @dataclass(frozen=True)

@@ -6,34 +6,47 @@ import math
 import re
 from datetime import datetime
 
+from racewright.records.csv_form import Decimal
+
 _STAMP = re.compile(
     r"\d{4}-\d\d-\d\d(?:[T ]\d\d:\d\d(?::\d\d(?:\.0+)?)?(Z|[+-]\d\d:\d\d)?)?",
     re.ASCII,
 )
+_MARK = {".": "point", ",": "comma"}
+_SWAPPED = str.maketrans({",": ".", ".": ","})
 _DAY = 86400
 _EPOCH = datetime(1970, 1, 1).toordinal()
 
 
-def number(text: str) -> float:
+def number(text: str, decimal: Decimal = "point") -> float:
     """Read a finite decimal number.
+
+    Parameters
+    ----------
+    text : str
+    decimal : {'point', 'comma'}
+        The mark before its decimals. Marks between thousands are refused.
 
     Raises
     ------
     ValueError
         With what was found and what would be right, without file and line.
     """
+    pointed = text if decimal == "point" else text.translate(_SWAPPED)
     try:
-        value = float(text)
+        value = float(pointed)
     except ValueError:
         value = math.nan
     if math.isfinite(value) and text.isascii() and "_" not in text:
         return value
     shown = shorten(text)
-    if re.fullmatch(r"[+-]?\d+,\d+", text):
-        raise ValueError(f"{shown} has a decimal comma; a decimal point is wanted, like {text.replace(',', '.')!r}")
+    wanted, other = (".", ",") if decimal == "point" else (",", ".")
+    if re.fullmatch(rf"[+-]?\d+[{other}]\d+", text):
+        like = repr(text.replace(other, wanted))
+        raise ValueError(f"{shown} has a decimal {_MARK[other]}; a decimal {_MARK[wanted]} is wanted, like {like}")
     if text.lower().lstrip("+-") in ("nan", "na", "n/a", "null", "none", "inf", "infinity", "-", "--"):
         raise ValueError(f"{shown} is not a number; leave the cell blank where there is no value")
-    raise ValueError(f"{shown} is not a number; a decimal number like '35.2' is wanted")
+    raise ValueError(f"{shown} is not a number; a decimal number like {f'35{wanted}2'!r} is wanted")
 
 
 def stamp(text: str, zone_seconds: int) -> int:

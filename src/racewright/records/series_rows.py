@@ -9,23 +9,47 @@ from pathlib import Path
 from racewright.errors import InputError
 from racewright.quantity.units import UNITS
 from racewright.records.cells import number, shorten, stamp
+from racewright.records.csv_form import PLAIN, CsvForm
 from racewright.records.csv_rows import csv_rows
+from racewright.records.disorder import Clash, disorder, sort_rows
 from racewright.records.zone import zone_offset
 
 MOST = {"discharge": (1e6, "m3/s"), "speed": (20.0, "m/s")}
 """Beyond any river or strait: a larger value means a wrong unit or column."""
 
 
+MOST_ROWS = 50_000_000
+"""Largest record: 95 years of minutes, 0.8 GB in memory."""
+
+
 @dataclass(frozen=True)
 class Rows:
-    """Stamps [s since 1970-01-01 UTC], SI values, and how many values were blank."""
+    """A record as read.
+
+    Attributes
+    ----------
+    times : array of int
+        Stamps [s since 1970-01-01 UTC], strictly growing.
+    values : array of float
+        SI values.
+    blank : int
+        Blank values, skipped.
+    repeated : int
+        Rows left out because stamp and value are there already.
+    backward : int
+        Rows of the file whose stamp is earlier than the one above.
+    """
 
     times: array[int]
     values: array[float]
     blank: int
+    repeated: int = 0
+    backward: int = 0
 
 
-def read_rows(path: Path, columns: tuple[str, str], unit: str, kind: str, zone: str, shown_as: str) -> Rows:
+def read_rows(
+    path: Path, columns: tuple[str, str], unit: str, kind: str, zone: str, shown_as: str, form: CsvForm = PLAIN
+) -> Rows:
     """Read and check every row; parameters and errors as for `series_csv.read_series`.
 
     Parameters
@@ -34,50 +58,72 @@ def read_rows(path: Path, columns: tuple[str, str], unit: str, kind: str, zone: 
     columns : tuple of str
         Names of the time column and the value column.
     unit, kind, zone, shown_as : str
+    form : CsvForm
 
     Raises
     ------
     InputError
     """
-    factor = _factor(unit, kind)
-    shift = zone_offset(zone)
-    rows = _read(path, columns, factor, kind, shift, shown_as)
-    if rows.blank > len(rows.values):
-        raise InputError(
-            f"{rows.blank} of {rows.blank + len(rows.values)} values are blank; more than half is no record",
-            file=shown_as,
-            key=columns[1],
-        )
+    factor = factor_of(unit, kind)
+    rows = _read(path, columns, factor, kind, zone_offset(zone), shown_as, form)
+    check_blanks(rows, columns[1], shown_as)
     return rows
 
 
-def _read(path: Path, columns: tuple[str, str], factor: float, kind: str, shift: int, shown_as: str) -> Rows:
+def check_blanks(rows: Rows, column: str, shown_as: str) -> None:
+    """Refuse a record of which more than half is blank."""
+    if rows.blank > len(rows.values):
+        found = f"{rows.blank} of {rows.blank + len(rows.values)} values are blank"
+        raise InputError(f"{found}; more than half is no record", file=shown_as, key=column)
+
+
+def _read(
+    path: Path, columns: tuple[str, str], factor: float, kind: str, shift: int, shown_as: str, form: CsvForm
+) -> Rows:
     """Read all rows; stamps and SI values packed, blanks counted."""
-    times, values, blank = array("q"), array("d"), 0
+    times, values, lines, blank, backward = array("q"), array("d"), array("q"), 0, 0
     last, last_line = None, 0
-    most = MOST[kind][0]
-    for line, (time_text, value_text) in csv_rows(path, columns, shown_as):
+    most, rising, disordered = MOST[kind][0], form.order == "rising", False
+    for line, (time_text, value_text) in csv_rows(path, columns, shown_as, form):
         column = columns[0]
         try:
             time = stamp(time_text, shift)
             if last is not None and time <= last:
-                raise ValueError(_disorder(time_text, time == last, last_line))
+                if rising:
+                    raise ValueError(disorder(time_text, time == last, f"line {last_line}"))
+                disordered = True
+                backward += time < last
             last, last_line = time, line
             if not value_text:
                 blank += 1
                 continue
             column = columns[1]
-            value = number(value_text) * factor
+            value = number(value_text, form.decimal) * factor
             if not 0.0 <= value <= most:
-                raise ValueError(_outside(value_text, value, kind))
+                raise ValueError(outside(value_text, value, kind))
         except ValueError as fault:
             raise InputError(str(fault), file=shown_as, line=line, key=column) from None
+        if len(values) == MOST_ROWS:
+            raise InputError(too_long(), file=shown_as)
         times.append(time)
         values.append(value)
-    return Rows(times, values, blank)
+        if not rising:
+            lines.append(line)
+    if not disordered:
+        return Rows(times, values, blank)
+    try:
+        times, values, repeated = sort_rows(times, values, lines, "line")
+    except Clash as clash:
+        raise InputError(str(clash), file=shown_as, line=clash.second, key=columns[0]) from None
+    return Rows(times, values, blank, repeated, backward)
 
 
-def _factor(unit: str, kind: str) -> float:
+def too_long() -> str:
+    """Explain the limit of rows."""
+    return f"has more than {MOST_ROWS} values; split the file, or average it to a longer interval"
+
+
+def factor_of(unit: str, kind: str) -> float:
     """SI units per unit, after a check that the unit is of the kind."""
     known = UNITS.get(unit)
     if known is None or known.dimension != kind:
@@ -86,18 +132,7 @@ def _factor(unit: str, kind: str) -> float:
     return known.factor
 
 
-def _disorder(text: str, same: bool, last_line: int) -> str:
-    """Explain a stamp that does not follow the one before it."""
-    if same:
-        return f"{shorten(text)} is the same moment as line {last_line}; keep one row for each"
-    return (
-        f"{shorten(text)} is earlier than line {last_line}; sort the rows by time, and where clocks were "
-        "set back give "
-        "stamps with their offset"
-    )
-
-
-def _outside(text: str, value: float, kind: str) -> str:
+def outside(text: str, value: float, kind: str) -> str:
     """Explain a value that no river has."""
     if value < 0.0:
         return f"{shorten(text)} is negative; leave the cell blank where there is no value"

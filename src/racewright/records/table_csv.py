@@ -8,10 +8,11 @@ from pathlib import Path
 import numpy as np
 
 from racewright.place.result import Floats
+from racewright.records.csv_form import PLAIN, CsvForm
 from racewright.records.table_rows import read_cells
 
 
-def read_columns(path: Path, columns: Mapping[str, str], shown_as: str) -> dict[str, Floats]:
+def read_columns(path: Path, columns: Mapping[str, str], shown_as: str, form: CsvForm = PLAIN) -> dict[str, Floats]:
     """Read named columns in full, each in its unit.
 
     Parameters
@@ -23,6 +24,8 @@ def read_columns(path: Path, columns: Mapping[str, str], shown_as: str) -> dict[
         plain fraction.
     shown_as : str
         Name of the file in messages.
+    form : CsvForm
+        Delimiter, decimal mark and encoding; default UTF-8 with decimal points.
 
     Returns
     -------
@@ -35,5 +38,5 @@ def read_columns(path: Path, columns: Mapping[str, str], shown_as: str) -> dict[
         With file, line and column: all of `csv_rows.csv_rows`, an unknown unit, a blank cell, a cell that is
         no finite number.
     """
-    cells = read_cells(path, columns, shown_as)
+    cells = read_cells(path, columns, shown_as, form)
     return {name: np.array(values, dtype=np.float64) for name, values in zip(columns, cells, strict=True)}

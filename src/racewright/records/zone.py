@@ -30,4 +30,11 @@ def zone_offset(zone: str) -> int:
         seconds = (hours * 60 + minutes) * 60
         if minutes < 60 and seconds <= 14 * 3600:
             return -seconds if match.group(1) == "-" else seconds
+    if re.fullmatch(r"[A-Za-z_]+(/[A-Za-z0-9_+-]+)+", zone):
+        raise InputError(
+            f"{zone[:60]!r} names a region, whose clocks may be set forward and back, so that an hour is missing or "
+            "comes twice; write the fixed offset that the logger kept, like '+01:00', or 'UTC', or give every stamp "
+            "its own offset, like '2021-03-31T14:00+02:00'",
+            key="zone",
+        )
     raise InputError(f"{zone[:60]!r} is not a zone; write 'UTC' or a fixed offset like '+05:45'", key="zone")

@@ -7,10 +7,22 @@ from pydantic import Field
 from racewright.scheme.types import Table, choice, flag, name, quantity, ratio, text
 
 
-class RecordTable(Table):
+class TextFile(Table):
+    """How a text file is written."""
+
+    delimiter: str = choice(
+        ("auto", ",", ";", "tab"), "what parts the cells", default="auto", because="told by header"
+    )
+    decimal: str = choice(("point", "comma"), "mark of decimals", default="point", because="as in the example")
+    encoding: str = choice(
+        ("utf-8", "latin-1", "cp1252", "utf-16"), "encoding of the text", default="utf-8", because="as in the example"
+    )
+
+
+class RecordTable(TextFile):
     """What was recorded: discharge or speed over time, or a histogram of speed."""
 
-    file: str = name("CSV file beside the scheme")
+    file: str = name("CSV or Parquet file beside the scheme")
     kind: str = choice(("discharge", "speed", "histogram"), "what the record holds")
     time_column: str = name("column of dates or times", default="date", because="as in the example")
     value_column: str = name("column of values", default="value", because="as in the example")
@@ -18,6 +30,12 @@ class RecordTable(Table):
     to_column: str = name("histogram: column of upper edges", default="speed_to", because="as in the example")
     unit: str = name("unit of the values, like 'm3/s', 'ft3/s' or 'm/s'")
     zone: str = name("zone of the time stamps: 'UTC' or an offset like '+05:45'", default="UTC", because="UTC")
+    order: str = choice(
+        ("rising", "any"),
+        "'rising' refuses stamps that repeat or go back; 'any' sorts them and keeps one of two equal rows",
+        default="rising",
+        because="a record in disorder is usually a fault",
+    )
     source: str = text("where the record comes from")
     invented: bool = flag("true for a made-up record; page one then says so", default=False, because="taken as real")
 
@@ -31,7 +49,7 @@ class RatingTable(Table):
     source: str = text("where the rating comes from")
 
 
-class TransectTable(Table):
+class TransectTable(TextFile):
     """Bed level across the river at the machine."""
 
     file: str = name("CSV file beside the scheme")

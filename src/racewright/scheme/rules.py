@@ -39,6 +39,10 @@ def _place(place: PlaceTable, at: tuple[str, ...]) -> Iterator[Broken]:
         example = "m3/s" if wanted == "discharge" else "m/s"
         message = f"{record.unit!r} is a unit of {unit.dimension}; a {record.kind} record needs one of {wanted}"
         yield f"{message}, like {example!r}", (*at, "record", "unit")
+    for key, file in (("record", record), ("transect", place.transect)):
+        if file is not None and file.decimal == "comma" and file.delimiter == ",":
+            message = "decimal commas need another mark between cells; write delimiter = ';' or 'tab'"
+            yield message, (*at, key, "delimiter")
     if record.kind == "discharge":
         for key, table in (("rating", place.rating), ("transect", place.transect)):
             if table is None:

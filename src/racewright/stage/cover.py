@@ -6,8 +6,8 @@ import math
 
 from racewright.errors import InputError
 
-GRAVITY = 9.81
-"""[m/s2]"""
+GRAVITY = 9.80665
+"""Standard acceleration of free fall [m/s2]."""
 
 
 def drawing_air_cover(speed_ratio: float, head_coefficient: float, stream_speed: float) -> float:

@@ -121,6 +121,38 @@ class OperatingPoint:
 
 
 @dataclass(frozen=True)
+class State:
+    """The machine in one state at one stream speed.
+
+    Attributes
+    ----------
+    name : {'on load', 'runaway', 'held'}
+        At the design tip-speed ratio; turning free, without torque; rotor held still.
+    stream_speed, rotor_speed : float
+        [m/s], [rad/s]
+    shaft_power, torque, thrust, roll_moment : float
+        [W], [N m], [N], [N m]; as in `OperatingPoint`.
+    head_coefficient : float
+        CH [-].
+    solved : bool
+        False when the state lies beyond the flow solver's reach and the figures come from a stated closure.
+    remark : str
+        What the reader must know of this row, or ''.
+    """
+
+    name: Literal["on load", "runaway", "held"]
+    stream_speed: float
+    rotor_speed: float
+    shaft_power: float
+    torque: float
+    thrust: float
+    roll_moment: float
+    head_coefficient: float
+    solved: bool
+    remark: str
+
+
+@dataclass(frozen=True)
 class SpeedRatioCurve:
     """CP and CT over tip-speed ratio at one stream speed, shape (n,) each; points without answer left out."""
 

@@ -101,6 +101,8 @@ def compare(
         currency=currency,
         remarks=_remarks(made, used, used_on, yearly, currency),
         used_energy_set_on=used_on,
+        fuel_worth_set_on=diesel.slope * diesel.delivered_price,
+        set_can_stop=count * machine.rated_power >= community.mean_load,
     )
 
 

@@ -67,6 +67,8 @@ class MachineCost:
         Discount rate, >= 0 [1/yr], and life, > 0 [yr].
     currency : str
         Three-letter label.
+    rated_power : float
+        Electrical power of one machine that is not passed, > 0 [W].
     """
 
     capital: float
@@ -74,3 +76,4 @@ class MachineCost:
     rate: float
     years: float
     currency: str
+    rated_power: float

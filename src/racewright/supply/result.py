@@ -116,6 +116,10 @@ class Comparison:
     currency : str
         Three-letter label.
     remarks : tuple of Remark
+    fuel_worth_set_on : float
+        What a unit of machine energy saves in fuel while the set stays on: slope x delivered price [currency/J].
+    set_can_stop : bool
+        False when the machines' rated power is below the community's mean load: the set can hardly ever stop.
     used_energy_set_on : Band
         The part of `used_energy` that leaves the diesel set its minimum load [J].
     """
@@ -131,3 +135,5 @@ class Comparison:
     currency: str
     remarks: tuple[Remark, ...]
     used_energy_set_on: Band
+    fuel_worth_set_on: float
+    set_can_stop: bool

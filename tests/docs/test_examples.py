@@ -1,0 +1,78 @@
+"""Every example in the pages runs and prints what the page says."""
+
+from __future__ import annotations
+
+import os
+import shlex
+import sys
+from pathlib import Path
+
+import pytest
+from tools.docs.commands import examples
+
+from racewright.cli.app import app
+from racewright.cli.main import run
+from tests.docs.examples import close, compare, perform, same, steps, unrun
+
+DOCS = Path(__file__).resolve().parents[2] / "docs"
+PAGES = sorted(p for p in DOCS.rglob("*.md") if steps(p.read_text("utf-8")))
+
+
+@pytest.mark.parametrize("page", PAGES, ids=[str(p.relative_to(DOCS)) for p in PAGES])
+def test_the_examples_of_a_page(page: Path, tmp_path: Path) -> None:
+    environment = {
+        **os.environ,
+        "PATH": f"{Path(sys.executable).parent}{os.pathsep}{os.environ['PATH']}",
+        "OMP_NUM_THREADS": "1",
+        "NUMBA_NUM_THREADS": "1",
+    }
+    for step in steps(page.read_text("utf-8")):
+        assert perform(step, tmp_path, environment) == ""
+
+
+def test_the_guides_have_examples_and_none_is_left_unrun() -> None:
+    assert {p.name for p in PAGES} >= {"first_dossier.md", "scheme.md", "dossier.md"}
+    assert [p.name for p in DOCS.rglob("*.md") if unrun(p.read_text("utf-8"))] == []
+
+
+def test_the_examples_of_the_commands_run(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+    found = examples(app, "racewright")
+    assert len(found) >= 4
+    for example in sorted(found, key=lambda text: not text.startswith("racewright new")):
+        words = shlex.split(example)
+        assert words[0] == "racewright"
+        assert run(words[1:]) == 0, example
+
+
+def test_the_commands_of_the_readme_run(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+    readme = (DOCS.parent / "README.md").read_text("utf-8")
+    found = [shlex.split(line, comments=True) for line in readme.splitlines() if line.startswith("racewright ")]
+    assert [words[1] for words in found] == ["new", "check", "point", "report"]
+    for words in found:
+        assert run(words[1:]) == 0, words
+
+
+def test_a_wrong_example_is_found(tmp_path: Path) -> None:
+    page = "```console run\n$ echo power 2.838 kW\npower 2.7 kW\n```\n"
+    assert "wanted 'power 2.7 kW', got 'power 2.838 kW'" in perform(steps(page)[0], tmp_path, os.environ)
+    assert "exit code 3, wanted 0" in perform(steps("```console run\n$ exit 3\n```\n")[0], tmp_path, os.environ)
+    assert perform(steps("```console run\n$ exit 3\n[exit 3]\n```\n")[0], tmp_path, os.environ) == ""
+    assert unrun("```console\n$ echo\n```\n") == ["$ echo\n"]
+
+
+def test_comparing_lines_and_numbers() -> None:
+    assert compare(["a", "...", "z 1.0"], ["a", "b", "c", "z 1.0004"]) == ""
+    assert compare(["a", "..."], ["a"]) == ""
+    assert compare(["..."], []) == ""
+    assert compare(["a"], ["a", "b"]).startswith("more was printed")
+    assert compare(["a", "b"], ["a"]).startswith("not printed")
+    assert same("sound. ... rows", "sound. Format 1. 12 rows")
+    assert not same("power 2.8 kW", "power 2.8 W")
+    assert not same("power 2.8 kW", "torque 2.8 kW")
+    assert close("2.838", "2.84")
+    assert not close("2.838", "2.86")
+    assert close("0.75", "0.76")
+    assert not close("0.75", "0.77")
+    assert not close("15", "14")

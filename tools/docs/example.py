@@ -1,0 +1,89 @@
+"""What the commands print for the bundled example, and the trees of their keys."""
+
+from __future__ import annotations
+
+import contextlib
+import io
+import json
+import os
+import shutil
+import tempfile
+from dataclasses import dataclass
+from importlib import resources
+from pathlib import Path
+from typing import Any
+
+from racewright.cli.main import run
+from racewright.cli.summary import summary
+from racewright.ledger.chain import compute
+from racewright.ledger.findings import Findings
+from racewright.scheme import load_scheme
+from racewright.stage.result import OperatingPoint
+from racewright.water import Water
+from tools.docs.json_tree import Node, Walker
+
+
+@dataclass(frozen=True)
+class Printed:
+    """One command on the example: what it printed, and the tree of its keys."""
+
+    answer: dict[str, Any]
+    tree: Node
+
+
+def printed() -> dict[str, Printed]:
+    """`point`, `report` and `check` on a copy of the bundled example, and `cache`.
+
+    RACEWRIGHT_CACHE is kept when it is set; else a cache of its own is used, and the user's is left alone.
+    """
+    folder = Path(tempfile.mkdtemp(prefix="racewright-docs-"))
+    cache = os.environ.get("RACEWRIGHT_CACHE")
+    os.environ.setdefault("RACEWRIGHT_CACHE", str(folder / "cache"))
+    try:
+        source = Path(str(resources.files("racewright") / "examples" / "river_unit"))
+        shutil.copytree(source, folder / "demo")
+        scheme = folder / "demo" / "scheme.toml"
+        answers = {command: capture(command, str(scheme), "--json") for command in ("point", "report", "check")}
+        answers["cache"] = capture("cache", "--json")
+        result = summary(compute(load_scheme(scheme)))
+        walker = Walker()
+        trees = {
+            "point": Node(
+                "object",
+                children=(
+                    ("point", walker.of(OperatingPoint), walker.meanings["point"]["point"]),
+                    ("water", walker.of(Water), walker.meanings["point"]["water"]),
+                ),
+            ),
+            "report": walker.of(Findings, result, owner="report"),
+            **{
+                name: Walker(printed=answers[name]["units"]).of(dict, _answer(answers[name]), owner=name)
+                for name in ("check", "cache")
+            },
+        }
+        return {command: Printed(answers[command], tree) for command, tree in trees.items()}
+    finally:
+        if cache is None:
+            del os.environ["RACEWRIGHT_CACHE"]
+        shutil.rmtree(folder)
+
+
+def capture(*arguments: str) -> dict[str, Any]:
+    """The JSON that a command prints; its text is dropped.
+
+    Raises
+    ------
+    RuntimeError
+        When the command does not end with 0; its message is passed on.
+    """
+    out, err = io.StringIO(), io.StringIO()
+    with contextlib.redirect_stdout(out), contextlib.redirect_stderr(err):
+        code = run(list(arguments))
+    if code != 0:
+        raise RuntimeError(f"racewright {' '.join(arguments)} ended with {code}: {err.getvalue()}")
+    found: dict[str, Any] = json.loads(out.getvalue())
+    return found
+
+
+def _answer(whole: dict[str, Any]) -> dict[str, Any]:
+    return {key: value for key, value in whole.items() if key not in ("units", "provenance")}
