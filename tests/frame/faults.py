@@ -83,7 +83,7 @@ FAULTS = (
     Fault("text in a number column", second_day(b"high"), (f"{CSV}3", "discharge_m3s", "'high'")),
     Fault("repeated dates", record(repeat_day), (f"{CSV}4", "date", "same moment as line 3")),
     Fault("Latin-1 in the CSV", second_day(b"12.\xb2"), (f"{CSV}3", "UTF-8")),
-    Fault("Latin-1 in the scheme", latin, ("scheme.toml:4", "UTF-8")),
+    Fault("Latin-1 in the scheme", latin, (SCHEME, "UTF-8")),
     Fault("NaN in the scheme", edit("exit_area_ratio = 1.5", "exit_area_ratio = nan"), (SCHEME, "exit_area_ratio")),
     Fault("NaN with a unit", edit(THROAT, 'throat_diameter = "nan m"'), (SCHEME, f"{DUCT}.throat_diameter")),
     Fault("NaN in the CSV", second_day(b"nan"), (f"{CSV}3", "discharge_m3s", "'nan'")),

@@ -103,4 +103,4 @@ def main(base: Path, earlier: int) -> list[dict[str, Any]]:
 
 if __name__ == "__main__":
     folder = Path(sys.argv[1])
-    print(json.dumps({earlier: main(folder, earlier) for earlier in (0, 1, reports.KEPT)}))
+    sys.stdout.write(json.dumps({earlier: main(folder, earlier) for earlier in (0, 1, reports.KEPT)}) + "\n")

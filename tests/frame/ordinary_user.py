@@ -59,4 +59,4 @@ def main(base: Path) -> dict[str, object]:
 
 
 if __name__ == "__main__":
-    print(json.dumps(main(Path(sys.argv[1]))))
+    sys.stdout.write(json.dumps(main(Path(sys.argv[1]))) + "\n")

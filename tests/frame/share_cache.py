@@ -35,4 +35,6 @@ def main(scheme: Path, cache: Path, number: int, turns: int) -> list[str]:
 
 
 if __name__ == "__main__":
-    print(json.dumps(main(Path(sys.argv[1]), Path(sys.argv[2]), int(sys.argv[3]), int(sys.argv[4]))))
+    sys.stdout.write(
+        json.dumps(main(Path(sys.argv[1]), Path(sys.argv[2]), int(sys.argv[3]), int(sys.argv[4]))) + "\n"
+    )
