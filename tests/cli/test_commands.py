@@ -186,3 +186,11 @@ def test_verbose_says_what_is_remembered(demo: Path, tmp_path: Path) -> None:
     )
     assert "flow: computed in" in first
     assert "flow: remembered" in second
+
+
+def test_names_that_cannot_be_printed_are_escaped(demo: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    change(demo, 'community = "landing"', 'community = "x\\ny\\u202e"')
+    assert run(["check", str(demo)]) == 2
+    told = capsys.readouterr().err
+    assert told.count("\n") == 1
+    assert "\u202e" not in told

@@ -120,3 +120,26 @@ def test_a_newer_key_in_an_older_file_is_not_lost(tmp_path: Path) -> None:
     path = write(tmp_path, text.replace("[machine.river_unit]\n", "[machine.river_unit]\navailability = 0.5\n", 1))
     with pytest.raises(InputError, match=r"cost\.availability"):
         load_scheme(path)
+
+
+@pytest.mark.parametrize(
+    "line",
+    ["a = " + "[" * 180 + "]" * 180, "format = " + "9" * 5000, "format = 0x" + "f" * 5000, "[a" + ".a" * 900 + "]"],
+    ids=["arrays", "digits", "hexadecimal", "tables"],
+)
+def test_absurd_depth_and_size_are_said(tmp_path: Path, line: str) -> None:
+    path = tmp_path / "scheme.toml"
+    path.write_text(("" if "format" in line else "format = 2\n") + line + "\n", "utf-8")
+    with pytest.raises(InputError) as told:
+        load_scheme(path)
+    assert len(str(told.value)) < 500
+
+
+@pytest.mark.parametrize("digits", ["9" * 400, "0x" + "f" * 5000])
+def test_a_number_beyond_floats_is_out_of_range(tmp_path: Path, digits: str) -> None:
+    path = tmp_path / "scheme.toml"
+    for old in ("exit_area_ratio = 1.5", "count = 7"):
+        assert old in EXAMPLE
+        path.write_text(EXAMPLE.replace(old, old.split("=")[0] + "= " + digits), "utf-8")
+        with pytest.raises(InputError, match="hundreds of digits is out of range"):
+            load_scheme(path)

@@ -18,7 +18,9 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
 )
 
-SchemePath = Annotated[Path, typer.Argument(help="the scheme file, like demo/scheme.toml", show_default=False)]
+SchemePath = Annotated[
+    Path, typer.Argument(help="the scheme file, like demo/scheme.toml", show_default=False, readable=False)
+]  # whether it can be read is for `load_scheme` to say, with every other fault of the file
 Json = Annotated[bool, typer.Option("--json", help="one JSON object on standard output")]
 Case = Annotated[str | None, typer.Option(help="which [case.*] table; the first if left out", show_default=False)]
 

@@ -53,4 +53,6 @@ def _other(fault: Exception) -> int:
 
 
 def _say(text: str) -> None:
-    sys.stderr.write(text + "\n")
+    """One line; what cannot be printed (in a name that the user wrote, say) is escaped."""
+    shown = "".join(c if c.isprintable() else c.encode("unicode_escape").decode() for c in text)
+    sys.stderr.write(shown + "\n")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from racewright.flow.result import Axisymmetric, Streamlines
-from racewright.ledger.codec import Classes
+from racewright.ledger.store import Classes
 from racewright.machine.row import Row
 from racewright.place.result import DurationCurve, Site, SpeedClimate, Standing
 from racewright.remark import Remark

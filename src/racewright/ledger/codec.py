@@ -11,13 +11,13 @@ from typing import Any
 
 import numpy as np
 
+from racewright.ledger.store import Classes
+
 FORMAT = 2
 MAGIC = "racewright ledger value"
 _HEADER = "header"
 _KINDS = ("f", "i", "b")
 _CHECKSUM = hashlib.sha256().digest_size
-
-Classes = dict[str, type]
 
 
 class Foreign(Exception):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from racewright.errors import NoAnswerError
 from racewright.ledger.convert import drive_of
 from racewright.ledger.node import Given, Node
 from racewright.supply.comparison import compare
@@ -18,6 +19,12 @@ def _energy(given: Given, _tick: Tick) -> YearlyEnergy:
     """Of one machine."""
     climate, powers = given.nodes["site"].climate, given.nodes["power_curve"]
     drive = drive_of(given.keys)
+    fastest = float(climate.edge[1:][climate.share > 0.0][-1])
+    if fastest <= drive.cut_in_speed:
+        raise NoAnswerError(
+            f"no flow above cut-in: cut_in_speed is {drive.cut_in_speed:.3g} m/s and the fastest water of the record"
+            f" stays below {fastest:.3g} m/s; choose a faster place or a drive that starts at less"
+        )
     return yearly_energy(
         climate.edge,
         climate.share,
@@ -62,7 +69,7 @@ def _comparison(given: Given, _tick: Tick) -> Comparison:
 SUPPLY_NODES = (
     Node(
         "energy",
-        1,
+        2,
         _energy,
         keys=("machine.availability", "machine.drive"),
         nodes=("site", "power_curve"),

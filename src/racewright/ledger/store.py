@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from racewright.ledger.codec import Classes, Foreign, decode, encode
+Classes = dict[str, type]
 
 LARGEST = 256 * 1024 * 1024
 """Bytes that the cache may hold; the least recently used values go first."""
@@ -36,6 +36,8 @@ class Store:
 
     def get(self, key: str) -> tuple[bool, Any]:
         """(True, value), or (False, None) when there is no sound value under this key."""
+        from racewright.ledger.codec import Foreign, decode  # here: `cache` needs no numerical library
+
         path = self._path(key)
         try:
             value = decode(path.read_bytes(), key, self.classes)
@@ -47,6 +49,8 @@ class Store:
 
     def put(self, key: str, value: Any) -> None:
         """Keep a value; a full or read-only disk only means that it is computed again next time."""
+        from racewright.ledger.codec import encode
+
         path = self._path(key)
         data = encode(value, key)
         try:

@@ -86,13 +86,15 @@ def load_scheme(path: Path) -> LoadedScheme:
         raise InputError("not UTF-8 text; save the scheme as UTF-8", file=shown, line=line) from None
     try:
         raw = tomllib.loads(text)
+        lines = key_lines(text)
+        written = _format_of(raw, shown, lines)
+        raw = migrate(raw, written)
     except tomllib.TOMLDecodeError as fault:
         _raise_toml(fault, shown)
     except RecursionError:
         raise InputError("tables or arrays are nested too deeply; a scheme needs three levels", file=shown) from None
-    lines = key_lines(text)
-    written = _format_of(raw, shown, lines)
-    raw = migrate(raw, written)
+    except ValueError as fault:  # Python's limit on the digits of a whole number
+        raise InputError(f"not valid TOML: {str(fault).split(';')[0].lower()}", file=shown) from None
     try:
         scheme = Scheme.model_validate(raw)
     except ValidationError as fault:
@@ -137,7 +139,7 @@ def _format_of(raw: dict[str, Any], shown: str, lines: dict[Keys, int]) -> int:
     line = line_of(lines, ("format",))
     if isinstance(found, bool) or not isinstance(found, int) or found < 1:
         raise InputError(
-            f"found {found!r}; write a whole number from 1 to {FORMAT}", file=shown, line=line, key="format"
+            f"found {repr(found)[:60]}; write a whole number from 1 to {FORMAT}", file=shown, line=line, key="format"
         )
     if found > FORMAT:
         message = f"{found} is newer than this program, which reads format {FORMAT}; update racewright"

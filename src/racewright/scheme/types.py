@@ -16,6 +16,9 @@ REQUIRED = "required"
 
 Reader = Callable[[Any], Any]
 
+_BEYOND = 10**300
+"""A whole number from here on is no float, and from thousands of digits on not even text."""
+
 
 @dataclass(frozen=True)
 class Key:
@@ -74,11 +77,11 @@ def quantity(dimension: str, low: str, high: str, meaning: str, *, default: Any 
     def read(value: Any) -> float:
         if not isinstance(value, str):
             bare = isinstance(value, int | float) and not isinstance(value, bool)
-            found = f"bare number {value!r}" if bare else f"found {_short(value)}"
+            found = f"bare number {_short(value)}" if bare else f"found {_short(value)}"
             raise ValueError(f"{found}; write a {dimension} with its unit, like {example!r}")
         si = parse(value, dimension).si
         if not low_si <= si <= high_si:
-            raise ValueError(f"{value!r} is out of range; it must lie between {low} and {high}")
+            raise ValueError(f"{_short(value)} is out of range; it must lie between {low} and {high}")
         return si
 
     return _field(Key("quantity", dimension, low, high, (), because, read), meaning, default)
@@ -93,7 +96,7 @@ def money(dimension: str, meaning: str) -> Any:
             raise ValueError(f"found {_short(value)}; write {dimension} with its currency, like {example!r}")
         found = parse(value, dimension)
         if found.si < 0.0:
-            raise ValueError(f"{value!r} is negative; it must be 0 or more")
+            raise ValueError(f"{_short(value)} is negative; it must be 0 or more")
         return found
 
     return _field(Key("money", dimension, "0", "", (), "", read), meaning, REQUIRED)
@@ -106,11 +109,11 @@ def ratio(low: float, high: float, meaning: str, *, default: Any = REQUIRED, bec
         if isinstance(value, str):
             number = parse(value, "fraction").si
         elif isinstance(value, int | float) and not isinstance(value, bool):
-            number = float(value)
+            number = float(value) if abs(value) < _BEYOND else math.inf
         else:
             raise ValueError(f"found {_short(value)}; write a plain number like 0.04 or a percentage like '4 %'")
         if not (math.isfinite(number) and low <= number <= high):
-            raise ValueError(f"{value!r} is out of range; it must lie between {low:g} and {high:g}")
+            raise ValueError(f"{_short(value)} is out of range; it must lie between {low:g} and {high:g}")
         return number
 
     return _field(Key("ratio", "", f"{low:g}", f"{high:g}", (), because, read), meaning, default)
@@ -123,7 +126,7 @@ def whole(low: int, high: int, meaning: str, *, default: Any = REQUIRED, because
         if isinstance(value, bool) or not isinstance(value, int):
             raise ValueError(f"found {_short(value)}; write a whole number from {low} to {high}")
         if not low <= value <= high:
-            raise ValueError(f"{value} is out of range; it must lie between {low} and {high}")
+            raise ValueError(f"{_short(value)} is out of range; it must lie between {low} and {high}")
         return value
 
     return _field(Key("whole", "", str(low), str(high), (), because, read), meaning, default)
@@ -187,5 +190,7 @@ def _plain(value: Any, limit: int) -> str:
 
 
 def _short(value: Any) -> str:
+    if isinstance(value, int) and abs(value) >= _BEYOND:
+        return "a number of hundreds of digits"
     shown = repr(value)
     return shown if len(shown) <= 60 else shown[:57] + "..."
