@@ -20,6 +20,7 @@ def to_json(answer: dict[str, Any], provenance: dict[str, Any], currency: str = 
     """
     units: dict[str, str] = {}
     body = {key: _encode(value, key, units, currency) for key, value in answer.items()}
+    units.update({key: "-" for key, value in answer.items() if _numeric(value)})
     whole = {**body, "units": dict(sorted(units.items())), "provenance": provenance}
     return json.dumps(whole, allow_nan=False, ensure_ascii=False, indent=1)
 

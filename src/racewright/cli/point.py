@@ -31,7 +31,7 @@ def show_point(
     """Compute and print one operating point."""
     loaded = load_scheme(path)
     speed = _option(stream_speed, "speed", "--stream-speed", 0.05, 12.0)
-    turning = _option(rotor_speed, "rotation", "--rotor-speed", 0.01, 1000.0)
+    turning = _option(rotor_speed, "rotation", "--rotor-speed", 0.0, 1000.0)
     name, case = case_of(loaded, case_name)
     if not name and loaded.scheme.machine:
         case = CaseTable(machine=next(iter(loaded.scheme.machine)))

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import hashlib
+from dataclasses import replace
 from typing import Any
 
 from racewright import __version__
-from racewright.flow.response import response_at
+from racewright.flow.response import reach, response_at
 from racewright.ledger import words
 from racewright.ledger.convert import UNIT_KEYS, drive_of, unit_of
 from racewright.ledger.findings import CommunityFindings, Findings, MachineFindings, PlaceFindings
@@ -135,12 +136,19 @@ def _remarks(
     if place is not None:
         found += place.site.remarks
     if machine is not None:
-        found += [*diffuser_remarks(machine.unit.duct), *machine.flow.remarks, *machine.design_point.remarks]
+        found += [*diffuser_remarks(machine.unit.duct), *_flow_remarks(machine), *machine.design_point.remarks]
         if place is not None:
             found += _drawing_air(machine, place)
     for name in ("energy", "comparison"):
         found += values[name].remarks if values[name] is not None else ()
     return tuple(sorted(dict.fromkeys(found), key=lambda r: _WORST_FIRST[r.severity]))
+
+
+def _flow_remarks(machine: MachineFindings) -> list[Remark]:
+    """The flow's own; a wake that stops converging well above every state used is only a note."""
+    used = max([machine.design_point.head_coefficient, *(s.head_coefficient for s in machine.states)])
+    far = used < reach(machine.flow) - 0.05
+    return [replace(r, severity="note") if far and r.about == "convergence" else r for r in machine.flow.remarks]
 
 
 def _drawing_air(machine: MachineFindings, place: PlaceFindings) -> list[Remark]:

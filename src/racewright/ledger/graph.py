@@ -122,11 +122,11 @@ def _placed(loaded: LoadedScheme, roles: Roles, node: Node, fault: InputError) -
     """An input error of the physics, pointed at the scheme key that it is about."""
     if fault.file is not None:
         return fault
-    for path in node.keys:
-        table = roles.find(path)
-        if fault.key is not None and fault.key in getattr(type(table), "model_fields", {}):
-            return loaded.error(fault.message, *roles.scheme_path(f"{path}.{fault.key}"))
-        if path.rsplit(".", 1)[-1] == fault.key:
+    *group, name = (fault.key or "").replace("blades", "rotor").split(".")
+    for path in sorted(node.keys, key=lambda p: p.rsplit(".", 1)[-1] not in group):
+        if name in getattr(type(roles.find(path)), "model_fields", {}):
+            return loaded.error(fault.message, *roles.scheme_path(f"{path}.{name}"))
+        if path.rsplit(".", 1)[-1] == name:
             return loaded.error(fault.message, *roles.scheme_path(path))
     message = f"{fault.key}: {fault.message}" if fault.key else fault.message
     return loaded.error(message, *roles.scheme_path((*node.needs, "case")[0]))

@@ -53,5 +53,6 @@ class Placement:
             raise InputError(
                 f"a {name} of {value:g} m puts a duct of {self.outer_radius:g} m outer radius through the "
                 f"{away}; "
-                f"it must be {self.outer_radius:g} m or more"
+                f"it must be {self.outer_radius:g} m or more",
+                key="hub_depth" if self.hub_height is None else "hub_height",
             )

@@ -97,7 +97,9 @@ class Transect:
         """
         low, high = float(self.distance[0]), float(self.distance[-1])
         if not low <= distance <= high:
-            raise InputError(f"{distance:g} m lies outside the transect, which spans {low:g} m to {high:g} m")
+            raise InputError(
+                f"{distance:g} m lies outside the transect, which spans {low:g} m to {high:g} m", key="across"
+            )
         return float(np.interp(distance, self.distance, self.bed_level))
 
     def depth_at(self, distance: float, level: ArrayLike) -> Floats:

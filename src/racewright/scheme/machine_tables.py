@@ -30,7 +30,7 @@ class HubTable(Table):
 class VanesTable(Table):
     """The fixed row ahead of the rotor."""
 
-    count: int = whole(2, 40, "number of vanes")
+    count: int = whole(2, 30, "number of vanes")
     place_x: float = quantity("length", "-60 m", "60 m", "axial place of the mid-chord")
     hub_chord: float = quantity("length", "0.002 m", "20 m", "chord at the hub")
     tip_chord: float = quantity("length", "0.002 m", "20 m", "chord at the duct")
@@ -48,7 +48,7 @@ class VanesTable(Table):
 class RotorTable(Table):
     """The rotor."""
 
-    count: int = whole(2, 40, "number of blades")
+    count: int = whole(2, 30, "number of blades")
     place_x: float = quantity("length", "-60 m", "60 m", "axial place of the mid-chord")
     hub_chord: float = quantity("length", "0.002 m", "20 m", "chord at the hub")
     tip_chord: float = quantity("length", "0.002 m", "20 m", "chord at the tip")
@@ -69,7 +69,7 @@ class DesignTable(Table):
 
     stream_speed: float = quantity("speed", "0.1 m/s", "8 m/s", "stream speed of the design point")
     head_coefficient: float = ratio(0.05, 0.9, "head drop over half the stream speed squared")
-    tip_speed_ratio: float = ratio(0.3, 10.0, "rotor tip speed over stream speed")
+    tip_speed_ratio: float = ratio(0.5, 8.0, "rotor tip speed over stream speed")
 
 
 class DriveTable(Table):
@@ -82,7 +82,7 @@ class DriveTable(Table):
 
 
 class CostTable(Table):
-    """What one machine costs, and how much of the year it can run."""
+    """What one machine costs."""
 
     capital: Quantity = money("money", "built, delivered and installed, one machine")
     yearly: Quantity = money("money per year", "upkeep, insurance, permits, one machine")

@@ -29,7 +29,9 @@ class RecordTable(TextFile):
     from_column: str = name("histogram: column of lower edges", default="speed_from", because="as in the example")
     to_column: str = name("histogram: column of upper edges", default="speed_to", because="as in the example")
     unit: str = name("unit of the values, like 'm3/s', 'ft3/s' or 'm/s'")
-    zone: str = name("zone of the time stamps: 'UTC' or an offset like '+05:45'", default="UTC", because="UTC")
+    zone: str = name(
+        "zone of the time stamps: 'UTC' or an offset like '+05:45'", default="UTC", because="taken as UTC"
+    )
     order: str = choice(
         ("rising", "any"),
         "'rising' refuses stamps that repeat or go back; 'any' sorts them and keeps one of two equal rows",
@@ -43,7 +45,7 @@ class RecordTable(TextFile):
 class RatingTable(Table):
     """Rating curve: discharge = coefficient x (level - zero_level)^exponent, in m3/s and m."""
 
-    coefficient: float = ratio(1e-6, 1e6, "discharge in m3/s at a level 1 m above the zero level")
+    coefficient: float = ratio(1e-3, 1e6, "discharge in m3/s at a level 1 m above the zero level")
     zero_level: float = quantity("length", "-1000 m", "9000 m", "level at which discharge is zero")
     exponent: float = ratio(0.5, 5.0, "exponent b, usually 1.3 to 2.5")
     source: str = text("where the rating comes from")

@@ -23,6 +23,13 @@ def broken_rules(scheme: Scheme) -> Iterator[Broken]:
         yield from _place(place, ("place", name))
     for name, machine in scheme.machine.items():
         yield from _machine(machine, ("machine", name))
+    for name, community in scheme.community.items():
+        if community.mean_load > community.diesel.rated_power:
+            message = (
+                f"the set's {community.diesel.rated_power / 1e3:g} kW are less than the mean load of"
+                f" {community.mean_load / 1e3:g} kW; give the rated power of all sets together"
+            )
+            yield message, ("community", name, "diesel", "rated_power")
     yield from _cases(scheme)
     yield from _one_currency(scheme)
 
