@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from racewright.errors import InputError
-from racewright.place import site_from_discharge, site_from_histogram, site_from_speed
+from racewright.place import reach, site_from_discharge, site_from_histogram, site_from_speed
 from racewright.place.profile import cube_mean_speed
 from racewright.place.rating import Rating
 from racewright.place.result import Series, Site
@@ -202,3 +202,13 @@ def test_a_million_rows_give_the_same_answer_as_their_pattern() -> None:
     once = site_from_discharge(_series(pattern, step=600), RATING, BOX, 15.0, **keep)
     np.testing.assert_allclose(long.climate.share, once.climate.share, atol=1e-9)
     assert long.climate.mean_cube_speed == pytest.approx(once.climate.mean_cube_speed, rel=1e-9)
+
+
+def test_discharges_carried_in_blocks_give_the_same_bytes(monkeypatch: pytest.MonkeyPatch) -> None:
+    keep = {"hub_depth": 0.8, "outer_radius": 0.6, "capture_radius": 0.5}
+    whole = site_from_discharge(_flow(3.0), RATING, BOX, 15.0, **keep)
+    monkeypatch.setattr(reach, "BLOCK", 64)
+    blocks = site_from_discharge(_flow(3.0), RATING, BOX, 15.0, **keep)
+    assert whole.climate.share.tobytes() == blocks.climate.share.tobytes()
+    assert whole.standings == blocks.standings
+    assert whole.remarks == blocks.remarks

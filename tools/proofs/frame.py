@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import resource
 import subprocess
 import sys
 import time
@@ -65,20 +64,17 @@ def long_record(rows: int = LONG_ROWS) -> Measured:
         subprocess.run([*run, "new", str(demo)], check=True, capture_output=True, env=environment)
         write_minutes(demo / "discharge.csv", rows)
         size = (demo / "discharge.csv").stat().st_size
+        said = Path(folder) / "said"
         start = time.monotonic()
-        child = subprocess.Popen(
-            [*run, "report", str(demo / "scheme.toml")],
-            env=environment,
-            stderr=subprocess.PIPE,
-            stdout=subprocess.PIPE,
-        )
-        _out, err = child.communicate()
-        took = time.monotonic() - start
-    peak = 1024.0 * resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss
-    text = f"{rows:.0e} rows, {size / 1e6:.0f} MB: exit {child.returncode}, {took:.0f} s, peak {peak / 2**30:.2f} GiB"
-    if child.returncode:
-        text += f": {err.decode().strip().splitlines()[-1]}"
-    return Measured(text, child.returncode == 0 and peak < MOST_MEMORY)
+        with said.open("wb") as stream:
+            child = subprocess.Popen([*run, "report", str(demo / "scheme.toml")], env=environment, stderr=stream)
+            _pid, status, used = os.wait4(child.pid, 0)
+        took, code = time.monotonic() - start, os.waitstatus_to_exitcode(status)
+        child.returncode = code
+        last = (said.read_text("utf-8").strip() or "said nothing").splitlines()[-1]
+    peak = 1024.0 * used.ru_maxrss
+    text = f"{rows:.0e} rows, {size / 1e6:.0f} MB: exit {code}, {took:.0f} s, peak {peak / 2**30:.2f} GiB"
+    return Measured(text + (f": {last}" if code else ""), code == 0 and peak < MOST_MEMORY)
 
 
 def clone() -> Measured:

@@ -58,7 +58,7 @@ def run_tests(*selection: str) -> tuple[int, list[str], str]:
         report = Path(folder) / "report.xml"
         environment = {**os.environ, "PYTHONPATH": str(ROOT / "src")}
         subprocess.run(
-            [sys.executable, "-m", "pytest", "-q", f"--junitxml={report}", *selection],
+            [sys.executable, "-m", "pytest", "-q", f"--junitxml={report}", "-o", "junit_family=xunit1", *selection],
             cwd=ROOT,
             env=environment,
             capture_output=True,

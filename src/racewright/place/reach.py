@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -18,6 +18,9 @@ from racewright.place.transect import Transect
 
 GRAVITY = 9.80665
 """Standard acceleration of free fall [m/s2]."""
+
+BLOCK = 1 << 19
+"""Discharges carried at a time, so that the steps between take little memory."""
 
 
 @dataclass(frozen=True)
@@ -95,6 +98,10 @@ def flow_at(reach: Reach, discharge: ArrayLike) -> ReachFlow:
         reaches beyond the survey.
     """
     flow = np.asarray(discharge, dtype=np.float64)
+    if flow.ndim == 1 and flow.size > BLOCK:
+        parts = [flow_at(reach, flow[start : start + BLOCK]) for start in range(0, flow.size, BLOCK)]
+        names = [field.name for field in fields(ReachFlow)]
+        return ReachFlow(**{name: np.concatenate([getattr(part, name) for part in parts]) for name in names})
     place, transect = reach.placement, reach.transect
     touching = transect.touching_level(place.position, place.outer_radius)
     level = level_at(reach.rating, flow)

@@ -14,7 +14,7 @@ from racewright.place.profile import RIVER_N
 from racewright.place.rating import Rating
 from racewright.place.reach import Reach, flow_at
 from racewright.place.remarks import placement_remarks, record_remarks, river_remarks
-from racewright.place.result import DurationCurve, Series, Site, Standing
+from racewright.place.result import DurationCurve, Floats, Series, Site, Standing
 from racewright.place.span import span_of
 from racewright.place.transect import Transect
 from racewright.remark import Remark
@@ -73,9 +73,8 @@ def site_from_discharge(
     placement = Placement(position, outer_radius, capture_radius, hub_depth, hub_height)
     reach = Reach(rating, transect, placement, profile_n, speed_factor)
     span = span_of(series)
-    curve = duration_curve(series.value, span.weight)
+    discharge_curve, standings = _ranked(reach, series, span.weight)
     flow = flow_at(reach, series.value)
-    standings = _standings(reach, curve)
     remarks = [
         *record_remarks(series, span),
         *placement_remarks(reach, flow, span.weight, standings),
@@ -83,7 +82,7 @@ def site_from_discharge(
     ]
     return Site(
         values=int(series.value.size),
-        discharge_curve=thinned(curve),
+        discharge_curve=discharge_curve,
         speed_curve=thinned(duration_curve(flow.speed, span.weight)),
         climate=climate_from_values(np.where(flow.afloat, flow.speed, 0.0), span.weight, bin_width),
         standings=standings,
@@ -158,6 +157,12 @@ def site_from_histogram(
         years=0.0,
         remarks=(Remark("note", text, "record length"), *_depth_remarks(depth, hub_depth, outer_radius)),
     )
+
+
+def _ranked(reach: Reach, series: Series, weight: Floats) -> tuple[DurationCurve, tuple[Standing, ...]]:
+    """Thinned duration curve of discharge and the standings; the whole curve, as long as the record, is let go."""
+    curve = duration_curve(series.value, weight)
+    return thinned(curve), _standings(reach, curve)
 
 
 def _standings(reach: Reach, curve: DurationCurve) -> tuple[Standing, ...]:
