@@ -37,7 +37,7 @@ lint: $(VENV)/.made-test ## format, lint, types, import contracts, locks, licenc
 	@$(BIN)/python tools/hygiene/licences.py
 
 prove: $(VENV)/.made-test ## print every acceptance line of PART with target, measured, ok
-	@$(BIN)/python tools/prove.py $(PART)
+	@$(BIN)/python tools/prove.py $(PART) $(if $(CAP),--minutes $(CAP))
 
 docs: $(VENV)/.made-test ## write the generated pages and check that everything is documented
 	@$(BIN)/python tools/docs/build.py

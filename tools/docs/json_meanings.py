@@ -10,6 +10,8 @@ MEANINGS: dict[str, dict[str, str]] = {
     "report": {
         "title": "title of the scheme",
         "case": "name of the case; empty without one",
+        "count": "number of equal machines; machine and energy are of one, community is of all",
+        "left_out": "what this version does not compute, one subject each",
         "invented": "one sentence for each invented part; empty when nothing is invented",
         "machine": "the machine computed; null when the case names none",
         "place": "the place as the machine sees it; null when the case names none",
@@ -29,6 +31,7 @@ MEANINGS: dict[str, dict[str, str]] = {
         "design_point": "the operating point at the design speed and tip-speed ratio",
         "curve": "coefficients over tip-speed ratio at the design speed",
         "power_curve": "power over stream speed with drive and limits",
+        "states": "on load, runaway and held, at the design speed and at the fastest water of the place",
     },
     "check": {
         "sound": "true: the scheme can be computed; a fault ends with exit code 2 and no JSON",

@@ -128,10 +128,13 @@ class State:
     ----------
     name : {'on load', 'runaway', 'held'}
         At the design tip-speed ratio; turning free, without torque; rotor held still.
-    stream_speed, rotor_speed : float
-        [m/s], [rad/s]
+    stream_speed : float
+        Stream speed of the state [m/s].
+    rotor_speed : float
+        Angular speed of the rotor [rad/s].
     shaft_power, torque, thrust, roll_moment : float
-        [W], [N m], [N], [N m]; as in `OperatingPoint`.
+        Shaft power, rotor torque, total axial force and moment on the body, as in `OperatingPoint`
+        [W], [N m], [N], [N m].
     head_coefficient : float
         CH [-].
     solved : bool
