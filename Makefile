@@ -26,7 +26,7 @@ demo: $(VENV)/.made ## set up, compute the bundled example, name its dossier
 	@$(BIN)/racewright report demo/scheme.toml
 
 test: $(VENV)/.made-test ## set up, run the whole suite at reduced counts
-	@$(BIN)/python -m pytest
+	@$(BIN)/python -m pytest -n 2 --dist loadfile
 
 lint: $(VENV)/.made-test ## format, lint, types, import contracts, locks, licences
 	@$(BIN)/ruff format --check src tests tools

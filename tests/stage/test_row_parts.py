@@ -128,8 +128,8 @@ def test_meanline_forms_and_refusals() -> None:
 
 
 def test_cover() -> None:
-    """u 1.2, CH 0.6, 2.5 m/s: (0.44 + 0.6) x 0.31855 m; nothing where the static head rises."""
-    assert drawing_air_cover(1.2, 0.6, 2.5) == pytest.approx(1.04 * 6.25 / 19.62)
+    """u 1.2, CH 0.6, 2.5 m/s: (0.44 + 0.6) x 0.31866 m; nothing where the static head rises."""
+    assert drawing_air_cover(1.2, 0.6, 2.5) == pytest.approx(1.04 * 6.25 / 19.6133)
     assert drawing_air_cover(0.5, 0.2, 2.5) == 0.0
     with pytest.raises(InputError):
         drawing_air_cover(1.0, 1.2, 2.0)

@@ -12,6 +12,9 @@ ATTACHED_HALF_ANGLE = math.radians(7.0)
 """Half-angle up to which conical diffusers without blowing or swirl stayed attached in several studies (a review
 that cites Azad 1996; Gilbert, Oman & Foreman 1978) [rad]."""
 
+STEEP_HALF_ANGLE = math.radians(10.0)
+"""Beyond this separation is to be expected without slots or flanges (common practice, no source) [rad]."""
+
 
 def half_angle(duct: Duct) -> float:
     """Mean half-angle from the throat to the trailing edge, along the inner wall [rad]."""
@@ -30,4 +33,7 @@ def diffuser_remarks(duct: Duct) -> tuple[Remark, ...]:
         f" diffusers stayed attached up to {math.degrees(ATTACHED_HALF_ANGLE):.0f}. The flow solver knows no"
         " separation: if the flow leaves the wall, power falls below the computed value."
     )
+    if found > STEEP_HALF_ANGLE:
+        text += " At this angle separation is to be expected."
+        return (Remark("warning", text, "separation"),)
     return (Remark("caution", text, "separation"),)
