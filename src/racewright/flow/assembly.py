@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from racewright.flow.contours import inner_side
-from racewright.flow.forces import lower_head_force, momentum_force, pressure_force
+from racewright.flow.forces import lower_head_force, momentum_force, pressure_force, smooth_pressure_force
 from racewright.flow.profile import area_mean, station_speed, stations_between, wall_axial_speed
 from racewright.flow.result import Axisymmetric
 from racewright.flow.rig import Rig
@@ -41,7 +41,7 @@ def assemble(rig: Rig, body: Surfaces, solutions: list[Solution], loads: Floats,
     )
     edge = float(rig.duct_r[0])
     duct_force = [
-        pressure_force(rig.duct_x, rig.duct_r, duct_speed[i]) + lower_head_force(ch[i], rig.wall_radius, edge)
+        smooth_pressure_force(rig.duct_r, duct_speed[i]) + lower_head_force(ch[i], rig.wall_radius, edge)
         for i in range(len(ch))
     ]
     hub_force = [

@@ -50,8 +50,8 @@ class Surfaces:
 
 
 def surfaces(duct_x: Floats, duct_r: Floats, hub_x: Floats, hub_r: Floats) -> Surfaces:
-    """Panel the contours; either may be empty."""
-    duct, hub = _ends(duct_x, duct_r), _ends(hub_x, hub_r)
+    """Panel the contours, whose points stand on the walls; either may be empty."""
+    duct, hub = _ends(*area_true(duct_x, duct_r)), _ends(hub_x, hub_r)
     hub_elements = np.empty((max(2 * len(hub) - 2, 0), 4))
     hub_elements[0::2], hub_elements[1::2] = hub[:-1], hub[1:]
     shapes = np.concatenate([np.full(len(duct), CONSTANT), np.tile([RISING, FALLING], max(len(hub) - 1, 0))])
@@ -62,6 +62,24 @@ def surfaces(duct_x: Floats, duct_r: Floats, hub_x: Floats, hub_r: Floats) -> Su
         ends=np.concatenate([duct, hub_elements]),
         shapes=shapes.astype(np.int64),
     )
+
+
+def area_true(x: Floats, r: Floats) -> tuple[Floats, Floats]:
+    """Panel ends moved off a smooth wall so that the panels between them enclose the area that the wall does.
+
+    A chord cuts off an arc of height h^2/8R; moving both of its ends out by h^2/12R gives the cut-off area back.
+    Panels whose ends stand on the wall make a nose too sharp: its speed comes out 0.7 % low where a panel turns
+    by 11 degrees, and with it the force. The first and last point (the trailing edge) stay.
+    """
+    if x.size < 3:
+        return x, r
+    length = np.hypot(np.diff(x), np.diff(r))
+    before, after = length[:-1], length[1:]
+    moved = []
+    for values in (x, r):
+        chord = (after * values[:-2] + before * values[2:]) / (before + after)
+        moved.append(np.concatenate([values[:1], values[1:-1] + (values[1:-1] - chord) / 6.0, values[-1:]]))
+    return moved[0], moved[1]
 
 
 def _ends(x: Floats, r: Floats) -> Floats:

@@ -17,6 +17,8 @@ TOLERANCE = 1e-9
 """Largest scaled residual that counts as converged. Round-off leaves 1e-12, so nothing is lost by it."""
 STEPS = 15
 HALVINGS = 5
+NARROWEST = 0.05
+"""Least radius of the sheet over that of its edge. A duct that clogs draws it in as its flow goes to nothing."""
 
 
 @dataclass(frozen=True)
@@ -103,7 +105,7 @@ def newton(problem: Problem, guess: Floats) -> Solution:
         better = False
         for halving in range(HALVINGS):
             trial = unknown + 0.5**halving * step
-            if not np.all(problem.radii(trial) > 0.2 * problem.edge_radius):
+            if not np.all(problem.radii(trial) > NARROWEST * problem.edge_radius):
                 continue
             new_error, new_slope = system(problem, trial)
             new_size = float(np.max(np.abs(new_error)))
@@ -128,4 +130,4 @@ def _start(steps: list[Solution], load: float, guess: Floats, problem: Problem) 
     before = steps[-2]
     part = (w - w1) / (w1 - np.sqrt(1.0 - before.head_coefficient))
     start = near.unknown + part * (near.unknown - before.unknown)
-    return start if np.all(problem.radii(start) > 0.2 * problem.edge_radius) else near.unknown
+    return start if np.all(problem.radii(start) > NARROWEST * problem.edge_radius) else near.unknown
