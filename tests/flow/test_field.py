@@ -10,6 +10,7 @@ import pytest
 from racewright.errors import InputError
 from racewright.flow.field import stream_function, velocity
 from racewright.flow.result import Axisymmetric
+from racewright.flow.surfaces import area_true
 
 LOAD = 9
 
@@ -27,7 +28,8 @@ def test_velocity_is_the_slope_of_the_stream_function(flow: Axisymmetric) -> Non
 
 def test_stream_function_is_constant_on_walls_and_sheet(flow: Axisymmetric) -> None:
     edge = flow.speed_ratio[LOAD] * flow.annulus_area / (2.0 * math.pi)
-    x, r = 0.5 * (flow.duct_x[1:] + flow.duct_x[:-1]), 0.5 * (flow.duct_r[1:] + flow.duct_r[:-1])
+    x, r = area_true(flow.duct_x, flow.duct_r)
+    x, r = 0.5 * (x[1:] + x[:-1]), 0.5 * (r[1:] + r[:-1])
     assert stream_function(flow, LOAD, x, r) == pytest.approx(np.full(x.size, edge), rel=1e-7)
     sheet = stream_function(flow, LOAD, flow.wake_x[LOAD, 1:], flow.wake_r[LOAD, 1:])
     assert sheet == pytest.approx(np.full(sheet.size, edge), rel=1e-7)

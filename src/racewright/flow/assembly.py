@@ -113,6 +113,13 @@ def _remarks(
     if not last.converged:
         left_out = loads.size - len(solutions)
         tail = f"; {left_out} higher loads were not tried" if left_out else ""
+        if len(solutions) > 2:
+            fall = (speed_ratio[-3] - speed_ratio[-2]) / (
+                solutions[-2].head_coefficient - solutions[-3].head_coefficient
+            )
+            stop = solutions[-2].head_coefficient + speed_ratio[-2] / fall if fall > 0.0 else np.inf
+            if stop < last.head_coefficient + 0.05:
+                tail += f"; the duct clogs, its flow falls to nothing near {stop:.3g}"
         remarks.append(
             Remark(
                 "warning",
