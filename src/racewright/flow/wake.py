@@ -56,7 +56,14 @@ def wake_places(edge_x: float, first: float, reach: float, panels: int) -> Float
 
 
 def walk(
-    body: Surfaces, own: Floats, wake_x: Floats, edge_radius: float, loads: Floats, guess: Floats, tick: Tick
+    body: Surfaces,
+    own: Floats,
+    wake_x: Floats,
+    edge_radius: float,
+    loads: Floats,
+    guess: Floats,
+    tick: Tick,
+    channel_radius: float = 0.0,
 ) -> list[Solution]:
     """Solve the loads in turn, each from a line through the two before it; stop at the first that fails.
 
@@ -71,7 +78,7 @@ def walk(
         least = (float(load) - steps[-1].head_coefficient) / 2**HALVINGS if steps else 0.0
         while pending:
             target = pending[-1]
-            problem = Problem(body, own, wake_x, edge_radius, target)
+            problem = Problem(body, own, wake_x, edge_radius, target, channel_radius)
             answer = newton(problem, _start(steps, target, guess, problem))
             gap = target - steps[-1].head_coefficient if steps else 0.0
             if answer.converged:
