@@ -210,6 +210,9 @@ def test_wrong_contours_places_and_loads_are_refused() -> None:
         ({"head_coefficients": (0.0, float("nan"))}, "finite"),
         ({"head_coefficients": ()}, "finite"),
         ({"stations": 4}, "stations"),
+        ({"channel_radius": 0.6}, "leaves no room"),
+        ({"channel_radius": float("nan")}, "channel_radius"),
+        ({"duct_r": np.where(np.arange(r.size) == 8, r + 0.2, r)}, "crosses itself"),
         ({"wake_panels": 5}, "wake_panels"),
     ):
         given = {"duct_x": x, "duct_r": r, "hub_x": hub_x, "hub_r": hub_r, "rotor_x": 0.15} | change
