@@ -80,8 +80,8 @@ def duct_section(duct: Duct) -> AnnularSection:
     place = _lowest(angle, duct.thickness)[1] ** 2
     if place > FURTHEST_THROAT:
         raise InputError(
-            f"the throat would stand at {place:.2f} of the length, behind {FURTHEST_THROAT:g}: a nozzle; a larger exit area "
-            "ratio or a thinner section brings it forward",
+            f"the throat would stand at {place:.2f} of the length, behind {FURTHEST_THROAT:g}: a nozzle; a larger "
+            "exit area ratio or a thinner section brings it forward",
             key="exit_area_ratio",
         )
     return AnnularSection(
