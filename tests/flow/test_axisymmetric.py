@@ -134,7 +134,7 @@ def test_loads_in_one_leap_give_the_same_flow(flow: Axisymmetric) -> None:
 
 def test_load_out_of_reach_is_reported_and_higher_ones_left_out() -> None:
     """A long thick duct with no opening passes almost nothing before the ladder ends."""
-    x, r = duct_contour(Duct(0.5, 1.0, 1.2, 0.25), 40)
+    x, r = section_contour(AnnularSection(0.65, -0.145, 1.2, 0.25), 40)
     one = axisymmetric(x, r, rotor_x=0.6)
     assert one.converged[:-1].all()
     assert not one.converged[-1]
@@ -145,11 +145,13 @@ def test_load_out_of_reach_is_reported_and_higher_ones_left_out() -> None:
     assert remark.severity == "warning"
     assert f"{one.head_coefficient[-1]:.4g}" in remark.text
     assert "not tried" in remark.text
+    assert "the duct clogs" in remark.text
     assert f"the speed ratio was {one.speed_ratio[-2]:.3f}" in remark.text
 
 
 def test_too_few_panels_for_a_thin_nose_are_remarked() -> None:
-    one = solve(Duct(0.5, 2.4, 0.6, 0.02), None, 30, (0.0, 0.4))
+    x, r = section_contour(AnnularSection(0.5, math.radians(27.0), 0.6, 0.02), 20)
+    one = axisymmetric(x, r, rotor_x=0.05, head_coefficients=(0.0, 0.4))
     assert [r.about for r in one.remarks] == ["panels"]
 
 
@@ -208,6 +210,9 @@ def test_wrong_contours_places_and_loads_are_refused() -> None:
         ({"head_coefficients": (0.0, float("nan"))}, "finite"),
         ({"head_coefficients": ()}, "finite"),
         ({"stations": 4}, "stations"),
+        ({"channel_radius": 0.6}, "leaves no room"),
+        ({"channel_radius": float("nan")}, "channel_radius"),
+        ({"duct_r": np.where(np.arange(r.size) == 8, r + 0.2, r)}, "crosses itself"),
         ({"wake_panels": 5}, "wake_panels"),
     ):
         given = {"duct_x": x, "duct_r": r, "hub_x": hub_x, "hub_r": hub_r, "rotor_x": 0.15} | change

@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from racewright.flow.channel import wall_places
 from racewright.flow.equations import Problem, system
 from racewright.flow.surfaces import surfaces
 from racewright.flow.wake import wake_places
@@ -15,17 +16,19 @@ from tests.flow.conftest import DUCT, HUB
 NONE = np.empty(0)
 
 
+@pytest.mark.parametrize("channel", [0.0, 1.7])
 @pytest.mark.parametrize("ducted", [True, False])
-def test_jacobian_is_the_derivative_of_the_residual(ducted: bool) -> None:
+def test_jacobian_is_the_derivative_of_the_residual(ducted: bool, channel: float) -> None:
     """At a rough state: radii that wave, strengths that vary, surfaces with any strength."""
+    wall = wall_places(0.0, 0.6, 8.0, 1.2, channel, 2.0) if channel else NONE
     if ducted:
-        body = surfaces(*duct_contour(DUCT, 12), *hub_contour(HUB, 16))
+        body = surfaces(*duct_contour(DUCT, 12), *hub_contour(HUB, 16), wall, channel)
         edge_x, edge_r = (float(values[0]) for values in duct_contour(DUCT, 12))
     else:
-        body, edge_x, edge_r = surfaces(NONE, NONE, NONE, NONE), 0.0, 1.0
-    own = body.influence(body.x, body.r, False)[:, :, 0, 0] if ducted else np.empty((0, 0))
+        body, edge_x, edge_r = surfaces(NONE, NONE, NONE, NONE, wall, channel), 0.0, 1.0
+    own = body.influence(body.x, body.r, False)[:, :, 0, 0] if body.x.size else np.empty((0, 0))
     wake_x = wake_places(edge_x, 0.02, 8.0, 20)
-    problem = Problem(body, own, wake_x, edge_r, 0.6)
+    problem = Problem(body, own, wake_x, edge_r, 0.6, channel)
     count = np.arange(20)
     state = np.concatenate(
         [

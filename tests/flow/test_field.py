@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+import dataclasses
 import math
 
 import numpy as np
 import pytest
 
 from racewright.errors import InputError
-from racewright.flow.field import stream_function, velocity
+from racewright.flow.axisymmetric import axisymmetric
+from racewright.flow.field import pressure, stream_function, velocity
 from racewright.flow.result import Axisymmetric
+from racewright.flow.surfaces import area_true
+from racewright.machine.duct_contour import duct_contour
+from tests.flow.conftest import DUCT
 
 LOAD = 9
 
@@ -27,7 +32,8 @@ def test_velocity_is_the_slope_of_the_stream_function(flow: Axisymmetric) -> Non
 
 def test_stream_function_is_constant_on_walls_and_sheet(flow: Axisymmetric) -> None:
     edge = flow.speed_ratio[LOAD] * flow.annulus_area / (2.0 * math.pi)
-    x, r = 0.5 * (flow.duct_x[1:] + flow.duct_x[:-1]), 0.5 * (flow.duct_r[1:] + flow.duct_r[:-1])
+    x, r = area_true(flow.duct_x, flow.duct_r)
+    x, r = 0.5 * (x[1:] + x[:-1]), 0.5 * (r[1:] + r[:-1])
     assert stream_function(flow, LOAD, x, r) == pytest.approx(np.full(x.size, edge), rel=1e-7)
     sheet = stream_function(flow, LOAD, flow.wake_x[LOAD, 1:], flow.wake_r[LOAD, 1:])
     assert sheet == pytest.approx(np.full(sheet.size, edge), rel=1e-7)
@@ -65,3 +71,30 @@ def test_wrong_points_and_loads_are_refused(flow: Axisymmetric) -> None:
         velocity(flow, 0, np.zeros(2), np.zeros(3))
     with pytest.raises(InputError, match="load_index"):
         velocity(flow, 99, np.zeros(1), np.ones(1))
+
+
+def test_pressure_falls_by_the_head_across_the_disc_and_is_even_across_the_sheet(flow: Axisymmetric) -> None:
+    place, load = flow.rotor_x, flow.head_coefficient[LOAD]
+    ahead, behind = pressure(flow, LOAD, np.array([place - 1e-7, place + 1e-7]), np.array([0.3, 0.3]))
+    assert ahead - behind == pytest.approx(load, abs=1e-5)
+    x, r = flow.wake_x[LOAD, 60], flow.wake_r[LOAD, 60]
+    inner, outer = pressure(flow, LOAD, np.array([x, x]), np.array([r - 0.02, r + 0.02]))
+    assert inner == pytest.approx(outer, abs=0.02)
+    far = pressure(flow, LOAD, np.array([-60.0, 5.0, 15.0]), np.array([0.2, 5.0, 0.2]))
+    assert far == pytest.approx([0.0, 0.0, 0.0], abs=6e-3)
+
+
+def test_pressure_needs_the_place_of_the_disc(flow: Axisymmetric) -> None:
+    with pytest.raises(InputError, match="rotor_x"):
+        pressure(dataclasses.replace(flow, rotor_x=math.nan), LOAD, np.zeros(1), np.zeros(1))
+
+
+def test_channel_wall_is_a_stream_surface() -> None:
+    x, r = duct_contour(DUCT, 30)
+    one = axisymmetric(x, r, rotor_x=0.15, head_coefficients=(0.0, 0.4), channel_radius=1.5)
+    wall = np.linspace(-3.0, 12.0, 60)
+    assert stream_function(one, 1, wall, np.full(60, 1.5)) == pytest.approx(np.full(60, 0.5 * 1.5**2), rel=2e-3)
+    axial, _ = velocity(one, 1, np.array([18.0, 18.0]), np.array([1.2, 0.1]))
+    assert axial == pytest.approx([one.bypass_speed[1], one.far_wake_speed[1]], abs=3e-3)
+    outside, _ = velocity(one, 1, np.array([2.0]), np.array([2.5]))
+    assert outside == pytest.approx([1.0], abs=3e-3)

@@ -18,7 +18,7 @@ DUCT = Duct(throat_radius=0.5, exit_area_ratio=1.6, length=0.6, thickness=0.15)
 
 @pytest.mark.parametrize(
     ("ratio", "thickness", "length"),
-    list(itertools.product((1.0, 1.01, 1.3, 1.8), (0.02, 0.12, 0.25), (0.3, 1.5))),
+    [(1.01, 0.02, 0.3), (1.3, 0.25, 0.3), *itertools.product((1.3, 1.8), (0.06, 0.12), (0.3, 1.5))],
 )
 def test_throat_and_exit_are_those_asked_for(ratio: float, thickness: float, length: float) -> None:
     duct = Duct(0.5, ratio, length, thickness)
@@ -49,6 +49,19 @@ def test_duct_that_cannot_open_so_far_is_refused_with_what_can() -> None:
     assert duct_section(Duct(0.5, most - 0.01, 0.2, 0.12)).angle < math.radians(40.0)
     with pytest.raises(InputError):
         duct_section(Duct(0.5, most + 0.01, 0.2, 0.12))
+
+
+@pytest.mark.parametrize(("ratio", "thickness", "length"), [(1.0, 0.12, 0.6), (1.1, 0.25, 1.5), (1.2, 0.2, 1.5)])
+def test_throat_too_far_back_is_refused(ratio: float, thickness: float, length: float) -> None:
+    """Such ducts are nozzles: their flow stops at a head coefficient below 0.9."""
+    with pytest.raises(InputError, match="exit_area_ratio: the throat would stand at"):
+        duct_section(Duct(0.5, ratio, length, thickness))
+
+
+def test_thin_nose_may_not_stand_across_the_stream() -> None:
+    assert duct_section(Duct(0.5, 1.8, 0.6, 0.06)).angle > math.radians(15.0)
+    with pytest.raises(InputError, match=r"13 degrees at most; .* or thicker"):
+        duct_section(Duct(0.5, 1.8, 0.6, 0.02))
 
 
 @pytest.mark.parametrize("key", ["throat_radius", "exit_area_ratio", "length", "thickness"])

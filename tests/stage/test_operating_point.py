@@ -186,6 +186,8 @@ def test_too_much_head_is_said() -> None:
         speed_ratio=FLOW.speed_ratio[:7],
         exit_speed_ratio=FLOW.exit_speed_ratio[:7],
         profile=FLOW.profile[:7],
+        duct_force=FLOW.duct_force[:7],
+        hub_force=FLOW.hub_force[:7],
         converged=FLOW.converged[:7],
     )
     with pytest.raises(NoAnswerError, match="reach"):

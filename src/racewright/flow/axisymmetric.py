@@ -9,10 +9,12 @@ from numpy.typing import NDArray
 
 from racewright.errors import InputError, NoAnswerError
 from racewright.flow.assembly import assemble
+from racewright.flow.channel import AHEAD, wall_places
 from racewright.flow.contours import (
     check_clear,
     check_duct_contour,
     check_hub_contour,
+    check_within_sheet,
     hub_radius_at,
     inner_side,
     radius_at,
@@ -42,6 +44,7 @@ def axisymmetric(
     stations: int = 15,
     wake_panels: int = 80,
     tick: Tick = silent,
+    channel_radius: float | None = None,
 ) -> Axisymmetric:
     """Flow through a duct, at each head coefficient, with a free vortex sheet from its trailing edge.
 
@@ -66,6 +69,11 @@ def axisymmetric(
     tick : callable
         Called with the fraction done between loads; may raise Cancelled.
 
+    channel_radius : float, optional
+        Radius of a rigid round wall about the machine, 1.05 times its largest radius or more; without it the
+        stream is open. The wall goes from 4 of its radii ahead to the end of the solved wake, and on as its far
+        state, with the bypass speed of closed-channel theory [length].
+
     Returns
     -------
     Axisymmetric
@@ -83,6 +91,7 @@ def axisymmetric(
     hub_x = none if hub_x is None else np.array(hub_x, dtype=np.float64)
     hub_r = none if hub_r is None else np.array(hub_r, dtype=np.float64)
     check_duct_contour(duct_x, duct_r)
+    wall = 0.0 if channel_radius is None else float(channel_radius)
     if hub_x.size or hub_r.size:
         check_hub_contour(hub_x, hub_r)
         check_clear(duct_x, duct_r, hub_x, hub_r)
@@ -95,12 +104,24 @@ def axisymmetric(
             f"{rotor_x} is outside the duct; try a place between {wall_x[0]:.4g} and {wall_x[-1]:.4g}",
             key="rotor_x",
         )
-    body = surfaces(duct_x, duct_r, hub_x, hub_r)
-    own = body.influence(body.x, body.r, False)[:, :, 0, 0]
     edge_radius = float(duct_r[0])
     last = min(math.hypot(duct_x[1] - duct_x[0], duct_r[1] - duct_r[0]), math.hypot(*_last(duct_x, duct_r)))
     wake_x = wake_places(float(duct_x[0]), last, REACH * edge_radius, wake_panels)
-    solutions = walk(body, own, wake_x, edge_radius, loads, _unloaded(body, own, wake_x, edge_radius), tick)
+    channel_x = none
+    if channel_radius is not None:
+        largest = float(max([duct_r.max(), *hub_r]))
+        channel_x = wall_places(
+            float(min([duct_x.min(), *hub_x])),
+            float(max([duct_x.max(), *hub_x])),
+            float(wake_x[-1]),
+            largest,
+            wall,
+            AHEAD,
+        )
+    body = surfaces(duct_x, duct_r, hub_x, hub_r, channel_x, wall)
+    own = body.influence(body.x, body.r, False)[:, :, 0, 0]
+    guess = _unloaded(body, own, wake_x, edge_radius)
+    solutions = walk(body, own, wake_x, edge_radius, loads, guess, tick, wall)
     if not solutions[0].converged:
         raise NoAnswerError(
             "The flow through the unloaded duct was not found; check its contour for loops and steps."
@@ -115,7 +136,12 @@ def axisymmetric(
         hub_radius=hub_radius_at(hub_x, hub_r, float(rotor_x)),
         exit_hub_radius=hub_radius_at(hub_x, hub_r, float(duct_x[0])),
         wake_x=wake_x,
+        channel_radius=wall,
+        channel_x=channel_x,
     )
+    start = body.x.size + 1
+    sheets = np.stack([one.unknown[start : start + wake_panels] for one in solutions])
+    check_within_sheet(hub_x, hub_r, wake_x, np.column_stack([np.full(len(sheets), edge_radius), sheets]))
     return assemble(rig, body, solutions, loads, stations)
 
 
@@ -127,7 +153,9 @@ def _unloaded(body: Surfaces, own: Floats, wake_x: Floats, edge_radius: float) -
     matrix[:d, n] = -1.0
     columns, weights = edge_weights(body, wake_x)
     matrix[n, columns[:4]] = weights[:4]
-    answer = np.linalg.solve(matrix, np.concatenate([-0.5 * body.r**2, [0.0]]))
+    stream = -0.5 * body.r**2
+    stream[n - body.wall_panels :] = 0.0
+    answer = np.linalg.solve(matrix, np.concatenate([stream, [0.0]]))
     far = math.sqrt(2.0 * max(float(answer[n]), 0.02 * edge_radius**2))
     radius = far + (edge_radius - far) * np.exp(-(wake_x[1:] - wake_x[0]) / edge_radius)
     return np.concatenate([answer, radius, np.zeros(wake_x.size - 1)])

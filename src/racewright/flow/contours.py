@@ -20,6 +20,12 @@ def check_duct_contour(x: Floats, r: Floats) -> None:
         raise InputError("every radius of the duct must be above 0", key="duct_r")
     if float(np.sum(x[:-1] * r[1:] - x[1:] * r[:-1])) >= 0.0:
         raise InputError("the contour must go along its inner side first; reverse it", key="duct_x")
+    crossed = first_crossing(x, r)
+    if crossed is not None:
+        raise InputError(
+            f"the contour crosses itself near x = {crossed[0]:.4g}, r = {crossed[1]:.4g}; its sides must keep apart",
+            key="duct_x",
+        )
 
 
 def check_hub_contour(x: Floats, r: Floats) -> None:
@@ -27,6 +33,37 @@ def check_hub_contour(x: Floats, r: Floats) -> None:
     _check_points(x, r, "hub")
     if x.size < 9 or r[0] != 0.0 or r[-1] != 0.0 or r[1:-1].min() <= 0.0 or x[-1] <= x[0]:
         raise InputError("the hub must run from nose to tail, both at radius 0, in 8 panels or more", key="hub_r")
+
+
+def first_crossing(x: Floats, r: Floats) -> tuple[float, float] | None:
+    """Where a line of points first crosses or touches itself, but for the joints of neighbours and of its ends."""
+    ax, ar, bx, br = x[:-1], r[:-1], x[1:], r[1:]
+    dx, dr = bx - ax, br - ar
+    gap_x, gap_r = ax[None, :] - ax[:, None], ar[None, :] - ar[:, None]
+    area = dx[:, None] * dr[None, :] - dr[:, None] * dx[None, :]
+    with np.errstate(divide="ignore", invalid="ignore"):
+        along = (gap_x * dr[None, :] - gap_r * dx[None, :]) / area
+        other = (gap_x * dr[:, None] - gap_r * dx[:, None]) / area
+    cut = (along >= 0.0) & (along <= 1.0) & (other >= 0.0) & (other <= 1.0)
+    count = np.arange(ax.size)
+    apart = np.abs(count[:, None] - count[None, :])
+    closed = x[0] == x[-1] and r[0] == r[-1]
+    cut &= (apart > 1) & ~(closed & (apart == ax.size - 1))
+    if not np.any(cut):
+        return None
+    first = int(np.argmax(cut.any(axis=1)))
+    second = int(np.argmax(cut[first]))
+    return float(ax[first] + along[first, second] * dx[first]), float(ar[first] + along[first, second] * dr[first])
+
+
+def check_within_sheet(hub_x: Floats, hub_r: Floats, sheet_x: Floats, sheet_r: Floats) -> None:
+    """Raise InputError where the hub reaches beyond a free sheet (one row of radii a load)."""
+    behind = (hub_x > sheet_x[0]) & (hub_x <= sheet_x[-1])
+    for radius in sheet_r:
+        if np.any(hub_r[behind] >= np.interp(hub_x[behind], sheet_x, radius)):
+            raise InputError(
+                "the hub reaches beyond the free sheet behind the duct; shorten it or make it slimmer", key="hub_r"
+            )
 
 
 def _check_points(x: Floats, r: Floats, name: str) -> None:

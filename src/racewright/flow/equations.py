@@ -12,6 +12,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from racewright.flow.far_wake import far_wake
 from racewright.flow.kernels import cylinder_matrix, panel_matrix
 from racewright.flow.surfaces import Surfaces
 
@@ -36,6 +37,8 @@ class Problem:
         Radius of the edge that sheds the sheet [length].
     head_coefficient : float
         CH, 0 to below 1 [-].
+    channel_radius : float
+        Radius of the channel's wall, on which psi is that of the stream; 0 without one [length].
     """
 
     body: Surfaces
@@ -43,11 +46,7 @@ class Problem:
     wake_x: Floats
     edge_radius: float
     head_coefficient: float
-
-    @property
-    def far(self) -> float:
-        """Strength of the closing cylinder, w - 1."""
-        return float(np.sqrt(1.0 - self.head_coefficient)) - 1.0
+    channel_radius: float = 0.0
 
     def radii(self, unknown: Floats) -> Floats:
         """Wake radii at all nodes, shape (s + 1,)."""
@@ -72,6 +71,7 @@ class _Influence:
 
     sheet: Floats
     tail: Floats
+    wall_tail: Floats
     body: Floats
 
     def total(self, row: int, column: int, state: _State) -> Floats:
@@ -80,6 +80,7 @@ class _Influence:
             self.sheet[:, :, row, column] @ state.sheet
             + self.body[:, :, row, column] @ state.body
             + state.far * self.tail[:, row, column]
+            + state.wall * self.wall_tail[:, row, column]
         )
 
 
@@ -90,6 +91,14 @@ class _State:
     radius: Floats
     sheet: Floats
     far: float
+    wall: float
+    far_rate: float
+    wall_rate: float
+
+    def closing(self, tail: Floats, wall_tail: Floats, column: int) -> tuple[Floats, Floats]:
+        """What both closing cylinders give at the targets, and its rate by psi_edge."""
+        own, wall = tail[:, VALUE, column], wall_tail[:, VALUE, column]
+        return self.far * own + self.wall * wall, self.far_rate * own + self.wall_rate * wall
 
 
 def system(problem: Problem, unknown: Floats) -> tuple[Floats, Floats]:
@@ -97,7 +106,18 @@ def system(problem: Problem, unknown: Floats) -> tuple[Floats, Floats]:
     n, s = problem.body.x.size, problem.wake_x.size - 1
     size = n + 1 + 2 * s
     at = _Places(slice(0, n), n, slice(n + 1, n + 1 + s), slice(n + 1 + s, size), size)
-    state = _State(unknown[at.body], float(unknown[n]), problem.radii(unknown), unknown[at.sheet], problem.far)
+    psi_edge = float(unknown[n])
+    ends = far_wake(problem.head_coefficient, psi_edge, problem.channel_radius)
+    state = _State(
+        body=unknown[at.body],
+        psi_edge=psi_edge,
+        radius=problem.radii(unknown),
+        sheet=unknown[at.sheet],
+        far=ends.wake - ends.bypass,
+        wall=ends.bypass - 1.0,
+        far_rate=ends.wake_rate - ends.bypass_rate,
+        wall_rate=ends.bypass_rate,
+    )
     error, slope = np.zeros(size), np.zeros((size, size))
     if n:
         _surface_rows(problem, state, at, error, slope)
@@ -106,11 +126,16 @@ def system(problem: Problem, unknown: Floats) -> tuple[Floats, Floats]:
     return error, slope
 
 
-def _wake_influence(problem: Problem, state: _State, x: Floats, r: Floats) -> tuple[Floats, Floats]:
+def _wake_influence(problem: Problem, state: _State, x: Floats, r: Floats) -> tuple[Floats, Floats, Floats]:
     wake_x, radius = problem.wake_x, state.radius
     ends = np.column_stack([wake_x[:-1], radius[:-1], wake_x[1:], radius[1:]])
     constant = np.zeros(len(ends), dtype=np.int64)
-    return panel_matrix(x, r, ends, constant, True), cylinder_matrix(x, r, wake_x[-1], radius[-1], True)
+    if problem.channel_radius > 0.0:
+        wall_tail = cylinder_matrix(x, r, wake_x[-1], problem.channel_radius, True)
+    else:
+        wall_tail = np.zeros((x.size, 4, 3))
+    tail = cylinder_matrix(x, r, wake_x[-1], radius[-1], True)
+    return panel_matrix(x, r, ends, constant, True), tail, wall_tail
 
 
 def _by_nodes(first: Floats, second: Floats) -> Floats:
@@ -122,19 +147,24 @@ def _by_nodes(first: Floats, second: Floats) -> Floats:
 
 def _surface_rows(problem: Problem, state: _State, at: _Places, error: Floats, slope: Floats) -> None:
     body = problem.body
-    sheet, tail = _wake_influence(problem, state, body.x, body.r)
-    on_duct = (np.arange(body.x.size) < body.duct_panels).astype(np.float64)
-    psi = problem.own @ state.body + sheet[:, :, VALUE, PSI] @ state.sheet + state.far * tail[:, VALUE, PSI]
-    error[at.body] = (psi + 0.5 * body.r**2 - on_duct * state.psi_edge) / body.r
+    sheet, tail, wall_tail = _wake_influence(problem, state, body.x, body.r)
+    count = np.arange(body.x.size)
+    on_duct = (count < body.duct_panels).astype(np.float64)
+    inside = (count < body.x.size - body.wall_panels).astype(np.float64)
+    closing, rate = state.closing(tail, wall_tail, PSI)
+    psi = problem.own @ state.body + sheet[:, :, VALUE, PSI] @ state.sheet + closing
+    error[at.body] = (psi + inside * 0.5 * body.r**2 - on_duct * state.psi_edge) / body.r
     rows = np.zeros((body.x.size, at.size))
     rows[:, at.body] = problem.own
-    rows[:, at.edge] = -on_duct
+    rows[:, at.edge] = rate - on_duct
     rows[:, at.radius] = _by_nodes(
         sheet[:, :, BY_FIRST, PSI] * state.sheet, sheet[:, :, BY_SECOND, PSI] * state.sheet
     )
     rows[:, at.radius.stop - 1] += state.far * tail[:, BY_SECOND, PSI]
     rows[:, at.sheet] = sheet[:, :, VALUE, PSI]
     slope[at.body] = rows / body.r[:, None]
+    if not body.duct_panels:
+        return
     columns, weights = edge_weights(body, problem.wake_x)
     known = np.concatenate([state.body, state.sheet])
     error[at.edge] = weights @ known[columns]
@@ -165,11 +195,11 @@ def _node_rows(problem: Problem, state: _State, at: _Places, error: Floats, slop
     """psi = psi_edge at nodes 1..s; without surfaces also at the edge itself, which then fixes psi_edge."""
     first = 1 if problem.body.duct_panels else 0
     x, r = problem.wake_x[first:], state.radius[first:]
-    sheet, tail = _wake_influence(problem, state, x, r)
-    influence = _Influence(sheet, tail, problem.body.influence(x, r, True))
+    sheet, tail, wall_tail = _wake_influence(problem, state, x, r)
+    influence = _Influence(sheet, tail, wall_tail, problem.body.influence(x, r, True))
     rows = np.zeros((x.size, at.size))
     rows[:, at.body] = influence.body[:, :, VALUE, PSI]
-    rows[:, at.edge] = -1.0
+    rows[:, at.edge] = state.closing(tail, wall_tail, PSI)[1] - 1.0
     moved = _by_nodes(sheet[:, :, BY_FIRST, PSI] * state.sheet, sheet[:, :, BY_SECOND, PSI] * state.sheet)
     free = np.arange(1 - first, x.size)
     off = (influence.total(VALUE, PSI, state) + 0.5 * r**2 - state.psi_edge) / r
@@ -185,8 +215,8 @@ def _node_rows(problem: Problem, state: _State, at: _Places, error: Floats, slop
 def _strength_rows(problem: Problem, state: _State, at: _Places, error: Floats, slope: Floats) -> None:
     wake_x, radius = problem.wake_x, state.radius
     x, r = 0.5 * (wake_x[:-1] + wake_x[1:]), 0.5 * (radius[:-1] + radius[1:])
-    sheet, tail = _wake_influence(problem, state, x, r)
-    influence = _Influence(sheet, tail, problem.body.influence(x, r, True))
+    sheet, tail, wall_tail = _wake_influence(problem, state, x, r)
+    influence = _Influence(sheet, tail, wall_tail, problem.body.influence(x, r, True))
     step_x, step_r = np.diff(wake_x), np.diff(radius)
     length = np.hypot(step_x, step_r)
     each = np.arange(x.size)
@@ -201,6 +231,7 @@ def _strength_rows(problem: Problem, state: _State, at: _Places, error: Floats, 
         velocity = influence.total(VALUE, column, state) + stream
         by_target = 0.5 * along * influence.total(BY_TARGET, column, state)
         speed += along * velocity
+        rows[:, at.edge] += along * state.closing(tail, wall_tail, column)[1]
         rows[:, at.body] += along[:, None] * influence.body[:, :, VALUE, column]
         rows[:, at.sheet] += along[:, None] * sheet[:, :, VALUE, column]
         by_first += along[:, None] * sheet[:, :, BY_FIRST, column] * state.sheet

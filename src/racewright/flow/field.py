@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import math
+
 import numpy as np
 from numpy.typing import NDArray
 
 from racewright.errors import InputError
+from racewright.flow.contours import inner_side
 from racewright.flow.kernels import field_sum
 from racewright.flow.result import Axisymmetric
 from racewright.flow.vorticity import elements_of
@@ -39,6 +42,23 @@ def velocity(flow: Axisymmetric, load_index: int, x: Floats, r: Floats) -> tuple
     """
     sums = _sums(flow, load_index, x, r)
     return 1.0 + sums[..., 1], sums[..., 2]
+
+
+def pressure(flow: Axisymmetric, load_index: int, x: Floats, r: Floats) -> Floats:
+    """Pressure coefficient (p - p0)/(rho U^2/2) at points of the water, p0 that of the stream, shape of x [-].
+
+    Bernoulli: 1 - V^2, less CH where the water has passed the disc, which is behind it and within duct and sheet.
+    Parameters, errors and the panels' nearness as in `velocity`; InputError also where the disc's place is unknown.
+    """
+    axial, radial = velocity(flow, load_index, x, r)
+    if not math.isfinite(flow.rotor_x):
+        raise InputError("the flow does not say where its disc stands", key="rotor_x")
+    x, r = np.asarray(x, dtype=np.float64), np.asarray(r, dtype=np.float64)
+    wall_x, wall_r = inner_side(flow.duct_x, flow.duct_r)
+    sheet = np.interp(x, flow.wake_x[load_index], flow.wake_r[load_index])
+    edge = np.where(x < wall_x[-1], np.interp(x, wall_x, wall_r), sheet)
+    lower = np.where((x > flow.rotor_x) & (r < edge), flow.head_coefficient[load_index], 0.0)
+    return np.asarray(1.0 - axial**2 - radial**2 - lower, dtype=np.float64)
 
 
 def stream_function(flow: Axisymmetric, load_index: int, x: Floats, r: Floats) -> Floats:

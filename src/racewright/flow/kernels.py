@@ -267,7 +267,7 @@ def cylinder_matrix(xt: Floats, rt: Floats, x0: float, radius: float, full: bool
 def field_sum(
     xt: Floats, rt: Floats, ends: Floats, shapes: NDArray[np.int64], strength: Floats, far: Floats
 ) -> Floats:
-    """(psi, ux, ur) without the stream, shape (targets, 3); far = (x0, radius, strength) of the cylinder."""
+    """(psi, ux, ur) without the stream, shape (targets, 3); far rows (x0, radius, strength) of cylinders."""
     result = np.zeros((xt.size, 3))
     out = np.empty((4, 3))
     for i in range(xt.size):
@@ -275,7 +275,8 @@ def field_sum(
             if strength[j] != 0.0:
                 panel(out, xt[i], rt[i], ends[j], shapes[j], False)
                 result[i] += strength[j] * out[0]
-        if far[2] != 0.0:
-            cylinder(out, xt[i], rt[i], far[0], far[1], False)
-            result[i] += far[2] * out[0]
+        for j in range(far.shape[0]):
+            if far[j, 2] != 0.0:
+                cylinder(out, xt[i], rt[i], far[j, 0], far[j, 1], False)
+                result[i] += far[j, 2] * out[0]
     return result

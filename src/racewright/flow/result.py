@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import math
+from dataclasses import dataclass, field
 
 import numpy as np
 from numpy.typing import NDArray
@@ -10,6 +11,10 @@ from numpy.typing import NDArray
 from racewright.remark import Remark
 
 Floats = NDArray[np.float64]
+
+
+def _nothing() -> Floats:
+    return np.empty(0)
 
 
 @dataclass(frozen=True)
@@ -23,7 +28,7 @@ class Axisymmetric:
     head_coefficient : ndarray, shape (m,)
         CH of each load, growing from 0 [-].
     far_wake_speed : ndarray, shape (m,)
-        w = sqrt(1 - CH) [-].
+        w = sqrt(1 - CH), in a channel sqrt(u_b^2 - CH) with the bypass speed u_b [-].
     speed_ratio : ndarray, shape (m,)
         u, area-mean axial speed over the rotor annulus / U [-].
     exit_speed_ratio : ndarray, shape (m,)
@@ -52,6 +57,16 @@ class Axisymmetric:
         Rotor annulus area, the reference for coefficients [length^2].
     remarks : tuple of Remark
         Validity and convergence, said in words.
+    rotor_x : float
+        Axial place of the disc; NaN when unknown [length].
+    channel_radius : float
+        Radius of the channel's rigid round wall; 0 in an open stream [length].
+    channel_x : ndarray, shape (p,)
+        Panel ends of that wall, empty in an open stream [length].
+    channel_strength : ndarray, shape (m, p-1)
+        Its sheet strength / U [-].
+    bypass_speed : ndarray, shape (m,)
+        Far speed between wake and wall / U; empty in an open stream, where it is 1 [-].
     """
 
     head_coefficient: Floats
@@ -77,6 +92,11 @@ class Axisymmetric:
     far_strength: Floats
     annulus_area: float
     remarks: tuple[Remark, ...]
+    rotor_x: float = math.nan
+    channel_radius: float = 0.0
+    channel_x: Floats = field(default_factory=_nothing)
+    channel_strength: Floats = field(default_factory=_nothing)
+    bypass_speed: Floats = field(default_factory=_nothing)
 
 
 @dataclass(frozen=True)

@@ -27,6 +27,10 @@ class Rig:
         Radius of the hub at the duct's trailing edge.
     wake_x : ndarray
         Wake nodes.
+    channel_radius : float
+        Radius of the channel's wall, 0 without one.
+    channel_x : ndarray
+        Its panel ends.
     """
 
     duct_x: Floats
@@ -38,6 +42,8 @@ class Rig:
     hub_radius: float
     exit_hub_radius: float
     wake_x: Floats
+    channel_radius: float
+    channel_x: Floats
 
     @property
     def annulus_area(self) -> float:

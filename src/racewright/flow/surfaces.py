@@ -23,8 +23,8 @@ class Surfaces:
     ----------
     x, r : ndarray, shape (n,)
         Where psi is set: mid-points of the duct's panels, then the hub's inner nodes [length].
-    duct_panels : int
-        How many of the n unknowns belong to the duct.
+    duct_panels, wall_panels : int
+        How many of the n unknowns belong to the duct (the first), and to a channel's wall (the last).
     ends : ndarray, shape (e, 4)
         x1, r1, x2, r2 of the elements; a hub node owns two, rising to it and falling from it [length].
     shapes : ndarray of int, shape (e,)
@@ -36,32 +36,62 @@ class Surfaces:
     duct_panels: int
     ends: Floats
     shapes: NDArray[np.int64]
+    wall_panels: int = 0
 
     def influence(self, x: Floats, r: Floats, full: bool) -> Floats:
         """Kernel rows at the targets from unit unknowns: shape (targets, n, 4 or 1, 3)."""
         rows = panel_matrix(x, r, self.ends, self.shapes, full)
-        d = self.duct_panels
-        return np.concatenate([rows[:, :d], rows[:, d::2] + rows[:, d + 1 :: 2]], axis=1)
+        d, h = self.duct_panels, len(self.ends) - self.wall_panels
+        return np.concatenate([rows[:, :d], rows[:, d:h:2] + rows[:, d + 1 : h : 2], rows[:, h:]], axis=1)
 
     def element_strength(self, unknown: Floats) -> Floats:
         """Strength of each element from the n unknowns."""
-        d = self.duct_panels
-        return np.concatenate([unknown[:d], np.repeat(unknown[d:], 2)])
+        d, h = self.duct_panels, self.x.size - self.wall_panels
+        return np.concatenate([unknown[:d], np.repeat(unknown[d:h], 2), unknown[h:]])
 
 
-def surfaces(duct_x: Floats, duct_r: Floats, hub_x: Floats, hub_r: Floats) -> Surfaces:
-    """Panel the contours; either may be empty."""
-    duct, hub = _ends(duct_x, duct_r), _ends(hub_x, hub_r)
+NONE = np.empty(0)
+
+
+def surfaces(
+    duct_x: Floats, duct_r: Floats, hub_x: Floats, hub_r: Floats, wall_x: Floats = NONE, wall_radius: float = 0.0
+) -> Surfaces:
+    """Panel the contours, whose points stand on the walls; any may be empty.
+
+    `wall_x` are the points of a channel's wall along the stream, `wall_radius` its radius; constant strength.
+    """
+    wall = _ends(wall_x, np.full(wall_x.shape, wall_radius))
+    duct, hub = _ends(*area_true(duct_x, duct_r)), _ends(hub_x, hub_r)
     hub_elements = np.empty((max(2 * len(hub) - 2, 0), 4))
     hub_elements[0::2], hub_elements[1::2] = hub[:-1], hub[1:]
     shapes = np.concatenate([np.full(len(duct), CONSTANT), np.tile([RISING, FALLING], max(len(hub) - 1, 0))])
+    shapes = np.concatenate([shapes, np.full(len(wall), CONSTANT)])
     return Surfaces(
-        x=np.concatenate([0.5 * (duct[:, 0] + duct[:, 2]), hub_x[1:-1]]),
-        r=np.concatenate([0.5 * (duct[:, 1] + duct[:, 3]), hub_r[1:-1]]),
+        x=np.concatenate([0.5 * (duct[:, 0] + duct[:, 2]), hub_x[1:-1], 0.5 * (wall[:, 0] + wall[:, 2])]),
+        r=np.concatenate([0.5 * (duct[:, 1] + duct[:, 3]), hub_r[1:-1], wall[:, 1]]),
         duct_panels=len(duct),
-        ends=np.concatenate([duct, hub_elements]),
+        ends=np.concatenate([duct, hub_elements, wall]),
         shapes=shapes.astype(np.int64),
+        wall_panels=len(wall),
     )
+
+
+def area_true(x: Floats, r: Floats) -> tuple[Floats, Floats]:
+    """Panel ends moved off a smooth wall so that the panels between them enclose the area that the wall does.
+
+    A chord cuts off an arc of height h^2/8R; moving both of its ends out by h^2/12R gives the cut-off area back.
+    Panels whose ends stand on the wall make a nose too sharp: its speed comes out 0.7 % low where a panel turns
+    by 11 degrees, and with it the force. The first and last point (the trailing edge) stay.
+    """
+    if x.size < 3:
+        return x, r
+    length = np.hypot(np.diff(x), np.diff(r))
+    before, after = length[:-1], length[1:]
+    moved = []
+    for values in (x, r):
+        chord = (after * values[:-2] + before * values[2:]) / (before + after)
+        moved.append(np.concatenate([values[:1], values[1:-1] + (values[1:-1] - chord) / 6.0, values[-1:]]))
+    return moved[0], moved[1]
 
 
 def _ends(x: Floats, r: Floats) -> Floats:

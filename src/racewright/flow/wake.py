@@ -17,6 +17,8 @@ TOLERANCE = 1e-9
 """Largest scaled residual that counts as converged. Round-off leaves 1e-12, so nothing is lost by it."""
 STEPS = 15
 HALVINGS = 5
+NARROWEST = 0.05
+"""Least radius of the sheet over that of its edge. A duct that clogs draws it in as its flow goes to nothing."""
 
 
 @dataclass(frozen=True)
@@ -54,7 +56,14 @@ def wake_places(edge_x: float, first: float, reach: float, panels: int) -> Float
 
 
 def walk(
-    body: Surfaces, own: Floats, wake_x: Floats, edge_radius: float, loads: Floats, guess: Floats, tick: Tick
+    body: Surfaces,
+    own: Floats,
+    wake_x: Floats,
+    edge_radius: float,
+    loads: Floats,
+    guess: Floats,
+    tick: Tick,
+    channel_radius: float = 0.0,
 ) -> list[Solution]:
     """Solve the loads in turn, each from a line through the two before it; stop at the first that fails.
 
@@ -69,7 +78,7 @@ def walk(
         least = (float(load) - steps[-1].head_coefficient) / 2**HALVINGS if steps else 0.0
         while pending:
             target = pending[-1]
-            problem = Problem(body, own, wake_x, edge_radius, target)
+            problem = Problem(body, own, wake_x, edge_radius, target, channel_radius)
             answer = newton(problem, _start(steps, target, guess, problem))
             gap = target - steps[-1].head_coefficient if steps else 0.0
             if answer.converged:
@@ -103,7 +112,7 @@ def newton(problem: Problem, guess: Floats) -> Solution:
         better = False
         for halving in range(HALVINGS):
             trial = unknown + 0.5**halving * step
-            if not np.all(problem.radii(trial) > 0.2 * problem.edge_radius):
+            if not np.all(problem.radii(trial) > NARROWEST * problem.edge_radius):
                 continue
             new_error, new_slope = system(problem, trial)
             new_size = float(np.max(np.abs(new_error)))
@@ -128,4 +137,4 @@ def _start(steps: list[Solution], load: float, guess: Floats, problem: Problem) 
     before = steps[-2]
     part = (w - w1) / (w1 - np.sqrt(1.0 - before.head_coefficient))
     start = near.unknown + part * (near.unknown - before.unknown)
-    return start if np.all(problem.radii(start) > 0.2 * problem.edge_radius) else near.unknown
+    return start if np.all(problem.radii(start) > NARROWEST * problem.edge_radius) else near.unknown

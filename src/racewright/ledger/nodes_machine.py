@@ -118,7 +118,7 @@ def _streamlines(given: Given, _tick: Tick) -> Streamlines:
 
 MACHINE_NODES = (
     Node("water", 1, _water, keys=("place.water",)),
-    Node("flow", 1, _flow, keys=("machine.duct", "machine.hub", "machine.rotor.place_x"), needs=("machine",)),
+    Node("flow", 2, _flow, keys=("machine.duct", "machine.hub", "machine.rotor.place_x"), needs=("machine",)),
     Node("rows", 1, _rows, keys=UNIT_KEYS, nodes=("flow", "water"), needs=("machine",)),
     Node("design_point", 1, _design_point, keys=UNIT_KEYS, nodes=("rows", "flow", "water"), needs=("machine",)),
     Node("curve", 1, _curve, keys=UNIT_KEYS, nodes=("rows", "flow", "water"), needs=("machine",)),
