@@ -168,7 +168,7 @@ def _draw_flow(axes: Axes, machine: MachineFindings, left: float, span: float, n
     axes.text(
         begin,
         0.06 * span,
-        fmt.fixed(machine.design_point.stream_speed, fmt.SPEED, 2),
+        f"design {fmt.fixed(machine.design_point.stream_speed, fmt.SPEED, 2)}",
         ha="left",
         va="bottom",
         fontsize=7.5,
