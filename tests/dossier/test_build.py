@@ -17,8 +17,10 @@ import pytest
 from pypdf import PdfReader
 
 from racewright.dossier.build import Dossier, build
+from racewright.dossier.format import THIN
 from racewright.ledger.findings import Assumption, Duty, Findings, InputRow, Missing
 from racewright.remark import Remark
+from racewright.stage.result import State
 from tests.dossier import sample
 
 NASTY = "<script>alert('x')</script> #eval(\"1+1\") $x^2$ \\ *b* @ref & 😀"
@@ -188,6 +190,16 @@ def test_what_is_not_computed_is_listed() -> None:
 def test_the_largest_load_of_all_states_is_named() -> None:
     printed = "".join(_pages(_full().pdf))
     assert _squeeze("roll moment 640 N m (runaway at 2.50 m/s), thrust 1.90 kN (on load at 2.50 m/s)") in printed
+
+
+def test_an_estimated_state_says_so_and_carries_its_remark() -> None:
+    machine = sample.machine()
+    held = State("held", 3.7, 0.0, 0.0, 700.0, 2100.0, 900.0, 0.95, False, "Beyond the solver: a bound.")
+    text = " ".join(_read(build(sample.full(machine=dataclasses.replace(machine, states=(held,)))).html).text)
+    assert "held, estimate" in text
+    assert f"Held at 3.70{THIN}m/s: Beyond the solver: a bound." in text
+    bare = build(sample.full(machine=dataclasses.replace(machine, states=())))
+    assert "Loads in every state" not in " ".join(_read(bare.html).text)
 
 
 def test_separation_is_said_in_the_machine_chapter_too() -> None:

@@ -136,7 +136,7 @@ def against_fuel(c: Comparison, count: int) -> str:
     else:
         words = "may cost more or less than"
     kept = saving(c.saving_set_on, c.currency, count)
-    return f"A kWh {words} the fuel it saves while the {SET_ON}: {machines(count)} {kept}."
+    return f"A kWh from {machines(count)} {words} the fuel it saves while the {SET_ON}: {'it' if count == 1 else 'they'} {kept}."
 
 
 def set_off(c: Comparison, count: int) -> str:

@@ -111,7 +111,7 @@ def _unsure(findings: Findings) -> Answer:
         lines.append(f"{rest} more in chapter {MISSING_NUMBER}, \u201cWhat is missing, what is unsure\u201d.")
     if findings.left_out:
         lines.append(f"Not computed by this version: see chapter {MISSING_NUMBER}.")
-    return Answer("What is unsure", (), (" ".join(lines),) if lines else (), marks)
+    return Answer("What is unsure", (), tuple(lines), marks)
 
 
 def _grounding(findings: Findings) -> Answer:

@@ -70,7 +70,7 @@ def _draw_duration(axes: Axes, site: Site) -> None:
     for share, name, offset, side in (
         (0.05, "Q5", (5, 0), "left"),
         (0.5, "Q50", (4, 7), "left"),
-        (0.95, "Q95", (-6, -7), "right"),
+        (0.95, "Q95", (-6, -7) if axes.get_yscale() == "log" else (4, 15), "right"),
     ):
         y = float(np.interp(share, passed, value)) if passed[0] <= passed[-1] else float("nan")
         axes.plot(
