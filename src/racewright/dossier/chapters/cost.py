@@ -136,7 +136,8 @@ def against_fuel(c: Comparison, count: int) -> str:
     else:
         words = "may cost more or less than"
     kept = saving(c.saving_set_on, c.currency, count)
-    return f"A kWh from {machines(count)} {words} the fuel it saves while the {SET_ON}: {'it' if count == 1 else 'they'} {kept}."
+    they = "it" if count == 1 else "they"
+    return f"A kWh from {machines(count)} {words} the fuel it saves while the {SET_ON}: {they} {kept}."
 
 
 def set_off(c: Comparison, count: int) -> str:
