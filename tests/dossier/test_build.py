@@ -17,8 +17,10 @@ import pytest
 from pypdf import PdfReader
 
 from racewright.dossier.build import Dossier, build
+from racewright.dossier.format import THIN
 from racewright.ledger.findings import Assumption, Duty, Findings, InputRow, Missing
 from racewright.remark import Remark
+from racewright.stage.result import State
 from tests.dossier import sample
 
 NASTY = "<script>alert('x')</script> #eval(\"1+1\") $x^2$ \\ *b* @ref & 😀"
@@ -147,9 +149,11 @@ def test_page_one_answers_in_order_and_is_one_page() -> None:
         "No figure here was measured.",
         "What machine", "1.00 m", "What power", "3.9 kW", "2.9 to 4.8 kW",
         "12.9 MWh a year", "9.7 to 16.1 MWh",
-        "What it costs", "0.41 EUR/kWh", "0.33 to 0.55 EUR/kWh", "0.79 EUR/kWh", "no band computed",
-        "may lose up to 1850 EUR or save up to 1010 EUR a year", "saves 4600 EUR a year (2300 to 6900 EUR)",
-        "What is unsure", "warning", "caution", "Does it ground", "+0.18 m", "floats clear",
+        "What it costs", "0.41 EUR/kWh", "0.33 to 0.55 EUR/kWh", "0.52 EUR/kWh", "fuel that it saves",
+        "0.79 EUR/kWh", "no band computed", "may cost more or less than the fuel it saves",
+        "may lose up to 1850 EUR or save up to 1010 EUR a year", "the set can hardly ever stop",
+        "What is unsure", "warning", "caution", "Not computed by this version: see chapter 5",
+        "Does it ground", "+0.18 m", "floats clear",
         "Who must check what", "Hydrologist", "Permit authority",
     ]  # fmt: skip
     at = -1
@@ -158,6 +162,51 @@ def test_page_one_answers_in_order_and_is_one_page() -> None:
         assert found > at, text
         at = found
     assert second.startswith("1Place")
+
+
+def test_saving_with_the_set_off_is_told_only_where_it_can_stop() -> None:
+    saved = _squeeze("saves 4600 EUR a year (2300 to 6900 EUR)")
+    assert saved not in "".join(_pages(_full().pdf))
+    c = sample.community()
+    able = dataclasses.replace(c, comparison=dataclasses.replace(c.comparison, set_can_stop=True))
+    first = _pages(build(sample.full(community=able)).pdf)[0]
+    assert saved in first
+    assert "hardlyeverstop" not in first
+
+
+def test_several_machines_are_counted_and_page_one_stays_one_page() -> None:
+    first, second = _pages(build(sample.full(count=5)).pdf)[:2]
+    for text in ("5 machines", "12.9 MWh a year", "delivered by one", "64 MWh a year", "delivered by all 5"):
+        assert _squeeze(text) in first, text
+    assert second.startswith("1Place")
+
+
+def test_what_is_not_computed_is_listed() -> None:
+    printed = _pages(build(sample.full(missing=())).pdf)
+    assert not any("Nochapterismissing" in p for p in printed)
+    assert any("Whatismissing,whatisunsure" in p and "Tethers,anchors,debris" in p for p in printed[1:])
+
+
+def test_the_largest_load_of_all_states_is_named() -> None:
+    printed = "".join(_pages(_full().pdf))
+    assert _squeeze("roll moment 640 N m (runaway at 2.50 m/s), thrust 1.90 kN (on load at 2.50 m/s)") in printed
+
+
+def test_an_estimated_state_says_so_and_carries_its_remark() -> None:
+    machine = sample.machine()
+    held = State("held", 3.7, 0.0, 0.0, 700.0, 2100.0, 900.0, 0.95, False, "Beyond the solver: a bound.")
+    text = " ".join(_read(build(sample.full(machine=dataclasses.replace(machine, states=(held,)))).html).text)
+    assert "held, estimate" in text
+    assert f"Held at 3.70{THIN}m/s: Beyond the solver: a bound." in text
+    bare = build(sample.full(machine=dataclasses.replace(machine, states=())))
+    assert "Loads in every state" not in " ".join(_read(bare.html).text)
+
+
+def test_separation_is_said_in_the_machine_chapter_too() -> None:
+    remark = Remark("caution", "The flow may leave the wall.", "separation")
+    text = " ".join(_read(build(sample.full(remarks=(remark,))).html).text)
+    machine = text[text.index("Shaft power at the design point is") : text.index("in a year of 8760 h")]
+    assert remark.text in machine
 
 
 def test_both_documents_say_the_same() -> None:

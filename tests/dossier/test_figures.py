@@ -137,6 +137,15 @@ def test_triangles_share_one_scale_and_close() -> None:
     assert t.relative == pytest.approx(np.hypot(t.axial, t.blade - t.swirl))
 
 
+def test_power_jumps_at_cut_in() -> None:
+    line = DRAWINGS["power"](WIDE).axes[0].lines[0]
+    x, y = np.asarray(line.get_xdata()), np.asarray(line.get_ydata())
+    at = y[np.isclose(x, MACHINE.drive.cut_in_speed)]
+    assert at[0] == 0.0
+    assert at[-1] > 0.0
+    assert not np.any(y[x < MACHINE.drive.cut_in_speed - 1e-9])
+
+
 def test_half_of_the_energy_lies_between_the_middle_speeds() -> None:
     low, high = duration.middle_speeds(ENERGY)
     between = (ENERGY.speed > low) & (ENERGY.speed < high)

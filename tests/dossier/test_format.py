@@ -54,8 +54,14 @@ def test_band_across_nought_has_its_signs() -> None:
     assert text.both == f"\u2212400{T}EUR (\u22121800 to 1000{T}EUR)"
 
 
-def test_band_without_width_says_so() -> None:
-    assert fmt.band(Band(5.0, 5.0, 5.0, ""), fmt.POWER).both == f"5.00{T}W (no range)"
+def test_band_cut_at_both_ends_is_at_the_cap() -> None:
+    assert fmt.band(Band(5.0, 5.0, 5.0, ""), fmt.POWER).both == f"5.00{T}W (at the cap)"
+    money = fmt.band(Band(338248.0, 338248.0, 338248.0, ""), fmt.money("EUR"))
+    assert money.both == f"338{T}000{T}EUR (at the cap)"
+
+
+def test_band_of_nothing_has_no_range() -> None:
+    assert fmt.band(Band(0.0, 0.0, 0.0, ""), fmt.ENERGY).both == f"0{T}kWh (no range)"
 
 
 def test_band_that_is_not_finite_is_not_known() -> None:

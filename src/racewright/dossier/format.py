@@ -27,6 +27,7 @@ ENERGY = (Scale("kWh", _KWH), Scale("MWh", 1e3 * _KWH), Scale("GWh", 1e6 * _KWH)
 FORCE = (Scale("N", 1.0), Scale("kN", 1e3), Scale("MN", 1e6))
 TORQUE = (Scale(f"N{THIN}m", 1.0), Scale(f"kN{THIN}m", 1e3), Scale(f"MN{THIN}m", 1e6))
 LENGTH = (Scale("m", 1.0),)
+AREA = (Scale("m²", 1.0),)
 SMALL_LENGTH = (Scale("mm", 1e-3), Scale("m", 1.0))
 SPEED = (Scale("m/s", 1.0),)
 DISCHARGE = (Scale("m³/s", 1.0),)
@@ -131,15 +132,21 @@ class BandText:
 
 
 def band(given: Band, scales: tuple[Scale, ...]) -> BandText:
-    """A band, rounded to about a fifth of its half-width so that no digit is idle."""
+    """A band, rounded to about a fifth of its half-width so that no digit is idle.
+
+    A band of a value that is not 0 closes only where a limit (rated power, the load) cuts both its ends: it
+    reads 'at the cap', with three digits.
+    """
     if not all(math.isfinite(v) for v in (given.low, given.value, given.high)):
         return BandText(UNKNOWN, "no range")
     scale = pick(scales, max(abs(given.value), abs(given.high) / 2, abs(given.low) / 2))
     low, value, high = (v / scale.factor for v in (given.low, given.value, given.high))
     half = (high - low) / 2
     if half <= 0.0:
-        text = join(number(value, decimals_for(value, 3)), scale)
-        return BandText(text, "no range")
+        if value == 0.0:
+            return BandText(join("0", scale), "no range")
+        text = join(number(value, 2 - math.floor(math.log10(abs(value)))), scale)
+        return BandText(text, "at the cap")
     places = -math.floor(math.log10(half / 5) + 1e-9)
     places = min(places, decimals_for(max(abs(value), half), 3))
     unit = f"{THIN}{scale.unit}" if scale.unit else ""

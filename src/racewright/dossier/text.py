@@ -19,6 +19,11 @@ def clean(text: str) -> str:
     return " ".join("".join(_safe(c) for c in text).split())
 
 
+def signs(text: str) -> str:
+    """The program's own text: `clean`, with '+-' set as the sign that it stands for."""
+    return clean(text).replace("+-", "\u00b1")
+
+
 def _safe(char: str) -> str:
     if char in "\t\n\r\x0b\x0c\x85":
         return " "

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from racewright.dossier.chapters.words import remark_table
 from racewright.dossier.document import Block, Chapter, Column, Points, Table, Text
-from racewright.dossier.text import clean
+from racewright.dossier.text import clean, signs
 from racewright.ledger.findings import Findings
 
 _CAUTIONS = (
@@ -28,7 +28,10 @@ def missing(findings: Findings) -> Chapter:
         rows = tuple((clean(m.chapter), clean(m.needs)) for m in findings.missing)
         blocks.append(Table("What is missing, and what each chapter would need.", columns, rows))
     else:
-        blocks.append(Text("No chapter is missing."))
+        blocks.append(Text("The scheme has a table for every chapter of this version."))
+    if findings.left_out:
+        blocks.append(Text("This version does not compute the following; silence about it is no safety:"))
+        blocks.append(Points(tuple(clean(s) for s in findings.left_out)))
     if findings.remarks:
         blocks.append(remark_table(findings.remarks, "Every remark, worst first."))
     else:
@@ -56,7 +59,7 @@ def assumptions(findings: Findings) -> Chapter:
     if not findings.assumptions:
         return Chapter("assumptions", title, (Text("None stated: nothing was computed that rests on any."),))
     columns = (Column("assumption", share=4.0), Column("source", share=2.0))
-    rows = tuple((clean(a.text), clean(a.source)) for a in findings.assumptions)
+    rows = tuple((signs(a.text), signs(a.source)) for a in findings.assumptions)
     return Chapter("assumptions", title, (Table("What the figures rest on.", columns, rows),))
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from racewright.dossier import format as fmt
-from racewright.dossier.chapters.words import absent, facts, remark_table, saving
+from racewright.dossier.chapters.words import absent, facts, machines, remark_table, saving
 from racewright.dossier.document import Block, Chapter, Column, Picture, Table, Text
 from racewright.dossier.text import clean
 from racewright.ledger.findings import CommunityFindings, Findings
@@ -27,16 +27,20 @@ def write(findings: Findings) -> Chapter:
         blocks.append(Text(words))
     per = fmt.per_energy(comparison.currency)
     ours = fmt.band(comparison.machine_cost, per)
-    theirs = fmt.quantity(comparison.diesel.cost, per, 3)
+    worth = fmt.quantity(comparison.fuel_worth_set_on, per, 2)
+    theirs = fmt.quantity(comparison.diesel.cost, per, 2)
     blocks += [
         Text(
-            f"A kilowatt-hour costs {ours.both} from the machine and {theirs} from the diesel ({NO_BAND}).",
+            f"A kilowatt-hour costs {ours.both} from {machines(findings.count)} and saves {worth} of fuel while the "
+            f"diesel set stays on. The diesel's whole cost is {theirs} ({NO_BAND}).",
             "lead",
         ),
+        Text(f"{against_fuel(comparison, findings.count)} {set_off(comparison, findings.count)}"),
         Picture(
             "cost",
-            "Cost of energy by part. The line above the machine's bar is the energy band carried through.",
-            _alt(community),
+            "Cost of energy by part, and the fuel that a kilowatt-hour saves while the set stays on. The line above "
+            "the machine's bar is the energy band carried through.",
+            _alt(community, findings.count),
         ),
         _parts(comparison),
         _savings(comparison),
@@ -60,6 +64,7 @@ def _parts(c: Comparison) -> Table:
         ("fuel", "none", cell(c.diesel.fuel_part)),
         ("together", cell(c.machine.cost), cell(c.diesel.cost)),
         ("band", fmt.band(c.machine_cost, per).range, NO_BAND),
+        ("fuel saved, set on", cell(c.fuel_worth_set_on), "part of its fuel"),
     )
     return Table("Cost of a kilowatt-hour, the machine's at the energy that the village uses.", columns, rows)
 
@@ -79,14 +84,16 @@ def _savings(c: Comparison) -> Table:
             "only the slope of its fuel curve is saved",
         ),
         (
-            SET_OFF,
+            SET_OFF if c.set_can_stop else f"{SET_OFF} (out of reach)",
             fmt.band(c.saving_set_off, fmt.money(c.currency)).both,
             fmt.band(c.fuel_saved_set_off, fmt.FUEL).both,
-            "its share of fuel and upkeep falls with its hours",
+            "its share of fuel and upkeep falls with its hours"
+            if c.set_can_stop
+            else "out of reach: rated power is below the mean load",
         ),
     )
     return Table(
-        "The two bounding cases; money kept is fuel and running cost saved, less the machine's yearly cost.",
+        "The two cases; money kept is fuel and running cost saved, less the machine's yearly cost.",
         columns,
         rows,
     )
@@ -120,7 +127,28 @@ def _diesel(c: Comparison) -> Table:
     )
 
 
-def _alt(community: CommunityFindings) -> str:
+def against_fuel(c: Comparison, count: int) -> str:
+    """The machine's cost beside the fuel that it saves while the set stays on, and the money kept."""
+    if c.machine_cost.low > c.fuel_worth_set_on:
+        words = "costs more than"
+    elif c.machine_cost.high < c.fuel_worth_set_on:
+        words = "costs less than"
+    else:
+        words = "may cost more or less than"
+    kept = saving(c.saving_set_on, c.currency, count)
+    they = "it" if count == 1 else "they"
+    return f"A kWh from {machines(count)} {words} the fuel it saves while the {SET_ON}: {they} {kept}."
+
+
+def set_off(c: Comparison, count: int) -> str:
+    """What is kept when the set goes off, or why it does not."""
+    if c.set_can_stop:
+        kept = saving(c.saving_set_off, c.currency, count)
+        return f"If the {SET_OFF} for its share of the hours, {machines(count)} {kept}."
+    rated = "The machine's rated power" if count == 1 else f"The rated power of the {count} machines together"
+    return f"{rated} is below the mean load, so the set can hardly ever stop and its standing cost remains."
+
+
+def _alt(community: CommunityFindings, count: int) -> str:
     c = community.comparison
-    on, off = saving(c.saving_set_on, c.currency), saving(c.saving_set_off, c.currency)
-    return f"With the diesel set on, the machine {on}; with it off, the machine {off}."
+    return f"Three bars: machine, fuel saved, diesel. {against_fuel(c, count)}"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from racewright.dossier import format as fmt
 from racewright.dossier.chapters.words import absent, facts, remark_table
 from racewright.dossier.document import Block, Chapter, Picture, Text
-from racewright.dossier.text import clean
+from racewright.dossier.text import signs
 from racewright.ledger.findings import Findings
 
 
@@ -15,15 +15,27 @@ def write(findings: Findings) -> Chapter:
     if energy is None:
         return Chapter("energy", "Energy", (absent(findings, "energy"),))
     total = fmt.band(energy.total, fmt.ENERGY)
+    whose = "The machine delivers" if findings.count == 1 else f"Each of the {findings.count} machines delivers"
     blocks: list[Block] = [
-        Text(f"The machine delivers {total.value} in a year of 8760 h; the band is {total.range}.", "lead"),
+        Text(f"{whose} {total.value} in a year of 8760 h; the band is {total.range}.", "lead"),
+    ]
+    if findings.place is not None:
+        blocks.append(
+            Picture(
+                "duration",
+                "How long the water gives how much, and at which speeds the year's energy is made. "
+                "Bars: energy; line: time.",
+                "Duration curve of the place, and shares of energy and time by stream speed.",
+            )
+        )
+    blocks.append(
         facts(
-            "Energy in figures",
+            "Energy in figures" if findings.count == 1 else "Energy of one machine in figures",
             [
                 (
                     "yearly energy",
                     total.value,
-                    f"at the machine's terminals; {total.range}: {clean(energy.total.basis)}",
+                    f"at the machine's terminals; {total.range}: {signs(energy.total.basis)}",
                 ),
                 ("mean power", fmt.quantity(energy.mean_power, fmt.POWER), "electrical, over the whole year"),
                 (
@@ -42,17 +54,8 @@ def write(findings: Findings) -> Chapter:
                     "share of the year held at rated power",
                 ),
             ],
-        ),
-    ]
-    if findings.place is not None:
-        blocks.append(
-            Picture(
-                "duration",
-                "How long the water gives how much, and at which speeds the year's energy is made. "
-                "Bars: energy; line: time.",
-                "Duration curve of the place, and shares of energy and time by stream speed.",
-            )
         )
+    )
     if energy.remarks:
         blocks.append(remark_table(energy.remarks, "Remarks on the energy"))
     return Chapter("energy", "Energy", tuple(blocks))

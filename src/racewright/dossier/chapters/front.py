@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 from racewright.dossier import format as fmt
-from racewright.dossier.chapters.cost import NO_BAND, SET_OFF, SET_ON
-from racewright.dossier.chapters.words import DEFER, grounding, low_water, saving
+from racewright.dossier.chapters.cost import NO_BAND, against_fuel, set_off
+from racewright.dossier.chapters.words import DEFER, grounding, low_water, times
 from racewright.dossier.document import Answer, Column, Mark, Picture, Table
 from racewright.dossier.figures.section import outer_radius
-from racewright.dossier.text import clean
+from racewright.dossier.text import clean, signs
 from racewright.ledger.findings import Findings
 
-_SHOWN = 4
+MISSING_NUMBER = 5
+"""Number of the chapter on what is missing."""
+_SHOWN = 3
 """Remarks on page one; the rest stand in their chapter."""
 
 
@@ -36,13 +38,16 @@ def _machine(findings: Findings) -> Answer:
         f"Ducted turbine for rivers and tidal streams: {machine.vanes.count} vanes ahead of a rotor with "
         f"{machine.blades.count} blades, {outer} outer diameter, rated {rated}."
     )
+    throat = fmt.quantity(2 * duct.throat_radius, fmt.LENGTH)
+    heads: tuple[tuple[str, str], ...] = ((throat, "throat diameter"),)
+    if findings.count > 1:
+        heads = ((f"{findings.count} machines", "equal, in the case"), *heads)
+        line = f"Each a d{line[1:]}"
     words = clean(machine.description)
-    picture = Picture(
-        "sketch", "", f"Section of the machine, throat {fmt.quantity(2 * duct.throat_radius, fmt.LENGTH)}."
-    )
+    picture = Picture("sketch", "", f"Section of the machine, throat {throat}.")
     return Answer(
         "What machine",
-        ((fmt.quantity(2 * duct.throat_radius, fmt.LENGTH), "throat diameter"),),
+        heads,
         (line, words) if words else (line,),
         picture=picture,
     )
@@ -50,18 +55,27 @@ def _machine(findings: Findings) -> Answer:
 
 def _power(findings: Findings) -> Answer:
     machine, energy = findings.machine, findings.energy
+    count = findings.count
+    of_one = "" if count == 1 else " of one"
     heads: list[tuple[str, str]] = []
     lines: list[str] = []
     if machine is not None:
         point = machine.design_point
         power = fmt.band(point.band, fmt.POWER)
-        heads.append((power.value, f"shaft power at {fmt.fixed(point.stream_speed, fmt.SPEED, 2)}; {power.range}"))
+        speed = fmt.fixed(point.stream_speed, fmt.SPEED, 2)
+        heads.append((power.value, f"shaft power{of_one} at {speed}; {power.range}"))
     if energy is not None:
         total = fmt.band(energy.total, fmt.ENERGY)
-        heads.append((f"{total.value} a year", f"delivered at the place; {total.range}"))
+        if count == 1:
+            heads.append((f"{total.value} a year", f"delivered at the place; {total.range}"))
+        else:
+            every = fmt.band(times(energy.total, count), fmt.ENERGY)
+            heads.append((f"{total.value} a year", f"delivered by one; {total.range}"))
+            heads.append((f"{every.value} a year", f"delivered by all {count}; {every.range}"))
+            lines.append("All are taken to stand in the same undisturbed water: wakes and blockage are not computed.")
         mean = fmt.quantity(energy.mean_power, fmt.POWER)
         lines.append(
-            f"At the place the machine gives {mean} of electrical power on average, "
+            f"At the place {'the' if count == 1 else 'each'} machine gives {mean} of electrical power on average, "
             f"{fmt.quantity(energy.capacity_factor, fmt.SHARE, 2)} of its rated power."
         )
     else:
@@ -80,26 +94,24 @@ def _cost(findings: Findings) -> Answer:
     ours = fmt.band(c.machine_cost, per)
     heads = (
         (ours.value, f"from the machine; {ours.range}"),
-        (fmt.quantity(c.diesel.cost, per, 2), f"from the diesel; {NO_BAND}"),
+        (fmt.quantity(c.fuel_worth_set_on, per, 2), "fuel that it saves while the diesel set stays on"),
+        (fmt.quantity(c.diesel.cost, per, 2), f"the diesel's whole cost; {NO_BAND}"),
     )
-    lines = (
-        f"If the {SET_ON}, the machine {saving(c.saving_set_on, c.currency)}.",
-        f"If the {SET_OFF} for its share of the hours, the machine {saving(c.saving_set_off, c.currency)}.",
-    )
-    return Answer(question, heads, lines)
+    return Answer(question, heads, (against_fuel(c, findings.count), set_off(c, findings.count)))
 
 
 def _unsure(findings: Findings) -> Answer:
     remarks = findings.remarks
-    marks = tuple(Mark(r.severity, clean(r.about), clean(r.text)) for r in remarks[:_SHOWN])
+    marks = tuple(Mark(r.severity, clean(r.about), signs(r.text)) for r in remarks[:_SHOWN])
     rest = len(remarks) - len(marks)
+    lines = []
     if not remarks:
-        lines: tuple[str, ...] = ("The computation left no remarks.",)
+        lines.append("The computation left no remarks.")
     elif rest > 0:
-        lines = (f"{rest} more in the chapter \u201cWhat is missing, what is unsure\u201d.",)
-    else:
-        lines = ()
-    return Answer("What is unsure", (), lines, marks)
+        lines.append(f"{rest} more in chapter {MISSING_NUMBER}, \u201cWhat is missing, what is unsure\u201d.")
+    if findings.left_out:
+        lines.append(f"Not computed by this version: see chapter {MISSING_NUMBER}.")
+    return Answer("What is unsure", (), tuple(lines), marks)
 
 
 def _grounding(findings: Findings) -> Answer:

@@ -5,12 +5,13 @@ from __future__ import annotations
 import math
 
 from racewright.dossier import format as fmt
-from racewright.dossier.chapters import rows
+from racewright.dossier.chapters import rows, states
 from racewright.dossier.chapters.words import LOADS_DEFER, absent, facts, remark_table
 from racewright.dossier.document import Block, Chapter, Heading, Picture, Table, Text
 from racewright.dossier.figures.section import outer_radius
-from racewright.dossier.text import clean
+from racewright.dossier.text import clean, signs
 from racewright.ledger.findings import Findings, MachineFindings
+from racewright.place.reach import GRAVITY
 
 
 def write(findings: Findings) -> Chapter:
@@ -56,7 +57,13 @@ def write(findings: Findings) -> Chapter:
         rows.angles(machine),
         rows.shapes(machine),
         rows.losses(machine),
+        *((Heading("Loads in every state"), *states.write(machine.states)) if machine.states else ()),
         Heading("Away from the design point"),
+        Text(
+            "Coefficients over tip-speed ratio in a stream of "
+            f"{fmt.fixed(machine.curve.stream_speed, fmt.SPEED, 2)}, "
+            "and electrical power over stream speed."
+        ),
         Picture(
             "coefficients",
             "Coefficients on the rotor annulus area; the shaded band is the prior band on power.",
@@ -68,7 +75,8 @@ def write(findings: Findings) -> Chapter:
             _power_alt(machine),
         ),
     ]
-    remarks = tuple(dict.fromkeys((*machine.flow.remarks, *point.remarks)))
+    separation = tuple(r for r in findings.remarks if r.about == "separation")
+    remarks = tuple(dict.fromkeys((*separation, *machine.flow.remarks, *point.remarks)))
     if remarks:
         blocks.append(remark_table(remarks, "Remarks on the machine"))
     return Chapter("machine", "Machine", tuple(blocks))
@@ -96,9 +104,19 @@ def _built(machine: MachineFindings) -> Table:
                 f"exit area ratio {fmt.number(duct.exit_area_ratio, 2)}",
             ),
             (
-                "duct length",
+                "duct chord",
                 fmt.quantity(duct.length, fmt.LENGTH),
                 f"section {fmt.quantity(duct.thickness, fmt.SHARE)} thick",
+            ),
+            (
+                "rotor diameter",
+                fmt.quantity(2 * float(machine.blades.radius[-1]), fmt.LENGTH),
+                f"tip to tip; gap {fmt.quantity(machine.blades.clearance, fmt.SMALL_LENGTH)} to the duct",
+            ),
+            (
+                "annulus area",
+                fmt.quantity(machine.flow.annulus_area, fmt.AREA),
+                "between hub and duct at the rotor: the area of CP and CT",
             ),
             (
                 "hub diameter",
@@ -109,7 +127,7 @@ def _built(machine: MachineFindings) -> Table:
             (
                 "rated power",
                 fmt.quantity(machine.drive.rated_power, fmt.POWER),
-                "electrical power that is not passed",
+                "electrical power, held in faster water",
             ),
             ("cut-in speed", fmt.fixed(machine.drive.cut_in_speed, fmt.SPEED, 2), "no power below"),
             (
@@ -136,7 +154,7 @@ def _design_point(machine: MachineFindings) -> Table:
             (
                 "shaft power",
                 power.value,
-                f"{power.range}: {clean(p.band.basis)}" if p.band.basis else power.range,
+                f"{power.range}: {signs(p.band.basis)}" if p.band.basis else power.range,
             ),
             (
                 "rotor speed",
@@ -144,13 +162,17 @@ def _design_point(machine: MachineFindings) -> Table:
                 f"tip-speed ratio {fmt.number(p.tip_speed_ratio, 2)}",
             ),
             ("torque", fmt.quantity(p.torque, fmt.TORQUE), "on the rotor shaft"),
-            ("thrust", fmt.quantity(p.thrust, fmt.FORCE), "steady axial force on the whole machine"),
-            ("roll moment", fmt.quantity(p.roll_moment, fmt.TORQUE), "that the body must bear"),
+            (
+                "thrust",
+                fmt.quantity(p.thrust, fmt.FORCE),
+                "axial force on the whole machine, at the design point only",
+            ),
+            ("roll moment", fmt.quantity(p.roll_moment, fmt.TORQUE), "at the design point only; see the states"),
             ("flow rate", fmt.quantity(p.flow_rate, fmt.DISCHARGE), "through the rotor"),
             (
                 "head drop",
-                fmt.quantity(p.head_drop, fmt.HEAD),
-                "total head taken by the stage, per unit mass",
+                fmt.quantity(p.head_drop / GRAVITY, fmt.LENGTH),
+                f"of water, taken by the stage; {fmt.quantity(p.head_drop, fmt.HEAD)}",
             ),
             (
                 "CH",
@@ -164,6 +186,12 @@ def _design_point(machine: MachineFindings) -> Table:
             ),
             ("CP", fmt.number(p.power_coefficient, 3), "power coefficient on the rotor annulus"),
             ("CP exit", fmt.number(p.exit_power_coefficient, 3), "power coefficient on the duct's exit area"),
+            (
+                "CP frontal",
+                fmt.number(frontal_power_coefficient(machine), 3),
+                "power coefficient on the duct's outer circle; a good bare rotor of that diameter reaches about "
+                "0.40 to 0.45 (from memory)",
+            ),
             ("CT", fmt.number(p.thrust_coefficient, 3), "thrust coefficient on the rotor annulus"),
             (
                 "efficiency",
@@ -172,6 +200,13 @@ def _design_point(machine: MachineFindings) -> Table:
             ),
         ],
     )
+
+
+def frontal_power_coefficient(machine: MachineFindings) -> float:
+    """Design shaft power over rho U^3/2 on the circle of the duct's outer diameter [-]."""
+    point = machine.design_point
+    area = math.pi * outer_radius(machine) ** 2
+    return point.shaft_power / (0.5 * machine.water.density * point.stream_speed**3 * area)
 
 
 def _stream_alt(findings: Findings, machine: MachineFindings) -> str:

@@ -67,7 +67,7 @@ def _facts(place: PlaceFindings) -> Table:
             (
                 "cube-mean speed",
                 fmt.fixed(climate.mean_cube_speed, fmt.SPEED, 2),
-                "the steady speed with the same yearly power",
+                "cube root of the mean cube of the speed over the year",
             ),
             ("hub depth", fmt.fixed(place.hub_depth, fmt.LENGTH, 2), "axis below the surface at median flow"),
             ("record", _years(place.site.years), "length of the record behind the figures"),

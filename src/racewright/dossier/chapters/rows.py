@@ -85,8 +85,8 @@ def losses(machine: MachineFindings) -> Table:
     body = tuple(
         (
             name,
-            fmt.number(value, 3),
-            fmt.quantity(value / point.head_coefficient, fmt.SHARE, 2) if point.head_coefficient > 0 else fmt.UNKNOWN,
+            fmt.number(value, 4),
+            fmt.fixed(value / point.head_coefficient, fmt.SHARE, 1) if point.head_coefficient > 0 else fmt.UNKNOWN,
             payer,
         )
         for name, value, payer in (

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from racewright.dossier import format as fmt
 from racewright.dossier.document import Column, Table, Text
-from racewright.dossier.text import clean
+from racewright.dossier.text import clean, signs
 from racewright.ledger.findings import Findings
 from racewright.place.result import Site, Standing
 from racewright.remark import Remark
@@ -35,8 +35,18 @@ def absent(findings: Findings, chapter: str) -> Text:
 
 def remark_table(remarks: tuple[Remark, ...], caption: str) -> Table:
     """Remarks as severity, subject and text."""
-    columns = (Column("weight", share=0.9), Column("about", share=1.4), Column("remark", share=5.0))
-    return Table(caption, columns, tuple((r.severity, clean(r.about), clean(r.text)) for r in remarks), shape="facts")
+    columns = (Column("how grave", share=1.0), Column("about", share=1.4), Column("remark", share=5.0))
+    return Table(caption, columns, tuple((r.severity, clean(r.about), signs(r.text)) for r in remarks), shape="facts")
+
+
+def times(band: Band, count: int) -> Band:
+    """The band of `count` equal things that rise and fall together."""
+    return Band(count * band.low, count * band.value, count * band.high, band.basis)
+
+
+def machines(count: int) -> str:
+    """'the machine' or 'the 5 machines'."""
+    return "the machine" if count == 1 else f"the {count} machines"
 
 
 def low_water(site: Site) -> Standing | None:
@@ -58,14 +68,14 @@ def grounding(standing: Standing) -> tuple[str, str]:
     return value, f"The duct floats clear of the bed at {standing.label}."
 
 
-def saving(band: Band, currency: str) -> str:
-    """Money kept in a year with its range, and the word for its sign."""
+def saving(band: Band, currency: str, count: int = 1) -> str:
+    """Money kept in a year with its range, and the verb for its sign, for one machine or several."""
     unit = fmt.money(currency)
     if band.low >= 0:
         text = fmt.band(band, unit)
-        return f"saves {text.value} a year ({text.range})"
+        return f"{'saves' if count == 1 else 'save'} {text.value} a year ({text.range})"
     if band.high <= 0:
         text = fmt.band(Band(-band.high, -band.value, -band.low, band.basis), unit)
-        return f"loses {text.value} a year ({text.range})"
+        return f"{'loses' if count == 1 else 'lose'} {text.value} a year ({text.range})"
     loss, gain = fmt.quantity(-band.low, unit, 2), fmt.quantity(band.high, unit, 2)
     return f"may lose up to {loss} or save up to {gain} a year (middle {fmt.band(band, unit).value})"

@@ -8,9 +8,9 @@ from matplotlib.figure import Figure
 from racewright.dossier import format as fmt
 from racewright.dossier.figures.house import (
     ACCENT,
+    BODY,
     INK,
     PAPER,
-    SECOND,
     grid,
     halo,
     in_house_style,
@@ -39,12 +39,12 @@ def draw(curve: SpeedRatioCurve, point: OperatingPoint, width: float) -> Figure:
     low, high = _factors(point)
     axes.fill_between(ratio, power * low, power * high, color=ACCENT, alpha=0.2, linewidth=0)
     axes.plot(ratio, power, color=ACCENT)
-    axes.plot(ratio, thrust, color=SECOND, dashes=(5, 2))
+    axes.plot(ratio, thrust, color=BODY, dashes=(5, 2))
     room = 0.24 if narrow else 0.14
     if ratio.size:
         span = float(ratio[-1] - ratio[0])
         axes.set_xlim(float(ratio[0]), float(ratio[-1]) + room * span)
-        for values, label, colour in ((power, "power, CP", ACCENT), (thrust, "thrust, CT", SECOND)):
+        for values, label, colour in ((power, "power, CP", ACCENT), (thrust, "thrust, CT", BODY)):
             axes.text(
                 float(ratio[-1]) + 0.015 * span,
                 float(values[-1]),

@@ -1,4 +1,4 @@
-"""What a kilowatt-hour costs from the machine and from the diesel, by part, with the machine's band."""
+"""What a kilowatt-hour costs from the machine, what fuel it saves, and what the diesel costs, by part."""
 
 from __future__ import annotations
 
@@ -11,7 +11,6 @@ from racewright.dossier.figures.house import (
     INK,
     PAPER,
     RULE,
-    SECOND,
     grid,
     in_house_style,
     is_narrow,
@@ -22,7 +21,7 @@ from racewright.supply.result import Comparison
 
 @in_house_style
 def draw(comparison: Comparison, width: float) -> Figure:
-    """Two stacked bars per kilowatt-hour; the thin line is the machine's band.
+    """Three bars per kilowatt-hour; the thin line is the machine's band.
 
     Parameters
     ----------
@@ -33,16 +32,17 @@ def draw(comparison: Comparison, width: float) -> Figure:
     narrow = is_narrow(width)
     scale = fmt.per_energy(comparison.currency)[0]
     machine, diesel, band = comparison.machine, comparison.diesel, comparison.machine_cost
-    figure = sheet(width, 2.7 if narrow else 2.5, _title(comparison))
+    figure = sheet(width, 3.5 if narrow else 3.0, _title(comparison))
     axes = figure.add_subplot()
-    most = max(band.high, machine.cost, diesel.cost) / scale.factor
+    most = max(band.high, machine.cost, diesel.cost, comparison.fuel_worth_set_on) / scale.factor
     bars = (
-        (1.0, (("capital", machine.capital_part, ACCENT), ("running", machine.running_part, SECOND))),
+        (2.0, (("capital", machine.capital_part, ACCENT), ("running", machine.running_part, RULE))),
+        (1.0, (("fuel", comparison.fuel_worth_set_on, BODY),)),
         (
             0.0,
             (
                 ("fuel", diesel.fuel_part, BODY),
-                ("running", diesel.running_part, SECOND),
+                ("running", diesel.running_part, RULE),
                 ("capital", diesel.capital_part, ACCENT),
             ),
         ),
@@ -56,21 +56,21 @@ def draw(comparison: Comparison, width: float) -> Figure:
         words = " + ".join(f"{name} {fmt.number(part / scale.factor, 2)}" for name, part, _ in parts)
         axes.text(0.0, y - 0.29, words, ha="left", va="top", fontsize=7.5)
     low, high = band.low / scale.factor, band.high / scale.factor
-    axes.plot([low, high], [1.36, 1.36], color=INK, linewidth=1.0)
+    axes.plot([low, high], [2.36, 2.36], color=INK, linewidth=1.0)
     for x in (low, high):
-        axes.plot([x, x], [1.30, 1.42], color=INK, linewidth=1.0)
+        axes.plot([x, x], [2.30, 2.42], color=INK, linewidth=1.0)
     axes.text(
         (low + high) / 2,
-        1.44,
+        2.44,
         f"band {fmt.band(band, (scale,)).range}",
         ha="center",
         va="bottom",
         fontsize=7.5,
     )
-    axes.set_ylim(-0.62, 1.75)
+    axes.set_ylim(-0.62, 2.8)
     axes.set_xlim(0, 1.08 * most)
-    axes.set_yticks([1.0, 0.0])
-    axes.set_yticklabels(["machine", "diesel"])
+    axes.set_yticks([2.0, 1.0, 0.0])
+    axes.set_yticklabels(["machine", "saves,\nset on", "diesel,\nwhole"])
     axes.spines["left"].set_visible(False)
     axes.tick_params(axis="y", length=0)
     axes.set_xlabel(f"cost of energy, {scale.unit}")
@@ -82,8 +82,6 @@ def draw(comparison: Comparison, width: float) -> Figure:
 
 def _title(comparison: Comparison) -> str:
     unit = fmt.per_energy(comparison.currency)
-    ours, theirs = (
-        fmt.band(comparison.machine_cost, unit).value,
-        fmt.quantity(comparison.diesel.cost, unit, 2),
-    )
-    return f"A kilowatt-hour costs {ours} from the machine and {theirs} from the diesel"
+    ours = fmt.band(comparison.machine_cost, unit).value
+    worth = fmt.quantity(comparison.fuel_worth_set_on, unit, 2)
+    return f"A kilowatt-hour costs {ours} from the machine and saves {worth} of fuel while the diesel set stays on"

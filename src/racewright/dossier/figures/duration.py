@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
+from matplotlib.lines import Line2D
 from numpy.typing import NDArray
 
 from racewright.dossier import format as fmt
@@ -12,7 +13,6 @@ from racewright.dossier.figures.house import (
     ACCENT,
     INK,
     PAPER,
-    SECOND,
     grid,
     halo,
     in_house_style,
@@ -70,7 +70,7 @@ def _draw_duration(axes: Axes, site: Site) -> None:
     for share, name, offset, side in (
         (0.05, "Q5", (5, 0), "left"),
         (0.5, "Q50", (4, 7), "left"),
-        (0.95, "Q95", (-6, -7), "right"),
+        (0.95, "Q95", (-6, -7) if axes.get_yscale() == "log" else (4, 15), "right"),
     ):
         y = float(np.interp(share, passed, value)) if passed[0] <= passed[-1] else float("nan")
         axes.plot(
@@ -103,22 +103,21 @@ def _draw_energy(axes: Axes, energy: YearlyEnergy) -> None:
     total = float(np.sum(energy.energy))
     share = 100 * energy.energy / total if total > 0 else np.zeros_like(energy.energy)
     step = float(np.median(np.diff(energy.speed))) if energy.speed.size > 1 else 0.1
-    axes.bar(energy.speed, share, width=0.84 * step, color=ACCENT, alpha=0.5, linewidth=0)
+    bars = axes.bar(energy.speed, share, width=0.84 * step, color=ACCENT, alpha=0.5, linewidth=0)
     edges = np.concatenate([energy.speed - step / 2, [energy.speed[-1] + step / 2]])
-    axes.stairs(100 * energy.share, edges, color=SECOND, linewidth=1.6)
-    top = 1.25 * max(float(np.max(share)), float(np.max(100 * energy.share)))
-    axes.set_ylim(0, top)
-    for y, colour, label in ((share, ACCENT, "energy"), (100 * energy.share, SECOND, "time")):
-        k = int(np.argmax(y))
-        axes.text(
-            float(energy.speed[k]),
-            float(y[k]) + 0.02 * top,
-            label,
-            color=colour,
-            ha="center",
-            va="bottom",
-            fontsize=8,
-        )
+    axes.stairs(100 * energy.share, edges, color=INK, linewidth=1.3)
+    axes.set_ylim(0, 1.25 * max(float(np.max(share)), float(np.max(100 * energy.share))))
+    axes.legend(
+        (bars, Line2D([], [], color=INK, linewidth=1.3)),
+        ("energy", "time"),
+        loc="lower left",
+        bbox_to_anchor=(0.0, 1.0),
+        ncols=2,
+        frameon=False,
+        fontsize=8,
+        borderpad=0,
+        handlelength=1.4,
+    )
     axes.set_xlabel("stream speed at the machine, m/s")
     axes.set_ylabel("share of the year's total, %")
     grid(axes)

@@ -127,4 +127,4 @@ def grid(axes: Axes, which: str = "y") -> None:
 
 def halo(colour: str = PAPER) -> dict[str, Any]:
     """Box behind a label that stands on lines."""
-    return {"facecolor": colour, "edgecolor": "none", "pad": 1.2, "alpha": 0.85}
+    return {"facecolor": colour, "edgecolor": "none", "pad": 1.4, "alpha": 1.0}

@@ -5,12 +5,12 @@ from __future__ import annotations
 import numpy as np
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
+from numpy.typing import NDArray
 
 from racewright.dossier import format as fmt
 from racewright.dossier.figures.house import (
     ACCENT,
     INK,
-    SECOND,
     SOFT,
     grid,
     halo,
@@ -20,6 +20,8 @@ from racewright.dossier.figures.house import (
 )
 from racewright.machine.drive import Drive
 from racewright.stage.result import PowerCurve
+
+Floats = NDArray[np.float64]
 
 
 @in_house_style
@@ -35,32 +37,24 @@ def draw(curve: PowerCurve, drive: Drive, width: float) -> Figure:
         Width of the figure [in].
     """
     narrow = is_narrow(width)
-    speed = curve.stream_speed
     scale = fmt.pick(fmt.POWER, drive.rated_power)
-    power = curve.electrical_power / scale.factor
+    speed, power, low, high, held = _with_jump(curve, drive.cut_in_speed)
+    power, low, high = power / scale.factor, low / scale.factor, high / scale.factor
     figure = sheet(width, 3.2 if narrow else 3.0, _title(curve, drive))
     axes = figure.add_subplot()
-    axes.fill_between(
-        speed,
-        curve.band_low / scale.factor,
-        curve.band_high / scale.factor,
-        color=ACCENT,
-        alpha=0.2,
-        linewidth=0,
-    )
+    axes.fill_between(speed, low, high, color=ACCENT, alpha=0.2, linewidth=0)
     axes.plot(speed, power, color=ACCENT)
     top = 1.22 * max(drive.rated_power / scale.factor, float(np.max(power, initial=0.0)))
     axes.set_ylim(0, top)
     axes.set_xlim(0, float(speed[-1]) if speed.size else None)
-    held = curve.limited
     if np.any(held):
         first = float(speed[int(np.argmax(held))])
-        axes.plot(speed[held], power[held], color=SECOND, linewidth=3.0)
+        axes.plot(speed[held], power[held], color=ACCENT, linewidth=3.0)
         axes.text(
             float(speed[-1]),
             drive.rated_power / scale.factor + 0.025 * top,
             "held at rated power",
-            color=SECOND,
+            color=ACCENT,
             ha="right",
             va="bottom",
             fontsize=7.5,
@@ -71,6 +65,15 @@ def draw(curve: PowerCurve, drive: Drive, width: float) -> Figure:
     axes.set_ylabel(f"electrical power, {scale.unit}")
     grid(axes)
     return figure
+
+
+def _with_jump(curve: PowerCurve, cut_in: float) -> tuple[Floats, Floats, Floats, Floats, NDArray[np.bool_]]:
+    """Speed, power, low, high and limited, with a point of no power at cut-in so that power jumps there."""
+    on = int(np.searchsorted(curve.stream_speed, cut_in * (1.0 - 1e-9)))
+    values = (curve.electrical_power, curve.band_low, curve.band_high)
+    speed = np.insert(curve.stream_speed, on, cut_in)
+    power, low, high = (np.insert(v, on, 0.0) for v in values)
+    return speed, power, low, high, np.insert(curve.limited, on, False)
 
 
 def _mark(axes: Axes, x: float, word: str, top: float, height: float) -> None:

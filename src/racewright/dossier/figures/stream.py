@@ -110,7 +110,7 @@ def _draw_lines(axes: Axes, machine: MachineFindings, left: float, outer: float)
         ]
         if at:
             axes.text(
-                left + 0.04 * outer,
+                left + 0.02 * outer,
                 max(at) if wanted else -min(at),
                 label,
                 ha="left",
@@ -166,9 +166,9 @@ def _draw_flow(axes: Axes, machine: MachineFindings, left: float, span: float, n
         zorder=8,
     )
     axes.text(
-        begin,
+        left + 0.01 * span,
         0.06 * span,
-        fmt.fixed(machine.design_point.stream_speed, fmt.SPEED, 2),
+        f"design {fmt.fixed(machine.design_point.stream_speed, fmt.SPEED, 2)}",
         ha="left",
         va="bottom",
         fontsize=7.5,
