@@ -30,8 +30,8 @@ def main() -> int:
         word = {True: "ok", False: "NOT OK", None: "not measured"}[measured.ok]
         rows.append((line.id, line.target, measured.text, word))
         print(f"{line.id}: {word}\n    target:   {line.target}\n    measured: {measured.text}", flush=True)
-    if not chosen.only and chosen.minutes == float("inf"):
-        _write(chosen.part, rows)
+    if chosen.minutes == float("inf"):
+        _write(chosen.part, [line.id for line in lines], rows)
     print(
         f"{sum(r[3] == 'ok' for r in rows)} ok, {sum(r[3] == 'NOT OK' for r in rows)} not ok, "
         f"{sum(r[3] == 'not measured' for r in rows)} not measured"
@@ -39,12 +39,18 @@ def main() -> int:
     return int(any(r[3] == "NOT OK" for r in rows))
 
 
-def _write(part: str, rows: list[tuple[str, str, str, str]]) -> None:
-    """The table in docs/proof/."""
+def _write(part: str, ids: list[str], rows: list[tuple[str, str, str, str]]) -> None:
+    """The table in docs/proof/; lines that were not asked for stay as they stood."""
+    path = ROOT / "docs" / "proof" / f"{part}.md"
+    kept: dict[str, str] = {}
+    if path.exists():
+        found = [line for line in path.read_text("utf-8").splitlines() if line.startswith(f"| {part}")]
+        kept = {line.split("|")[1].strip(): line for line in found}
+    for row in rows:
+        kept[row[0]] = "| " + " | ".join(cell.replace("|", "\\|") for cell in row) + " |"
     head = f"# Proof: {part}\n\nWritten by `make prove PART={part}`.\n\n"
     head += "| id | target | measured | |\n|---|---|---|---|\n"
-    body = "".join("| " + " | ".join(cell.replace("|", "\\|") for cell in row) + " |\n" for row in rows)
-    (ROOT / "docs" / "proof" / f"{part}.md").write_text(head + body, "utf-8")
+    path.write_text(head + "".join(f"{kept[i]}\n" for i in ids if i in kept), "utf-8")
 
 
 if __name__ == "__main__":
