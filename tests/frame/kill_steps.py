@@ -21,8 +21,7 @@ CONTENT = {"dossier.html": b"x" * 200_000 + b"</html>\n", "dossier.pdf": b"%PDF"
 STEPS = (
     (reports, "_write"),
     (reports, "_sync"),
-    (reports.shutil, "rmtree"),
-    *((Path, name) for name in ("mkdir", "rename", "unlink", "symlink_to", "replace")),
+    *((Path, name) for name in ("mkdir", "rename", "unlink", "rmdir", "symlink_to", "replace")),
 )
 
 
@@ -71,7 +70,7 @@ def state(root: Path) -> str:
         return "absent" if not latest.exists() else "no link"
     if not latest.is_dir():
         return "dangling"
-    found = {p.name: p.read_bytes() for p in latest.iterdir()}
+    found = {p.name: p.read_bytes() for p in latest.iterdir() if p.name != reports.MARKER}
     return "whole" if found == CONTENT else f"broken: {sorted(found)}"
 
 
@@ -93,7 +92,9 @@ def main(base: Path, earlier: int) -> list[dict[str, Any]]:
                 "after": after,
                 "next": state(root),
                 "leftovers": [p.name for p in root.iterdir() if p.name.endswith(".part")],
-                "whole": all({p.name for p in (root / name).iterdir()} == set(CONTENT) for name in standing),
+                "whole": all(
+                    {p.name for p in (root / name).iterdir()} == {*CONTENT, reports.MARKER} for name in standing
+                ),
                 "standing": len(standing),
             }
         )

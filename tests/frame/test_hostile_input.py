@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import random
 import sys
 import time
@@ -37,13 +38,19 @@ def _listen(event: str, arguments: tuple[Any, ...]) -> None:
         if isinstance(path, str | bytes) and ((mode and set(mode) & set("wax+")) or (mode is None and flags & 3)):
             _written.append(str(path))
     elif event in ("os.mkdir", "os.remove", "os.rmdir", "os.truncate", "os.chmod"):
-        _written.append(str(arguments[0]))
+        _written.append(_from_handle(*arguments))
     elif event == "os.symlink":
         _written.append(str(arguments[1]))
     elif event in ("os.rename", "os.link"):
         _written.extend(str(a) for a in arguments[:2])
     elif event in ("subprocess.Popen", "os.system", "socket.connect"):
         _written.append(event)
+
+
+def _from_handle(name: Any, *rest: Any) -> str:
+    """A path whole, also when it is told from the handle of its folder, as removal of a tree does."""
+    handle = rest[-1] if rest and isinstance(rest[-1], int) else -1
+    return str(name) if handle < 0 else f"{os.readlink(f'/proc/self/fd/{handle}')}/{name}"
 
 
 sys.addaudithook(_listen)

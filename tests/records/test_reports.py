@@ -48,3 +48,13 @@ def test_an_unwritable_place_is_said(tmp_path: Path) -> None:
     (tmp_path / "file").write_bytes(b"")
     with pytest.raises(InputError, match="cannot be written"):
         write_report(tmp_path / "file" / "reports", "a", {})
+
+
+@pytest.mark.parametrize("name", ["2024-photos", "0002-mine", "9000-x.part", "latest"])
+def test_a_folder_of_the_users_that_looks_like_a_report_is_refused_and_stays(tmp_path: Path, name: str) -> None:
+    (tmp_path / name).mkdir()
+    (tmp_path / name / "holiday.jpg").write_bytes(b"x")
+    with pytest.raises(InputError, match=name):
+        write_report(tmp_path, "a", {"x.txt": b""})
+    assert (tmp_path / name / "holiday.jpg").read_bytes() == b"x"
+    assert sorted(p.name for p in tmp_path.iterdir()) == [name]

@@ -96,7 +96,7 @@ def report(
     workers: Annotated[int, typer.Option(min=1, max=64, help="processes to compute with; answers stay the same")] = 1,
     as_json: Json = False,
 ) -> None:
-    """Compute everything the scheme has tables for and write the dossier as HTML and PDF."""
+    """Compute all that the scheme has tables for; write the dossier as HTML and PDF. The last five reports stay."""
     from racewright.cli.report import make_report
 
     make_report(scheme, out, case, workers=workers, as_json=as_json)

@@ -37,6 +37,9 @@ def run(arguments: list[str]) -> int:
 
 def _other(fault: Exception) -> int:
     """Usage faults of the command line (2), cancel (130), and our own faults (70)."""
+    if type(fault).__name__ == "NoArgsIsHelpError":
+        sys.stderr.write(f"{fault}\n")
+        return 2
     show = getattr(fault, "format_message", None)
     if show is not None:
         _say(f"racewright: {show()} Try 'racewright --help'.")

@@ -5,7 +5,6 @@ from __future__ import annotations
 import fcntl
 import os
 import re
-import shutil
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -16,6 +15,9 @@ KEPT = 5
 """Reports kept in a reports folder; older ones are removed after the new one stands."""
 
 LATEST = "latest"
+MARKER = ".racewright-report"
+"""File in each report folder; a folder without it is not ours, whatever its name, and is never touched."""
+
 _NUMBERED = re.compile(r"(\d{4,})-.+")
 
 
@@ -49,17 +51,21 @@ def write_report(root: Path, name: str, files: dict[str, bytes]) -> Path:
         _refuse_foreign(root)
         with _turn(root):
             for rest in root.glob("*.part"):
-                rest.unlink() if rest.is_symlink() else shutil.rmtree(rest)
+                if rest.is_symlink():
+                    rest.unlink()
+                else:
+                    _remove(rest)
             final = root / f"{_next_number(root):04d}-{name}"
             part = final.with_name(final.name + ".part")
             part.mkdir()
+            _write(part / MARKER, b"Made by racewright; it may remove this folder when newer reports stand.\n")
             for file_name, data in files.items():
                 _write(part / file_name, data)
             _sync(part)
             part.rename(final)
             _point(root, final.name)
             for old in _numbered(root)[:-KEPT]:
-                shutil.rmtree(old)
+                _remove(old.rename(old.with_name(old.name + ".part")))
     except OSError as fault:
         message = f"cannot be written ({(fault.strerror or str(fault)).lower()}); name a writable folder with --out"
         raise InputError(message, file=str(root)) from None
@@ -69,10 +75,27 @@ def write_report(root: Path, name: str, files: dict[str, bytes]) -> Path:
 def _refuse_foreign(root: Path) -> None:
     """A reports folder holds reports only: nothing of the user's is ever swept."""
     for item in root.iterdir():
-        ours = item.name in (LATEST, ".lock") or _NUMBERED.fullmatch(item.name)
-        if not ours:
+        if not _ours(item):
             message = f"holds '{item.name}', which is not a report; name an empty or new folder with --out"
             raise InputError(message, file=str(root))
+
+
+def _ours(item: Path) -> bool:
+    """The lock, the link, a report, or what a killed run left (an empty part folder is one)."""
+    if item.name == ".lock":
+        return item.is_file()
+    if item.is_symlink():
+        return item.name == LATEST or item.name.endswith(".part")
+    if not _NUMBERED.fullmatch(item.name) or not item.is_dir():
+        return False
+    return (item / MARKER).is_file() or not any(item.iterdir())
+
+
+def _remove(folder: Path) -> None:
+    """Remove a report, its marker last, so that a kill on the way leaves it known as ours."""
+    for file in sorted(folder.iterdir(), key=lambda p: p.name == MARKER):
+        file.unlink()
+    folder.rmdir()
 
 
 def _numbered(root: Path) -> list[Path]:

@@ -127,8 +127,10 @@ def _reason(fault: Exception) -> str:
 def _raise_toml(fault: tomllib.TOMLDecodeError, shown: str) -> NoReturn:
     found = re.search(r"^(.*) \(at line (\d+), column (\d+)\)$", str(fault), re.DOTALL)
     if found is None:
-        raise InputError(f"not valid TOML: {fault}", file=shown) from None
-    raise InputError(f"not valid TOML: {found[1]} (column {found[3]})", file=shown, line=int(found[2])) from None
+        raise InputError(f"not valid TOML: {str(fault)[:200]}", file=shown) from None
+    raise InputError(
+        f"not valid TOML: {found[1][:200]} (column {found[3]})", file=shown, line=int(found[2])
+    ) from None
 
 
 def _format_of(raw: dict[str, Any], shown: str, lines: dict[Keys, int]) -> int:
