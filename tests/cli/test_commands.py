@@ -161,15 +161,28 @@ def test_point_loads_no_drawing_library(demo: Path) -> None:
     assert not found & {"matplotlib", "nicegui", "scipy.stats", "pandas"}
 
 
+def hears_interrupts() -> None:
+    """A suite started in the background ignores SIGINT, and so would its children."""
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
+
+
 @pytest.mark.parametrize("workers", ["1", "2"])
 def test_an_interrupt_ends_with_130_and_leaves_no_report(demo: Path, tmp_path: Path, workers: str) -> None:
     """SIGINT to the whole process group, as Ctrl-C in a terminal does, while the flow is being solved."""
     environment = {**os.environ, "RACEWRIGHT_CACHE": str(tmp_path / "cache")}
     command = [sys.executable, "-m", "racewright", "--verbose", "report", str(demo), "--workers", workers]
     running = subprocess.Popen(
-        command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True, env=environment, start_new_session=True
+        command,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        text=True,
+        env=environment,
+        start_new_session=True,
+        preexec_fn=hears_interrupts,
     )
-    time.sleep(2.2)
+    deadline = time.monotonic() + 60.0
+    while not list((tmp_path / "cache").glob("??/*.npz")) and time.monotonic() < deadline:
+        time.sleep(0.05)  # until the first node is kept: the flow comes after it
     os.killpg(running.pid, signal.SIGINT)
     _out, told = running.communicate(timeout=30)
     assert running.returncode == 130, told
