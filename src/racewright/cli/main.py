@@ -7,6 +7,7 @@ import traceback
 
 import racewright.threads as _threads  # noqa: F401  (first: pins threads before NumPy loads)
 from racewright.cli.app import app
+from racewright.cli.interrupt import listen
 from racewright.errors import RacewrightError
 
 CANCELLED = 130
@@ -15,6 +16,7 @@ CANCELLED = 130
 
 def main() -> None:
     """Run the command line; exit codes 0 done, 2 input, 3 no answer, 70 internal, 130 cancelled."""
+    listen()
     sys.exit(run(sys.argv[1:]))
 
 

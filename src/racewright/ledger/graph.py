@@ -107,6 +107,7 @@ def evaluate(
         _side_by_side(loaded, planned, missing, values, store, workers, tick)
         return values
     for done, node in enumerate(missing):
+        tick(done / len(missing))
         given = _with_nodes(planned.given[node.name], node, values)
         try:
             values[node.name] = _run(node.name, given, _part(tick, done, len(missing)))
