@@ -154,7 +154,6 @@ for name in sys.argv[1:]:
 """
 
 
-@pytest.mark.skipif(not hasattr(os, "geteuid"), reason="accounts of another kind")
 def test_files_that_an_ordinary_user_may_not_read(open_folder: Path) -> None:
     """Two readers on each of: readable, unreadable and unreachable text; readable, unreadable Parquet."""
     shut = open_folder / "shut"

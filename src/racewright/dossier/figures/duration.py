@@ -72,7 +72,7 @@ def _draw_duration(axes: Axes, site: Site) -> None:
         (0.5, "Q50", (4, 7), "left"),
         (0.95, "Q95", (-6, -7) if axes.get_yscale() == "log" else (4, 15), "right"),
     ):
-        y = float(np.interp(share, passed, value)) if passed[0] <= passed[-1] else float("nan")
+        y = float(np.interp(share, passed, value))
         axes.plot(
             [100 * share],
             [y],
