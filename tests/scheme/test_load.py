@@ -143,3 +143,14 @@ def test_a_number_beyond_floats_is_out_of_range(tmp_path: Path, digits: str) -> 
         path.write_text(EXAMPLE.replace(old, old.split("=")[0] + "= " + digits), "utf-8")
         with pytest.raises(InputError, match="hundreds of digits is out of range"):
             load_scheme(path)
+
+
+@pytest.mark.parametrize("key", ["across", "hub_depth"])
+def test_a_rated_place_without_a_machine_still_needs_to_know_where(tmp_path: Path, key: str) -> None:
+    """The speed is computed at one point of the transect, machine or none."""
+    old = {"across": 'across = "27 m" ', "hub_depth": 'hub_depth = "1.2 m" '}[key]
+    text = EXAMPLE.replace('machine = "river_unit"\n', "", 1).replace('community = "landing"\n', "", 1)
+    assert load_scheme(write(tmp_path, text)).scheme.case["first_unit"].machine is None
+    with pytest.raises(InputError, match="missing") as caught:
+        load_scheme(write(tmp_path, text.replace(old, "# ", 1)))
+    assert caught.value.key == f"case.first_unit.{key}"

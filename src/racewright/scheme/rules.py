@@ -101,13 +101,14 @@ def _cases(scheme: Scheme) -> Iterator[Broken]:
         place = scheme.place.get(case.place) if case.place else None
         if case.hub_depth is not None and case.hub_height is not None:
             yield "give hub_depth or hub_height, not both", ("case", name, "hub_height")
-        if place is None or case.machine is None:
+        if place is None:
             continue
-        has_depth = place.transect is not None or place.depth is not None
-        if has_depth and case.hub_depth is None and case.hub_height is None:
+        from_transect = place.record.kind == "discharge" and place.transect is not None
+        hangs = from_transect or (case.machine is not None and (place.transect or place.depth) is not None)
+        if hangs and case.hub_depth is None and case.hub_height is None:
             message = "missing; say where the axis hangs: hub_depth = '1.6 m' below the surface, or hub_height"
             yield message, ("case", name, "hub_depth")
-        if place.transect is not None and case.across is None:
+        if from_transect and case.across is None:
             message = "missing; say where across the transect the machine hangs, like across = '31 m'"
             yield message, ("case", name, "across")
 
