@@ -27,8 +27,9 @@ from racewright.place.result import DurationCurve, Site, SpeedClimate, Standing
 from racewright.remark import Remark
 from racewright.stage.result import Losses, OperatingPoint, PowerCurve, SpeedRatioCurve, State, Triangles
 from racewright.supply.result import Comparison, DieselCost, LevelisedCost, YearlyEnergy
-from racewright.uncertainty import Band, relative_band
+from racewright.uncertainty import Band
 from racewright.water import Water
+from tests.bands import relative_band
 
 Floats = NDArray[np.float64]
 

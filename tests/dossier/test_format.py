@@ -7,7 +7,8 @@ import math
 import pytest
 
 from racewright.dossier import format as fmt
-from racewright.uncertainty import Band, relative_band
+from racewright.uncertainty import Band
+from tests.bands import relative_band
 
 T = fmt.THIN
 KWH = 3.6e6

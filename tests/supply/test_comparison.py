@@ -12,7 +12,8 @@ from racewright.errors import InputError, NoAnswerError
 from racewright.supply.comparison import compare
 from racewright.supply.levelised import capital_recovery
 from racewright.supply.parties import CommunityNeeds, DieselSet, MachineCost
-from racewright.uncertainty import Band, relative_band
+from racewright.uncertainty import Band
+from tests.bands import relative_band
 
 KWH = 3.6e6
 YEAR = 8760.0 * 3600.0

@@ -11,7 +11,7 @@ from racewright.flow.response import reach, response_at
 from racewright.ledger import words
 from racewright.ledger.convert import UNIT_KEYS, drive_of, unit_of
 from racewright.ledger.findings import CommunityFindings, Findings, MachineFindings, PlaceFindings
-from racewright.ledger.graph import evaluate
+from racewright.ledger.graph import evaluate, file_digest
 from racewright.ledger.inputs import case_of, input_rows
 from racewright.ledger.nodes_place import outer_radius
 from racewright.ledger.roles import Roles, roles_of
@@ -90,7 +90,7 @@ def scheme_hash(loaded: LoadedScheme) -> str:
                 path = inside(loaded.folder, file)
                 whole.update(file.encode())
                 if path.is_file():
-                    whole.update(hashlib.sha256(path.read_bytes()).digest())
+                    whole.update(file_digest(path).encode())
     return whole.hexdigest()
 
 

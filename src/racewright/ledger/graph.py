@@ -61,7 +61,7 @@ def plan(loaded: LoadedScheme, name: str, case: CaseTable, wanted: tuple[str, ..
     for node in order:
         files = _files(loaded, roles, node)
         for path in files.values():
-            digests.setdefault(path, _digest(path))
+            digests.setdefault(path, file_digest(path))
         plain = {path: roles.plain(path) for path in node.keys}
         upstream = {up: keys.get(up, "") for up in node.nodes}
         keys[node.name] = node_key(node, plain, {role: digests[path] for role, path in files.items()}, upstream)
@@ -226,7 +226,7 @@ def _files(loaded: LoadedScheme, roles: Roles, node: Node) -> dict[str, Path]:
     return {p: loaded.data_file(file, *roles.scheme_path(p)) for p, file in named.items() if file is not None}
 
 
-def _digest(path: Path) -> str:
+def file_digest(path: Path) -> str:
     """SHA-256 of a file's content, hex."""
     whole = hashlib.sha256()
     try:
