@@ -93,6 +93,10 @@ def test_cache_keeps_its_schema() -> None:
     assert faults("cache", capture("cache", "--json")) == []
 
 
+def test_new_prints_what_its_schema_says(tmp_path: Path) -> None:
+    assert faults("new", capture("new", str(tmp_path / "other"), "--json")) == []
+
+
 def take(*keys: str) -> Callable[[dict[str, Any]], None]:
     """A change that removes a key."""
 

@@ -32,7 +32,7 @@ class Printed:
 
 
 def printed() -> dict[str, Printed]:
-    """`point`, `report` and `check` on a copy of the bundled example, and `cache`.
+    """`point`, `report` and `check` on a copy of the bundled example, `cache` and `new`.
 
     RACEWRIGHT_CACHE is kept when it is set; else a cache of its own is used, and the user's is left alone.
     """
@@ -45,6 +45,7 @@ def printed() -> dict[str, Printed]:
         scheme = folder / "demo" / "scheme.toml"
         answers = {command: capture(command, str(scheme), "--json") for command in ("point", "report", "check")}
         answers["cache"] = capture("cache", "--json")
+        answers["new"] = capture("new", str(folder / "new"), "--json")
         result = summary(compute(load_scheme(scheme)))
         walker = Walker()
         trees = {
@@ -58,7 +59,7 @@ def printed() -> dict[str, Printed]:
             "report": walker.of(Findings, result, owner="report"),
             **{
                 name: Walker(printed=answers[name]["units"]).of(dict, _answer(answers[name]), owner=name)
-                for name in ("check", "cache")
+                for name in ("check", "cache", "new")
             },
         }
         return {command: Printed(answers[command], tree) for command, tree in trees.items()}

@@ -52,6 +52,10 @@ MEANINGS: dict[str, dict[str, str]] = {
         "largest_B": "bytes that may be held; the least recently used go first",
         "removed": "values removed by --clear; 0 without it",
     },
+    "new": {
+        "scheme": "path of the scheme made",
+        "files": "names of the files copied into its folder",
+    },
     "provenance": {
         "version": "version of the program",
         "command": "the command that printed this",

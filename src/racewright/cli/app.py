@@ -51,11 +51,12 @@ def _root(
 def new(
     folder: Annotated[Path, typer.Argument(help="folder to make", show_default=False)],
     force: Annotated[bool, typer.Option("--force", help="overwrite the example's files if they are there")] = False,
+    as_json: Json = False,
 ) -> None:
     """Copy the bundled example, a commented scheme with its data, into a folder."""
     from racewright.cli.new import copy_example
 
-    typer.echo(copy_example(folder, force=force), err=True)
+    copy_example(folder, force=force, as_json=as_json)
 
 
 @app.command(epilog="Example: racewright check demo/scheme.toml")

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import json
+import sys
 from importlib import resources
 from pathlib import Path
 
+from racewright import __version__
 from racewright.errors import InputError
 from racewright.scheme.json_schema import scheme_schema
 from racewright.scheme.model import Scheme
@@ -13,8 +15,8 @@ from racewright.scheme.model import Scheme
 EXAMPLE = "river_unit"
 
 
-def copy_example(folder: Path, *, force: bool) -> str:
-    """Copy the example's files; returns what to say. Refuses to overwrite without `force`."""
+def copy_example(folder: Path, *, force: bool, as_json: bool) -> None:
+    """Copy the example's files and say so. Refuses to overwrite without `force`."""
     source = resources.files("racewright") / "examples" / EXAMPLE
     files = {item.name: item.read_bytes() for item in source.iterdir() if item.name.endswith((".toml", ".csv"))}
     files["scheme.schema.json"] = json.dumps(scheme_schema(Scheme), indent=1, ensure_ascii=False).encode() + b"\n"
@@ -28,4 +30,13 @@ def copy_example(folder: Path, *, force: bool) -> str:
     except OSError as fault:
         message = f"cannot be written ({(fault.strerror or str(fault)).lower()}); name a writable folder"
         raise InputError(message, file=str(folder)) from None
-    return f"Example scheme: {folder / 'scheme.toml'} (invented). Next: racewright report {folder / 'scheme.toml'}"
+    if as_json:
+        answer = {
+            "scheme": str(folder / "scheme.toml"),
+            "files": sorted(files),
+            "units": {},
+            "provenance": {"version": __version__, "command": "new"},
+        }
+        sys.stdout.write(json.dumps(answer, indent=1) + "\n")
+    said = f"Example scheme: {folder / 'scheme.toml'} (invented). Next: racewright report {folder / 'scheme.toml'}"
+    sys.stderr.write(said + "\n")
