@@ -9,9 +9,9 @@ from typing import Any
 from pydantic import BaseModel
 from pydantic_core import PydanticUndefined
 
-from racewright.quantity import DIMENSION_EXAMPLES, UNITS
+from racewright.quantity import DIMENSION_EXAMPLES
 from racewright.scheme.json_schema import tables_in
-from racewright.scheme.types import Key, key_of
+from racewright.scheme.types import Key, default_of, key_of
 from tools.docs.fault import Fault, table
 
 HEAD = """# Scheme keys
@@ -55,7 +55,14 @@ def page(model: type[BaseModel]) -> tuple[str, list[Fault]]:
                 faults.append(Fault(f"scheme key {where}", "has no meaning (description)"))
             key = key_of(place.table, name)
             if key is not None:
-                rows.append((f"`{name}`", takes(key), default(key, field), field.description or ""))
+                rows.append(
+                    (
+                        f"`{name}`",
+                        takes(key),
+                        default(key, field, default_of(place.table, name)),
+                        field.description or "",
+                    )
+                )
         title = f"## `[{place.path}]`" if place.path else "## At the top"
         said = " ".join((place.table.__doc__ or "").split()) if place.path else "Keys above the first table."
         may = " May be left out." if place.optional and place.path else ""
@@ -80,7 +87,7 @@ def takes(key: Key) -> str:
     return {"text": "text", "name": "text, not empty", "flag": "`true` or `false`"}[key.kind]
 
 
-def default(key: Key, field: Any) -> str:
+def default(key: Key, field: Any, written: str) -> str:
     """The default with its source, in words."""
     value = field.default
     if value is PydanticUndefined:
@@ -89,15 +96,5 @@ def default(key: Key, field: Any) -> str:
         return f"optional: {key.because}" if key.because else "optional"
     if value == "":
         return "optional"
-    return f"{_written(key, value)}: {key.because}"
-
-
-def _written(key: Key, value: Any) -> str:
-    """A default as one would write it, a quantity in the unit of its lower limit."""
-    if isinstance(value, bool):
-        return f"`{str(value).lower()}`"
-    if key.kind == "quantity":
-        symbol = key.low.split(" ", 1)[1]
-        unit = UNITS[symbol]
-        return f'`"{round((value - unit.offset) / unit.factor, 12):g} {symbol}"`'
-    return f"`{value:g}`" if isinstance(value, float | int) else f'`"{value}"`'
+    quoted = f'"{written}"' if key.kind in ("quantity", "choice", "name") else written
+    return f"`{quoted}`: {key.because}"

@@ -9,7 +9,7 @@ from pydantic import BaseModel
 from racewright.ledger.findings import InputRow
 from racewright.scheme.load import LoadedScheme
 from racewright.scheme.model import CaseTable
-from racewright.scheme.types import key_of
+from racewright.scheme.types import default_of, key_of
 
 
 def input_rows(loaded: LoadedScheme, case_name: str) -> tuple[InputRow, ...]:
@@ -37,16 +37,14 @@ def _walk(table: BaseModel, raw: dict[str, Any], path: str, source: str, rows: l
             because = key_of(type(table), name)
             if value is not None and because is not None and because.because:
                 rows.append(
-                    InputRow(key, _default_text(value), field.description or "", f"default: {because.because}")
+                    InputRow(
+                        key, default_of(type(table), name), field.description or "", f"default: {because.because}"
+                    )
                 )
 
 
 def _as_written(value: Any) -> str:
     return value if isinstance(value, str) else repr(value)
-
-
-def _default_text(value: Any) -> str:
-    return f"{value:g}" if isinstance(value, float) else str(value)
 
 
 def case_of(loaded: LoadedScheme, wanted: str | None) -> tuple[str, CaseTable]:

@@ -69,6 +69,13 @@ def key_of(table: type[BaseModel], name: str) -> Key | None:
     return found if isinstance(found, Key) else None
 
 
+def default_of(table: type[BaseModel], name: str) -> str:
+    """A key's default as one would write it, with its unit; '' where it has none."""
+    field = table.model_fields.get(name)
+    extra = field.json_schema_extra if field else None
+    return str(extra.get("written", "")) if isinstance(extra, dict) else ""
+
+
 def quantity(dimension: str, low: str, high: str, meaning: str, *, default: Any = REQUIRED, because: str = "") -> Any:
     """Text with a unit, from `low` to `high` (both allowed); kept as an SI float."""
     low_si, high_si = parse(low, dimension).si, parse(high, dimension).si
@@ -176,7 +183,15 @@ def _field(key: Key, meaning: str, default: Any) -> Any:
     if default is REQUIRED:
         return Field(description=meaning, json_schema_extra=extra)
     kept = default if default is None else key.read(default)
+    extra["written"] = _written(default)
     return Field(default=kept, description=meaning, json_schema_extra=extra)
+
+
+def _written(default: Any) -> str:
+    """A default as one would write it, without quotes."""
+    if isinstance(default, bool):
+        return str(default).lower()
+    return default if isinstance(default, str) else f"{default:g}" if default is not None else ""
 
 
 def _plain(value: Any, limit: int) -> str:
