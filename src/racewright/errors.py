@@ -41,6 +41,17 @@ class InputError(RacewrightError):
         return ": ".join([*parts, self.message])
 
 
+class MissingColumn(InputError):
+    """A data file has no column of the wanted name; `column` is that name.
+
+    Whoever knows which scheme key names the column points the message at it.
+    """
+
+    def __init__(self, message: str, column: str, *, file: str | None = None, line: int | None = None) -> None:
+        super().__init__(message, file=file, line=line)
+        self.column = column
+
+
 class NoAnswerError(RacewrightError):
     """The input is well formed but the computation could not answer; the message says why."""
 

@@ -4,13 +4,19 @@ from __future__ import annotations
 
 import json
 import sys
+from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 from racewright import __version__
+from racewright.errors import InputError, MissingColumn
+from racewright.place.bins import check_bins, check_joined
+from racewright.place.shortest import SHORTEST, too_short
 from racewright.records.csv_form import CsvForm
 from racewright.records.series_check import check_series
 from racewright.records.table_rows import read_cells
 from racewright.scheme import LoadedScheme, load_scheme
+from racewright.scheme.place_tables import RecordTable, TransectTable
 
 
 def check_scheme(path: Path, *, as_json: bool) -> None:
@@ -45,22 +51,46 @@ def check_scheme(path: Path, *, as_json: bool) -> None:
 def _check_place(loaded: LoadedScheme, name: str) -> tuple[int | None, int]:
     """Rows of the record and points of the transect."""
     place = loaded.scheme.place[name]
-    record = place.record
-    path = loaded.data_file(record.file, "place", name, "record", "file")
-    form = CsvForm(record.delimiter, record.decimal, record.encoding, record.order)  # type: ignore[arg-type]
+    rows = _check_file(loaded, place.record, ("place", name, "record"), _record_rows)
+    if place.transect is None:
+        return rows, 0
+    return rows, _check_file(loaded, place.transect, ("place", name, "transect"), _transect_points) or 0
+
+
+def _check_file(
+    loaded: LoadedScheme, table: Any, keys: tuple[str, ...], count: Callable[..., int | None]
+) -> int | None:
+    """Count the rows of a table's data file; a missing column is said of the key that names it."""
+    path = loaded.data_file(table.file, *keys, "file")
+    try:
+        return count(
+            table, path, CsvForm(table.delimiter, table.decimal, table.encoding, getattr(table, "order", "rising"))
+        )
+    except MissingColumn as fault:
+        raise loaded.column_error(fault, table, *keys) from None
+
+
+def _record_rows(record: RecordTable, path: Path, form: CsvForm) -> int | None:
+    shown = str(path)
     if record.kind == "histogram":
         columns = {record.from_column: record.unit, record.to_column: record.unit, record.value_column: "1"}
-        record_rows: int | None = len(read_cells(path, columns, str(path), form)[0])
-    else:
-        both = (record.time_column, record.value_column)
-        record_rows = check_series(path, both, record.unit, record.kind, record.zone, str(path), form)
-    if place.transect is None:
-        return record_rows, 0
-    table = place.transect
-    path = loaded.data_file(table.file, "place", name, "transect", "file")
+        low, high, share = read_cells(path, columns, shown, form)
+        try:
+            check_joined(low, high)
+            check_bins([*low[:1], *high], share)
+        except InputError as fault:
+            raise InputError(fault.message, file=shown) from None
+        return len(share)
+    both = (record.time_column, record.value_column)
+    rows = check_series(path, both, record.unit, record.kind, record.zone, shown, form)
+    if rows is not None and rows < SHORTEST:
+        raise InputError(too_short(rows), file=shown)
+    return rows
+
+
+def _transect_points(table: TransectTable, path: Path, form: CsvForm) -> int:
     columns = {table.distance_column: table.unit, table.bed_column: table.unit}
-    form = CsvForm(table.delimiter, table.decimal, table.encoding)  # type: ignore[arg-type]
-    return record_rows, len(read_cells(path, columns, str(path), form)[0])
+    return len(read_cells(path, columns, str(path), form)[0])
 
 
 def _older(loaded: LoadedScheme) -> str:

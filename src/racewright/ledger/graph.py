@@ -15,7 +15,7 @@ from multiprocessing import get_context
 from pathlib import Path
 from typing import Any
 
-from racewright.errors import InputError
+from racewright.errors import InputError, MissingColumn
 from racewright.ledger.node import Given, Node, node_key, node_seed
 from racewright.ledger.nodes_machine import MACHINE_NODES
 from racewright.ledger.nodes_place import PLACE_NODES
@@ -121,6 +121,11 @@ def evaluate(
 
 def _placed(loaded: LoadedScheme, roles: Roles, node: Node, fault: InputError) -> InputError:
     """An input error of the physics, pointed at the scheme key that it is about."""
+    if isinstance(fault, MissingColumn):
+        for path in (p.rpartition(".")[0] for p in node.files):
+            table = roles.find(path)
+            if table is not None and fault.column in table.model_dump().values():
+                return loaded.column_error(fault, table, *roles.scheme_path(path))
     if fault.file is not None:
         return fault
     *group, name = (fault.key or "").replace("blades", "rotor").split(".")

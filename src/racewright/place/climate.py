@@ -6,6 +6,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from racewright.errors import InputError
+from racewright.place.bins import check_bins, check_joined
 from racewright.place.guard import finite_array, within
 from racewright.place.result import Floats, SpeedClimate
 
@@ -59,15 +60,7 @@ def climate_from_shares(edge: ArrayLike, share: ArrayLike) -> SpeedClimate:
     The mean cube of a bin of width w about v is v^3 (1 + w^2 / (4 v^2)), more than the cube of its middle.
     """
     edges, shares = finite_array("the histogram's edges", edge), finite_array("the histogram's shares", share)
-    if edges.size != shares.size + 1:
-        raise InputError(f"{shares.size} shares want {shares.size + 1} bin edges; there are {edges.size}")
-    if edges[0] < 0.0 or edges[-1] > 20.0 or (np.diff(edges) <= 0.0).any():
-        raise InputError("the histogram's edges must grow, from 0 m/s or more to at most 20 m/s")
-    if (shares < 0.0).any() or abs(shares.sum() - 1.0) > 0.01 + 1e-12:
-        raise InputError(
-            "the histogram's shares must be 0 or more and sum to 1 (100 %) within 0.01; they sum to "
-            f"{shares.sum():.4g}"
-        )
+    check_bins(edges.tolist(), shares.tolist())
     shares = shares / shares.sum()
     low, high = edges[:-1], edges[1:]
     mean_cube = (high + low) * (high**2 + low**2) / 4.0
@@ -90,12 +83,5 @@ def histogram_edges(speed_from: ArrayLike, speed_to: ArrayLike) -> Floats:
     low, high = finite_array("speed_from", speed_from), finite_array("speed_to", speed_to)
     if low.size != high.size:
         raise InputError(f"there are {low.size} lower but {high.size} upper limits of bins")
-    apart = np.flatnonzero(np.abs(low[1:] - high[:-1]) > 1e-9)
-    if apart.size:
-        i = int(apart[0])
-        raise InputError(
-            f"bin {i + 2} starts at {low[i + 1]:g} m/s but bin {i + 1} ends at {high[i]:g} m/s; bins must "
-            "follow on, "
-            "without gap or overlap, in growing order"
-        )
+    check_joined(low.tolist(), high.tolist())
     return np.concatenate((low, high[-1:]))

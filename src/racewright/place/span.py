@@ -8,15 +8,13 @@ import numpy as np
 
 from racewright.errors import InputError
 from racewright.place.result import Floats, Series
+from racewright.place.shortest import SHORTEST, too_short
 
 DAY = 86400.0
 """[s]"""
 
 YEAR = 365.25 * DAY
 """Mean calendar year of the Julian calendar, for lengths of records [s]."""
-
-SHORTEST = 19
-"""Fewest values from which the plotting position m/(N+1) gives both Q95 and Q5."""
 
 
 @dataclass(frozen=True)
@@ -55,9 +53,7 @@ def span_of(series: Series) -> Span:
     if time.shape != value.shape or time.ndim != 1:
         raise InputError(f"the record has {time.size} stamps but {value.size} values")
     if time.size < SHORTEST:
-        raise InputError(
-            f"the record has {time.size} values; at least {SHORTEST} are needed to tell low and high water (Q95, Q5)"
-        )
+        raise InputError(too_short(time.size))
     step = np.diff(time).astype(np.float64)
     if (step <= 0.0).any():
         raise InputError("the record's stamps must grow from one to the next")

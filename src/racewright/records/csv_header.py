@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TextIO
 
-from racewright.errors import InputError
+from racewright.errors import InputError, MissingColumn
 from racewright.records.cells import shorten
 from racewright.records.csv_form import CsvForm
 
@@ -49,7 +49,7 @@ def read_header(stream: TextIO, wanted: Sequence[str], form: CsvForm, shown_as: 
     _, _, delimiter, names = max(tried, key=lambda item: item[:2])
     for name in wanted:
         if names.count(name) != 1:
-            raise InputError(_not_once(name, names), file=shown_as, line=line)
+            raise MissingColumn(_not_once(name, names), name, file=shown_as, line=line)
     return Header(delimiter, len(names), tuple(names.index(name) for name in wanted), line)
 
 

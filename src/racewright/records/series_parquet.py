@@ -13,7 +13,7 @@ import pyarrow as pa
 import pyarrow.parquet as pq
 from numpy.typing import NDArray
 
-from racewright.errors import InputError
+from racewright.errors import InputError, MissingColumn
 from racewright.place.result import Floats, Series
 from racewright.records.arrow_cells import arrow_stamps, arrow_values, stamp_text
 from racewright.records.cells import number, shorten
@@ -89,7 +89,7 @@ def _check_columns(schema: pa.Schema, columns: tuple[str, str], shown_as: str) -
             near = difflib.get_close_matches(name, schema.names, n=1, cutoff=0.5)
             meant = f"; the nearest is {shorten(near[0])}" if near else ""
             listed = ", ".join(map(shorten, schema.names[:12])) + (", ..." if len(schema.names) > 12 else "")
-            raise InputError(f"no column {name!r}{meant}; the columns are {listed}", file=shown_as)
+            raise MissingColumn(f"no column {name!r}{meant}; the columns are {listed}", name, file=shown_as)
     time, value = (schema.field(name).type for name in columns)
     if not (pa.types.is_timestamp(time) or pa.types.is_date(time)):
         message = f"holds {shorten(str(time))}; timestamps or dates are wanted"

@@ -12,7 +12,7 @@ from typing import Any, NoReturn
 
 from pydantic import BaseModel, ValidationError
 
-from racewright.errors import InputError
+from racewright.errors import InputError, MissingColumn
 from racewright.scheme.inside import inside
 from racewright.scheme.locate import key_lines, line_of
 from racewright.scheme.migrate import FORMAT, migrate
@@ -57,6 +57,12 @@ class LoadedScheme:
     def error(self, message: str, *keys: str) -> InputError:
         """An input error that points at a key of this scheme."""
         return InputError(message, file=self.file, line=line_of(self.lines, keys), key=".".join(keys) or None)
+
+    def column_error(self, fault: MissingColumn, table: BaseModel, *keys: str) -> InputError:
+        """A missing column of a data file, pointed at the key of `table` that names it."""
+        named = (k for k in type(table).model_fields if k.endswith("_column") and getattr(table, k) == fault.column)
+        line = "" if fault.line is None else f", line {fault.line}"
+        return self.error(f"{Path(fault.file or '').name}{line}: {fault.message}", *keys, next(named, "file"))
 
     def data_file(self, name: str, *keys: str) -> Path:
         """Path of a data file that a key names; an error points at the key when it is not there."""

@@ -103,6 +103,9 @@ def _cases(scheme: Scheme) -> Iterator[Broken]:
             yield "give hub_depth or hub_height, not both", ("case", name, "hub_height")
         if place is None:
             continue
+        if case.hub_height is not None and place.depth is not None and case.hub_height >= place.depth:
+            message = f"the axis {case.hub_height:g} m above the bed is not in water {place.depth:g} m deep"
+            yield f"{message}; hang it lower", ("case", name, "hub_height")
         from_transect = place.record.kind == "discharge" and place.transect is not None
         hangs = from_transect or (case.machine is not None and (place.transect or place.depth) is not None)
         if hangs and case.hub_depth is None and case.hub_height is None:

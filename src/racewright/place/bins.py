@@ -1,0 +1,44 @@
+"""Rules of a histogram's bins and shares; loads no numerical library."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import pairwise
+
+from racewright.errors import InputError
+
+FASTEST = 20.0
+"""No water here is faster [m/s]."""
+SUM_TOLERANCE = 0.01
+"""Shares are scaled to exactly 1 when their sum is this near to it [-]."""
+
+
+def check_joined(low: Sequence[float], high: Sequence[float]) -> None:
+    """Raise InputError when a bin does not start where the one before it ends [m/s]."""
+    for i in range(1, len(low)):
+        if not abs(low[i] - high[i - 1]) <= 1e-9:
+            raise InputError(
+                f"bin {i + 1} starts at {low[i]:g} m/s but bin {i} ends at {high[i - 1]:g} m/s; bins must "
+                "follow on, without gap or overlap, in growing order"
+            )
+
+
+def check_bins(edge: Sequence[float], share: Sequence[float]) -> None:
+    """Raise InputError unless edges grow from 0 m/s or more to at most 20 m/s and shares sum to 1 within 0.01.
+
+    Parameters
+    ----------
+    edge : sequence of float
+        One more than shares [m/s].
+    share : sequence of float
+        Fraction of time in each bin [-].
+    """
+    if len(edge) != len(share) + 1:
+        raise InputError(f"{len(share)} shares want {len(share) + 1} bin edges; there are {len(edge)}")
+    if edge[0] < 0.0 or edge[-1] > FASTEST or any(b <= a for a, b in pairwise(edge)):
+        raise InputError("the histogram's edges must grow, from 0 m/s or more to at most 20 m/s")
+    total = sum(share)
+    if any(s < 0.0 for s in share) or abs(total - 1.0) > SUM_TOLERANCE + 1e-12:
+        raise InputError(
+            f"the histogram's shares must be 0 or more and sum to 1 (100 %) within 0.01; they sum to {total:.4g}"
+        )
