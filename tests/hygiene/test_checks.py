@@ -54,7 +54,11 @@ def test_licences_off_the_list_are_said(monkeypatch: pytest.MonkeyPatch) -> None
         _Package("test-tool", "MPL-2.0"),
         _Package("core-mpl", "MPL-2.0"),
         _Package("silent", ""),
+        _Package("extra-lgpl", "LGPL-3.0-only"),
+        _Package("core-lgpl", "LGPL-3.0-only"),
+        _Package("extra-gpl", "GPL-3.0-only"),
     ]
+    extra = frozenset({"extra-lgpl", "core-lgpl", "extra-gpl"})
     monkeypatch.setattr(licences.metadata, "distributions", lambda: found)
-    names = [fault.split(":")[0] for fault in licences.faults({"core-mpl"})]
-    assert names == ["bad", "core-mpl", "silent"]
+    names = [fault.split(":")[0] for fault in licences.faults({"core-mpl", "core-lgpl"}, extra)]
+    assert names == ["bad", "core-lgpl", "core-mpl", "extra-gpl", "silent"]
