@@ -1,0 +1,119 @@
+"""The header of a logger file: below what junk it stands, which columns, whether a row of units follows."""
+
+from __future__ import annotations
+
+import csv
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from racewright.errors import InputError, MissingColumn
+from racewright.records.campaign.form import LoggerForm
+from racewright.records.cells import number, shorten
+
+DEEPEST = 200
+"""Lines that are searched for the header."""
+KEPT_PREAMBLE = 10_000
+
+
+@dataclass(frozen=True)
+class LoggerHeader:
+    """Where the rows begin.
+
+    Attributes
+    ----------
+    delimiter : str
+    names : tuple of str
+        Every column, stripped.
+    skip : int
+        Lines above the first row of data.
+    units : dict
+        Unit by column; empty without a row of units.
+    preamble : str
+        Text above the header.
+    """
+
+    delimiter: str
+    names: tuple[str, ...]
+    skip: int
+    units: dict[str, str]
+    preamble: str
+
+
+def find_header(lines: Sequence[str], wanted: Sequence[str], form: LoggerForm, shown_as: str) -> LoggerHeader:
+    """The first line that has all wanted columns.
+
+    Parameters
+    ----------
+    lines : sequence of str
+        The first lines of the file.
+    wanted : sequence of str
+        Column names, as spelt in the file.
+
+    Raises
+    ------
+    InputError
+        Empty file; no such line (MissingColumn of the nearest one); a wanted column twice.
+    """
+    if not any(line.strip() for line in lines):
+        raise InputError("is empty; a header and rows below it are wanted", file=shown_as)
+    best: tuple[int, int, int, list[str], str] | None = None
+    for place, line in enumerate(lines[:DEEPEST]):
+        for delimiter in form.delimiters:
+            names = _cells(line, delimiter)
+            score = sum(name in names for name in wanted)
+            if best is None or (score, len(names)) > best[:2]:
+                best = (score, len(names), place, names, delimiter)
+    assert best is not None
+    score, _width, place, names, delimiter = best
+    if score < len(wanted):
+        missing = next(name for name in wanted if name not in names)
+        if score == 0:
+            message = f"no header with the column {missing!r} in the first {min(len(lines), DEEPEST)} lines"
+            raise MissingColumn(message, missing, file=shown_as)
+        listed = ", ".join(shorten(found) for found in names[:12]) + (", ..." if len(names) > 12 else "")
+        message = f"no column {missing!r}; the columns are {listed}"
+        raise MissingColumn(message, missing, file=shown_as, line=place + 1)
+    for name in wanted:
+        if names.count(name) > 1:
+            raise InputError(f"the column {name!r} stands twice in the header", file=shown_as, line=place + 1)
+    units = _unit_row(lines[place + 1 :], names, wanted, delimiter, form)
+    text = "\n".join(lines[:place])[:KEPT_PREAMBLE]
+    return LoggerHeader(delimiter, tuple(names), place + 1 + bool(units), units, text)
+
+
+def bare_unit(text: str) -> str:
+    """A unit without the brackets that loggers put about it."""
+    return re.sub(r"^[\[(<]\s*|\s*[\])>]$", "", text.strip())
+
+
+def _unit_row(
+    below: Sequence[str], names: list[str], wanted: Sequence[str], delimiter: str, form: LoggerForm
+) -> dict[str, str]:
+    """Units when the line below the header holds no number in any wanted column."""
+    if not below:
+        return {}
+    cells = _cells(below[0], delimiter)
+    if len(cells) != len(names):
+        return {}
+    chosen = [cells[names.index(name)] for name in wanted]
+    if any(_is_number(c, form) for c in chosen) or not any(re.search(r"[A-Za-z%°]", c) for c in chosen):
+        return {}
+    if any(re.match(r"\d{4}-\d\d-\d\d", c) for c in chosen):
+        return {}
+    return {name: bare_unit(cell) for name, cell in zip(names, cells, strict=True)}
+
+
+def _is_number(cell: str, form: LoggerForm) -> bool:
+    try:
+        number(cell, form.decimal)
+    except ValueError:
+        return False
+    return True
+
+
+def _cells(line: str, delimiter: str) -> list[str]:
+    try:
+        return [cell.strip() for cell in next(csv.reader([line], delimiter=delimiter), [])]
+    except csv.Error:
+        return []

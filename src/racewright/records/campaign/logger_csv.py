@@ -1,0 +1,162 @@
+"""Logger files as delimited text, read in pieces."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+
+import numpy as np
+import pyarrow as pa
+import pyarrow.csv as pacsv
+
+from racewright.errors import InputError
+from racewright.records.arrow_cells import arrow_values
+from racewright.records.campaign.clean_bytes import CleanBytes
+from racewright.records.campaign.even_time import EvenTime
+from racewright.records.campaign.form import Chunk, Floats, LoggerForm, Reading, Told
+from racewright.records.campaign.header import LoggerHeader, find_header
+from racewright.records.campaign.row_fault import row_fault
+
+HEAD = 1 << 20
+"""Bytes that the header is looked for in."""
+BLOCK = 1 << 22
+"""Bytes parsed at a time."""
+
+
+def read_logger_csv(path: Path, columns: Sequence[str], form: LoggerForm, shown_as: str) -> Reading:
+    """Read the wanted columns of a logger file.
+
+    Parameters
+    ----------
+    path : Path
+    columns : sequence of str
+        The channels' columns, as spelt in the file.
+    form : LoggerForm
+    shown_as : str
+        Name of the file in messages.
+
+    Returns
+    -------
+    Reading
+        The header is read at once, the rows when they are asked for.
+
+    Raises
+    ------
+    InputError
+        At once or while rows are taken: no such file or column, packed or damaged file, a row that cannot be read
+        (with line), a clock that steps back.
+    """
+    wanted = list(columns) if form.clock == "rate" else [form.time_column, *columns]
+    with CleanBytes(path, form.encoding, Told(), shown_as) as stream:
+        lines = _head(stream).splitlines()
+    header = find_header(lines, wanted, form, shown_as)
+    told = Told(units={c: header.units[c] for c in columns if c in header.units}, preamble=header.preamble)
+    zoned = form.clock == "stamps" and _has_zone(lines, header, form)
+    return Reading(told, _chunks(path, tuple(columns), form, header, told, shown_as, zoned))
+
+
+def _head(stream: CleanBytes) -> str:
+    parts, size = [], 0
+    while size < HEAD and (piece := stream.read(HEAD - size)):
+        parts.append(piece)
+        size += len(piece)
+    return b"".join(parts).decode("utf-8", errors="replace")
+
+
+def _has_zone(lines: Sequence[str], header: LoggerHeader, form: LoggerForm) -> bool:
+    if len(lines) <= header.skip:
+        return False
+    cells = lines[header.skip].split(header.delimiter)
+    place = header.names.index(form.time_column)
+    return place < len(cells) and bool(re.search(r"(Z|[+-]\d\d:?\d\d)$", cells[place].strip(' "')))
+
+
+def _chunks(
+    path: Path,
+    columns: tuple[str, ...],
+    form: LoggerForm,
+    header: LoggerHeader,
+    told: Told,
+    shown_as: str,
+    zoned: bool,
+) -> Iterator[Chunk]:
+    clock = EvenTime(told, shown_as)
+    taken = 0
+    with CleanBytes(path, form.encoding, told, shown_as) as stream:
+        try:
+            for batch in pacsv.open_csv(
+                pa.PythonFile(stream, mode="r"),
+                pacsv.ReadOptions(
+                    use_threads=True,
+                    block_size=BLOCK,
+                    skip_rows=header.skip,
+                    column_names=[f"{i}" for i in range(len(header.names))],
+                ),
+                pacsv.ParseOptions(delimiter=header.delimiter),
+                _convert(columns, form, header, zoned),
+            ):
+                if batch.num_rows:
+                    chunk = clock.take(*_columns(batch, columns, form, told, taken, zoned))
+                    taken += batch.num_rows
+                    if chunk is not None:
+                        yield chunk
+        except pa.ArrowInvalid as fault:
+            if "Empty CSV" not in str(fault):
+                raise row_fault(path, header, columns, form, _sure(taken), shown_as) from None
+    if (last := clock.rest()) is not None:
+        yield last
+    if not told.rows:
+        raise InputError("holds a header but no rows", file=shown_as)
+
+
+def _sure(taken: int) -> int:
+    """Rows that were read well, less those that threads may have read ahead of a fault."""
+    return max(0, taken - 1)
+
+
+def _convert(columns: tuple[str, ...], form: LoggerForm, header: LoggerHeader, zoned: bool) -> pacsv.ConvertOptions:
+    place = {name: str(header.names.index(name)) for name in columns}
+    types: dict[str, pa.DataType] = {place[name]: pa.float64() for name in columns}
+    if form.clock == "seconds":
+        types[str(header.names.index(form.time_column))] = pa.float64()
+    elif form.clock == "stamps":
+        types[str(header.names.index(form.time_column))] = pa.timestamp("ns", tz="UTC" if zoned else None)
+    return pacsv.ConvertOptions(
+        check_utf8=False,
+        column_types=types,
+        include_columns=list(types),
+        null_values=list(form.missing),
+        quoted_strings_can_be_null=True,
+        decimal_point="," if form.decimal == "comma" else ".",
+        timestamp_parsers=[pacsv.ISO8601],
+    )
+
+
+def _columns(
+    batch: pa.RecordBatch, columns: tuple[str, ...], form: LoggerForm, told: Told, taken: int, zoned: bool
+) -> tuple[Floats, Floats, np.typing.NDArray[np.bool_]]:
+    """Time since the file's first row, values and where they are missing."""
+    size = batch.num_rows
+    values, missing = np.empty((size, len(columns))), np.zeros((size, len(columns)), dtype=np.bool_)
+    for i in range(len(columns)):
+        values[:, i], missing[:, i] = arrow_values(batch.column(i))
+    broken = ~np.isfinite(values)
+    values[broken], missing[broken] = 0.0, True
+    if form.clock == "rate":
+        return (taken + np.arange(size)) / form.rate, values, missing
+    clock = batch.column(len(columns))
+    if clock.null_count:
+        raise pa.ArrowInvalid("no time")
+    if form.clock == "seconds":
+        time = np.asarray(clock.to_numpy(zero_copy_only=False), dtype=np.float64)
+        if not np.isfinite(time).all():
+            raise pa.ArrowInvalid("no time")
+        if told.start is None and taken == 0:
+            told.first_time = float(time[0])
+        return time - told.first_time, values, missing
+    ticks = np.asarray(clock.view(pa.int64()).to_numpy(zero_copy_only=False), dtype=np.int64)
+    if told.start is None:
+        told.first_tick = int(ticks[0])
+        told.start = ticks[0] / 1e9 - (0.0 if zoned else form.zone)
+    return (ticks - told.first_tick) / 1e9, values, missing

@@ -1,0 +1,96 @@
+"""One run's raw data as Parquet, written part first, then named."""
+
+from __future__ import annotations
+
+import json
+import os
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+
+import numpy as np
+import pyarrow as pa
+import pyarrow.parquet as pq
+
+from racewright.records.campaign.form import Chunk
+
+TIME = "time_s"
+"""Name of the time column: seconds since the run's first row."""
+_ROWS = 1 << 19
+"""Rows of a group."""
+
+
+class RawWriter:
+    """Writes chunks to `NAME.part`; `finish` forces them to disk and gives the file its name."""
+
+    def __init__(self, path: Path, channels: Sequence[str], units: Sequence[str]) -> None:
+        self.path = path
+        self._part = path.with_name(path.name + ".part")
+        about = {b"racewright": json.dumps({"what": "raw data as logged", "units": list(units)}).encode()}
+        fields = [pa.field(TIME, pa.float64(), nullable=False)]
+        fields += [
+            pa.field(name, pa.float64(), metadata={b"unit": unit.encode()})
+            for name, unit in zip(channels, units, strict=True)
+        ]
+        self._schema = pa.schema(fields, metadata=about)
+        self._writer = pq.ParquetWriter(self._part, self._schema, compression="zstd", compression_level=1)
+        self._waiting: list[Chunk] = []
+        self._rows = 0
+
+    def add(self, chunk: Chunk) -> None:
+        """Append rows."""
+        self._waiting.append(chunk)
+        self._rows += chunk.time.size
+        if self._rows >= _ROWS:
+            self._flush()
+
+    def _flush(self) -> None:
+        if not self._rows:
+            return
+        time = np.concatenate([c.time for c in self._waiting])
+        values = np.concatenate([c.values for c in self._waiting])
+        missing = np.concatenate([c.missing for c in self._waiting])
+        columns = [pa.array(time)]
+        columns += [pa.array(values[:, i], mask=missing[:, i]) for i in range(values.shape[1])]
+        self._writer.write_table(pa.Table.from_arrays(columns, schema=self._schema))
+        self._waiting, self._rows = [], 0
+
+    def finish(self) -> None:
+        """Whole and on disk, under its name."""
+        self._flush()
+        self._writer.close()
+        handle = os.open(self._part, os.O_RDONLY)
+        try:
+            os.fsync(handle)
+        finally:
+            os.close(handle)
+        self._part.rename(self.path)
+        sync_folder(self.path.parent)
+
+    def drop(self) -> None:
+        """Leave nothing behind."""
+        self._writer.close()
+        self._part.unlink(missing_ok=True)
+
+
+def sync_folder(folder: Path) -> None:
+    """Force a folder's entries to disk."""
+    handle = os.open(folder, os.O_RDONLY)
+    try:
+        os.fsync(handle)
+    finally:
+        os.close(handle)
+
+
+def raw_chunks(path: Path, channels: Sequence[str], rows: int = 1 << 17) -> Iterator[Chunk]:
+    """Rows of a raw file, in order, `channels` as columns."""
+    with pq.ParquetFile(path) as file:
+        for batch in file.iter_batches(rows, columns=[TIME, *channels]):
+            size = batch.num_rows
+            values, missing = np.empty((size, len(channels))), np.zeros((size, len(channels)), dtype=np.bool_)
+            for i, name in enumerate(channels):
+                column = batch.column(name)
+                if column.null_count:
+                    missing[:, i] = column.is_null().to_numpy(zero_copy_only=False)
+                    column = column.fill_null(0.0)
+                values[:, i] = column.to_numpy(zero_copy_only=False)
+            yield Chunk(batch.column(TIME).to_numpy(zero_copy_only=False), values, missing)

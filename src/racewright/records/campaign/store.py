@@ -1,0 +1,256 @@
+"""The store of one campaign: a DuckDB file for what is known, Parquet files for what was logged."""
+
+from __future__ import annotations
+
+import fcntl
+import os
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+import duckdb
+
+from racewright.errors import InputError
+from racewright.records.campaign.form import Chunk
+from racewright.records.campaign.raw_file import raw_chunks, sync_folder
+from racewright.records.campaign.tables import STEPS, VERSION
+
+DATABASE = "campaign.duckdb"
+RAW = "raw"
+MARKER = ".racewright-campaign"
+_LOCK = ".lock"
+
+
+@dataclass(frozen=True)
+class Run:
+    """One run as the store knows it.
+
+    Attributes
+    ----------
+    run, file : str
+        Name of the run; name of the file that it came from.
+    sha256, mapping : str
+        Of the file's bytes; of the mapping that it was read by, hex.
+    raw : str
+        Name of the Parquet file below `raw/`.
+    rows : int
+    seconds : float
+        From first to last row [s].
+    start_utc_s : float or None
+        Stamp of the first row, since 1970-01-01 UTC [s].
+    repeated : int
+        Rows with the stamp of the row before.
+    cut_short : bool
+        True when the file's last line had no end and was left out.
+    preamble : str
+        What stands above the file's header.
+    """
+
+    run: str
+    file: str
+    sha256: str
+    mapping: str
+    raw: str
+    rows: int
+    seconds: float
+    start_utc_s: float | None
+    repeated: int
+    cut_short: bool
+    preamble: str
+
+
+class Campaign:
+    """An open store; from `open_campaign`."""
+
+    def __init__(self, folder: Path, link: duckdb.DuckDBPyConnection) -> None:
+        self.folder, self._link = folder, link
+
+    def runs(self) -> list[Run]:
+        """All runs, by name."""
+        fields = ", ".join(Run.__dataclass_fields__)
+        return [Run(*row) for row in self._link.execute(f"select {fields} from run order by run").fetchall()]
+
+    def channels(self, run: str) -> list[tuple[str, str, str]]:
+        """(channel, column of the file, unit) of a run, by name."""
+        found = self._link.execute(
+            "select channel, file_column, unit from channel where run = ? order by channel", [run]
+        )
+        return [(str(a), str(b), str(c)) for a, b, c in found.fetchall()]
+
+    def raw_path(self, run: Run) -> Path:
+        """Where a run's raw data stand."""
+        return self.folder / RAW / run.raw
+
+    def chunks(self, run: Run, channels: Sequence[str]) -> Iterator[Chunk]:
+        """The run's rows as logged, in order."""
+        return raw_chunks(self.raw_path(run), channels)
+
+    def add_run(self, run: Run, channels: Sequence[tuple[str, str, str, int]]) -> None:
+        """Commit a run whose raw file stands; one of the same name is replaced, with all that was made of it.
+
+        Parameters
+        ----------
+        run : Run
+        channels : sequence of (channel, column of the file, unit, missing cells)
+        """
+        with self._whole():
+            for table in ("channel", "flag", "span", "reading", "reduction", "run"):
+                self._link.execute(f"delete from {table} where run = ?", [run.run])
+            marks = ", ".join("?" * len(Run.__dataclass_fields__))
+            self._link.execute(
+                f"insert into run values ({marks})", [getattr(run, f) for f in run.__dataclass_fields__]
+            )
+            for channel in channels:
+                self._link.execute("insert into channel values (?, ?, ?, ?, ?)", [run.run, *channel])
+
+    def put_reduction(
+        self,
+        run: str,
+        recipe: str,
+        flags: Sequence[tuple[str, int, int, str]],
+        spans: Sequence[tuple[float, float, bool, str]],
+        readings: Sequence[tuple[int, str, float, float | None, float | None, str]],
+    ) -> None:
+        """Commit what was made of a run, in place of what was there.
+
+        Parameters
+        ----------
+        run, recipe : str
+            Name of the run; digest of all that the reduction depends on.
+        flags : sequence of (channel, first row, last row, reason)
+        spans : sequence of (begin [s], end [s], steady, reason)
+        readings : sequence of (span, quantity, value, standard uncertainty, degrees of freedom, unit)
+        """
+        with self._whole():
+            for table in ("flag", "span", "reading", "reduction"):
+                self._link.execute(f"delete from {table} where run = ?", [run])
+            self._many("flag", [(run, *one) for one in flags])
+            self._many("span", [(run, i, *one) for i, one in enumerate(spans)])
+            self._many("reading", [(run, *one) for one in readings])
+            self._link.execute("insert into reduction values (?, ?)", [run, recipe])
+
+    def recipe(self, run: str) -> str | None:
+        """What the kept reduction of a run depends on; None without one."""
+        found = self._link.execute("select recipe from reduction where run = ?", [run]).fetchone()
+        return str(found[0]) if found else None
+
+    def rows(self, table: str, run: str | None = None) -> list[tuple[Any, ...]]:
+        """Rows of 'flag', 'span' or 'reading', in a fixed order."""
+        if table not in ("flag", "span", "reading"):
+            raise ValueError(table)
+        where = "" if run is None else "where run = ?"
+        order = {"flag": "run, first_row, channel, last_row", "span": "run, span", "reading": "run, span, quantity"}
+        query = f"select * from {table} {where} order by {order[table]}"
+        return self._link.execute(query, [] if run is None else [run]).fetchall()
+
+    def _many(self, table: str, rows: Sequence[tuple[Any, ...]]) -> None:
+        if rows:
+            marks = ", ".join("?" * len(rows[0]))
+            self._link.executemany(f"insert into {table} values ({marks})", [list(row) for row in rows])
+
+    @contextmanager
+    def _whole(self) -> Iterator[None]:
+        """All statements or none."""
+        self._link.begin()
+        try:
+            yield
+        except BaseException:
+            self._link.rollback()
+            raise
+        self._link.commit()
+
+
+@contextmanager
+def open_campaign(folder: Path, *, make: bool = False) -> Iterator[Campaign]:
+    """Open the store of a campaign for this process alone.
+
+    Leftovers of killed imports are swept: part files, and raw files that no run names.
+
+    Parameters
+    ----------
+    folder : Path
+    make : bool
+        Make the store when there is none.
+
+    Raises
+    ------
+    InputError
+        No store there; a folder of something else; in use by another process; written by a newer program; damaged.
+    """
+    _prepare(folder, make)
+    with _alone(folder):
+        try:
+            link = duckdb.connect(str(folder / DATABASE))
+        except duckdb.Error as fault:
+            said = str(fault).split("\n")[0][:160]
+            message = f"its database cannot be opened ({said}); a program that reads it must be closed first"
+            raise InputError(message, file=str(folder)) from None
+        try:
+            _migrate(link, folder)
+            _sweep(folder, link)
+            yield Campaign(folder, link)
+        finally:
+            link.close()
+
+
+def _prepare(folder: Path, make: bool) -> None:
+    try:
+        if not (folder / MARKER).is_file():
+            if not make:
+                raise InputError("holds no campaign yet; 'racewright trials import' makes one", file=str(folder))
+            if folder.exists() and any(folder.iterdir()):
+                raise InputError("is not empty and holds no campaign; name a new folder", file=str(folder))
+            folder.mkdir(parents=True, exist_ok=True)
+            (folder / MARKER).write_text("A campaign of channel tests, kept by racewright.\n", "utf-8")
+        (folder / RAW).mkdir(exist_ok=True)
+    except OSError as fault:
+        raise InputError(f"cannot be written ({(fault.strerror or str(fault)).lower()})", file=str(folder)) from None
+
+
+@contextmanager
+def _alone(folder: Path) -> Iterator[None]:
+    """One process at a time; the next is told whose turn it is."""
+    with (folder / _LOCK).open("a+") as lock:
+        try:
+            fcntl.flock(lock, fcntl.LOCK_EX | fcntl.LOCK_NB)
+        except BlockingIOError:
+            lock.seek(0)
+            who = lock.read(20).strip()
+            by = f" by process {who}" if who.isdigit() else ""
+            raise InputError(f"the campaign is in use{by}; wait until it is done", file=str(folder)) from None
+        lock.truncate(0)
+        lock.write(str(os.getpid()))
+        lock.flush()
+        yield
+
+
+def _migrate(link: duckdb.DuckDBPyConnection, folder: Path) -> None:
+    """Bring the tables to today's version, each step whole."""
+    there = {row[0] for row in link.execute("select table_name from information_schema.tables").fetchall()}
+    version = 0
+    if "about" in there:
+        found = link.execute("select value from about where key = 'version'").fetchone()
+        version = int(found[0]) if found else 0
+    if version > VERSION:
+        message = f"its store has version {version}, newer than this program's {VERSION}; update racewright"
+        raise InputError(message, file=str(folder))
+    for step in range(version + 1, VERSION + 1):
+        link.begin()
+        for statement in STEPS[step]:
+            link.execute(statement)
+        link.execute("insert or replace into about values ('version', ?)", [str(step)])
+        link.commit()
+
+
+def _sweep(folder: Path, link: duckdb.DuckDBPyConnection) -> None:
+    """Remove what a killed import left."""
+    named = {row[0] for row in link.execute("select raw from run").fetchall()}
+    swept = False
+    for file in sorted((folder / RAW).iterdir()):
+        if file.is_file() and (file.name.endswith(".part") or file.name not in named):
+            file.unlink()
+            swept = True
+    if swept:
+        sync_folder(folder / RAW)

@@ -1,0 +1,36 @@
+"""Small logger files for the tests."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import numpy as np
+
+from racewright.records.campaign.form import Chunk, LoggerForm
+from racewright.records.campaign.logger import read_logger
+
+COLUMNS = ("U_V", "Q_mV")
+
+
+def text(rows: int = 50, *, rate: float = 100.0, junk: str = "", units: str = "") -> str:
+    """A plain file: time, two channels."""
+    lines = [f"{i / rate:.2f},{1.0 + 0.01 * i:.4f},{-3.0 + 0.1 * (i % 7):.3f}" for i in range(rows)]
+    return junk + "time,U_V,Q_mV\n" + units + "\n".join(lines) + "\n"
+
+
+def write(folder: Path, content: str | bytes, name: str = "run.csv") -> Path:
+    path = folder / name
+    path.write_bytes(content if isinstance(content, bytes) else content.encode())
+    return path
+
+
+def whole(path: Path, form: LoggerForm | None = None, columns: tuple[str, ...] = COLUMNS) -> tuple[Chunk, object]:
+    """All rows in one piece, and what was told."""
+    reading = read_logger(path, columns, form or LoggerForm(), path.name)
+    parts = list(reading.chunks)
+    one = Chunk(
+        np.concatenate([p.time for p in parts]),
+        np.concatenate([p.values for p in parts]),
+        np.concatenate([p.missing for p in parts]),
+    )
+    return one, reading.told
