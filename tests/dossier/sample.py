@@ -25,6 +25,7 @@ from racewright.machine.row import Row
 from racewright.machine.unit import DesignIntent, RowIntent, Unit
 from racewright.place.result import DurationCurve, Site, SpeedClimate, Standing
 from racewright.remark import Remark
+from racewright.stage.parts import Forces, HubCore, OutsideBook
 from racewright.stage.result import Losses, OperatingPoint, PowerCurve, SpeedRatioCurve, State, Triangles
 from racewright.supply.result import Comparison, DieselCost, LevelisedCost, YearlyEnergy
 from racewright.uncertainty import Band
@@ -153,7 +154,7 @@ def machine(description: str = "River unit, invented for the tests.") -> Machine
         14.0,
         0.006,
         triangles,
-        Losses(0.031, 0.026, 0.008, 0.004),
+        Losses(0.031, 0.026, 0.008, 0.004, 0.007, 0.004, 0.015),
         np.linspace(2.6e5, 4.9e5, 9),
         np.linspace(3.1e5, 4.2e5, 9),
         ("attached",) * 9,
@@ -162,6 +163,15 @@ def machine(description: str = "River unit, invented for the tests.") -> Machine
         True,
         3e-10,
         (Remark("caution", "CP on exit area is 0.44; devices measured so far stop near 0.60.", "exit power"),),
+        CH + 0.016,
+        0.016,
+        0.0,
+        0.0,
+        "solved",
+        Forces(1200.0, 150.0, 260.0, 60.0, 0.0),
+        HubCore(0.006, 0.06, 0.1, -10.0, 0.1, False),
+        -1700.0,
+        OutsideBook(4000.0, power, 180.0, 40.0, 20.0, 0.0, 80.0, 130.0, 0.5, 0.1, 700.0, 0.001),
     )
     ratio = np.linspace(1.0, 3.6, 27)
     curve = SpeedRatioCurve(
@@ -229,8 +239,38 @@ def machine(description: str = "River unit, invented for the tests.") -> Machine
         curve,
         power_curve,
         (
-            State("on load", U, omega, power, power / omega, 1900.0, 14.0, CH, True, ""),
-            State("runaway", U, 2 * omega, 0.0, 0.0, 1500.0, 640.0, 0.3, True, ""),
+            State(
+                "on load",
+                U,
+                omega,
+                power,
+                power / omega,
+                1900.0,
+                14.0,
+                CH,
+                True,
+                "",
+                0.006,
+                flow_rate,
+                -1700.0,
+                SPEED_RATIO,
+            ),
+            State(
+                "runaway",
+                U,
+                2 * omega,
+                0.0,
+                0.0,
+                1500.0,
+                640.0,
+                0.3,
+                True,
+                "",
+                0.2,
+                1.3 * flow_rate,
+                -5200.0,
+                1.3 * SPEED_RATIO,
+            ),
         ),
     )
 

@@ -194,7 +194,22 @@ def test_the_largest_load_of_all_states_is_named() -> None:
 
 def test_an_estimated_state_says_so_and_carries_its_remark() -> None:
     machine = sample.machine()
-    held = State("held", 3.7, 0.0, 0.0, 700.0, 2100.0, 900.0, 0.95, False, "Beyond the solver: a bound.")
+    held = State(
+        "held",
+        3.7,
+        0.0,
+        0.0,
+        700.0,
+        2100.0,
+        900.0,
+        0.95,
+        False,
+        "Beyond the solver: a bound.",
+        -0.4,
+        0.9,
+        -6000.0,
+        0.5,
+    )
     text = " ".join(_read(build(sample.full(machine=dataclasses.replace(machine, states=(held,)))).html).text)
     assert "held, estimate" in text
     assert f"Held at 3.70{THIN}m/s: Beyond the solver: a bound." in text

@@ -19,7 +19,6 @@ from racewright.stage.row_factor import row_factor
 from racewright.stage.row_flow import ReadyRow, through_row
 from racewright.stage.row_model import FittedRow, Inflow, Response, Slice, response
 from racewright.stage.thin_row import ROW_MODELS
-from racewright.stage.tip_loss import clearance_drag
 from tests.external.record import Record
 from tests.external.stage_data import table
 
@@ -148,23 +147,3 @@ def test_mixed_friction() -> None:
 def test_rough_plate() -> None:
     """L/ks 1e3, 1e4, 1e5."""
     assert rough_friction(np.array([1e-3, 1e-4, 1e-5])) == pytest.approx([0.008448, 0.004934, 0.003170], abs=1e-6)
-
-
-@pytest.mark.outside(
-    source="Dunham & Came 1970, check point Z 1.040833, h/c 2, k/c 0.01",
-    status="from memory",
-    tolerance="1e-6",
-)
-def test_clearance_loss() -> None:
-    """The drag form loses the head that Y = 0.0067367 over the outlet's dynamic head loses."""
-    inlet, outlet = 0.0, math.tan(math.radians(30.0))
-    mean = 0.5 * (inlet + outlet)
-    cos_m = 1.0 / math.hypot(1.0, mean)
-    assert math.degrees(math.acos(cos_m)) == pytest.approx(16.1021, abs=1e-4)
-    solidity = 1.0
-    lift = 2.0 * outlet * cos_m / solidity
-    assert lift == pytest.approx(1.109400, abs=1e-6)
-    drag = clearance_drag(np.array([0.5 * lift]), np.array([solidity]), np.array([2.0]), np.array([0.01]))[0]
-    loss = 0.5 * drag * solidity / cos_m**3
-    dynamic = 0.5 * (1.0 + outlet**2)
-    assert loss / dynamic == pytest.approx(0.0067367, abs=1e-6)

@@ -43,6 +43,7 @@ def flow(scale: float = 1.0, *, sheared: bool = False) -> Axisymmetric:
         mean = 2.0 / (wall**2 - hub**2) * (wall**4 - hub**4) / 4.0 / wall**2
         profile = 1.0 + slope * ((station / wall) ** 2 - mean)
     none, zero = np.zeros(0), np.zeros(ladder.size)
+    pull = (1.0 - wake) * (2.0 * speed - 1.0 - wake)
     sheet = np.zeros((ladder.size, 0))
     return Axisymmetric(
         ladder,
@@ -51,7 +52,7 @@ def flow(scale: float = 1.0, *, sheared: bool = False) -> Axisymmetric:
         speed / 1.6,
         station,
         profile,
-        zero,
+        pull,
         zero,
         zero,
         np.ones(ladder.size, dtype=bool),

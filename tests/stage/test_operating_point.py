@@ -12,8 +12,10 @@ from racewright.errors import Cancelled, InputError, NoAnswerError
 from racewright.machine.row import Row
 from racewright.stage.curves import power_curve, speed_ratio_curve
 from racewright.stage.design import design_rows
-from racewright.stage.operating_point import operating_point, ready_stage, rows_at
+from racewright.stage.operating_point import operating_point
 from racewright.stage.result import OperatingPoint
+from racewright.stage.solve import trial_at
+from racewright.stage.stage_ready import ready_stage
 from tests.stage.machines import DRIVE, FRESH, flow, rough_unit, smooth_unit, unit
 
 Floats = NDArray[np.float64]
@@ -36,9 +38,9 @@ def test_design_point_returns_the_intent() -> None:
     assert point.head_coefficient == pytest.approx(0.62, abs=1e-9)
     assert point.tip_speed_ratio == pytest.approx(2.0, abs=1e-12)
     assert point.triangles.swirl_in * point.triangles.radius == pytest.approx(
-        point.triangles.swirl_in[0] * point.triangles.radius[0], rel=3e-4
+        point.triangles.swirl_in[0] * point.triangles.radius[0], rel=5e-4
     )
-    assert np.max(np.abs(point.triangles.swirl_out)) < 1e-4 * np.max(point.triangles.swirl_in)
+    assert np.max(np.abs(point.triangles.swirl_out)) < 3e-4 * np.max(point.triangles.swirl_in)
     assert point.vane_state == point.blade_state == ("attached",) * 5
     assert point.losses.exit_swirl < 0.002
     assert 0.85 < point.hydraulic_efficiency < 1.0
@@ -65,7 +67,7 @@ def test_inside_energy_book(ratio: float, speed: float) -> None:
     torque, the losses from drag along the mean velocity."""
     point = _point(speed=speed, rotor=ratio * speed / float(BLADES.radius[-1]))
     losses = point.losses
-    lost = (losses.vane_profile + losses.blade_profile + losses.tip_clearance) * 0.5 * speed**2
+    lost = (losses.vane_profile + losses.blade_profile + losses.tip_clearance + losses.end_wall) * 0.5 * speed**2
     weight = FRESH.density * point.flow_rate
     assert point.shaft_power + weight * lost == pytest.approx(weight * point.head_drop, rel=1e-8, abs=1e-8)
 
@@ -76,10 +78,11 @@ def test_angular_momentum_book(ratio: float) -> None:
     nothing.
     """
     stage = ready_stage(UNIT, VANES, BLADES, FLOW, FRESH)
-    rows, _ = rows_at(stage, 2.5, ratio * 2.5 / stage.tip_radius, 0.55)
-    leaving = rows.flow_rate * rows.swirl_exit
-    assert rows.torque + rows.vane_torque + leaving == pytest.approx(0.0, abs=1e-8 * abs(rows.vane_torque))
-    assert abs(rows.vane_torque) > 1e-3
+    turning = np.array([ratio * 2.5 / stage.tip_radius])
+    rows = trial_at(stage, np.array([2.5]), turning, np.array([0.55])).rows
+    leaving = rows.flow_rate[0] * rows.swirl_exit[0]
+    assert rows.torque[0] + rows.vane_torque[0] + leaving == pytest.approx(0.0, abs=1e-8 * abs(rows.vane_torque[0]))
+    assert abs(rows.vane_torque[0]) > 1e-3
 
 
 def test_roll_moment_is_the_leaving_swirl() -> None:
@@ -90,11 +93,13 @@ def test_roll_moment_is_the_leaving_swirl() -> None:
 
 
 def test_thrust_is_momentum_thrust() -> None:
-    """CT = 2 u (1 - w) on the annulus, and the coefficients go with the dimensional numbers."""
+    """Without swirl and walls CT = 2 u (1 - w) on the annulus, and coefficients go with the dimensional numbers."""
     point = _point()
-    wake = np.sqrt(1.0 - point.head_coefficient)
+    wake = np.sqrt(1.0 - point.load)
     area = np.pi * (0.5**2 - 0.15**2)
-    assert point.thrust_coefficient == pytest.approx(2.0 * point.speed_ratio * (1.0 - wake), rel=1e-9)
+    assert point.thrust_coefficient == pytest.approx(2.0 * point.speed_ratio * (1.0 - wake), rel=2e-3)
+    parts = point.forces
+    assert parts.rotor + parts.vanes + parts.duct + parts.hub + parts.debris == pytest.approx(point.thrust, rel=1e-12)
     dynamic = 0.5 * FRESH.density * area * 2.5**2
     assert point.thrust == pytest.approx(point.thrust_coefficient * dynamic)
     assert point.shaft_power == pytest.approx(point.power_coefficient * dynamic * 2.5)

@@ -156,6 +156,9 @@ MEANINGS: dict[str, dict[str, str]] = {
         "blade_profile": "drag of the blades, likewise",
         "tip_clearance": "loss at the blade tips, likewise",
         "exit_swirl": "swirl that leaves, likewise: paid by the stream, not part of the head drop",
+        "end_wall": "secondary flow at the end walls of both rows, likewise",
+        "ends_low": "end walls and tips together by the most lenient of the named forms, at the same state",
+        "ends_high": "end walls and tips together by the severest of the named forms",
     },
     "SpeedRatioCurve": {
         "stream_speed": "stream speed of the curve",

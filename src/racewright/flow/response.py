@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Literal
 
@@ -60,6 +61,93 @@ class FlowAt:
     state: State
 
 
+@dataclass(frozen=True)
+class FlowsAt:
+    """As `FlowAt` at many loads at once, shape (p,), profile (p, k).
+
+    Attributes
+    ----------
+    head_coefficient, far_wake_speed, speed_ratio, exit_speed_ratio, profile, total_thrust : ndarray
+        As in `FlowAt` [-].
+    hub_force : ndarray
+        The hub's part of `total_thrust` [-]; in the closure that of the last solved load. The duct's part is what
+        remains after the disc's, which is CH.
+    closed : ndarray of bool
+        True where the closure answers.
+    """
+
+    head_coefficient: Floats
+    far_wake_speed: Floats
+    speed_ratio: Floats
+    exit_speed_ratio: Floats
+    profile: Floats
+    total_thrust: Floats
+    hub_force: Floats
+    closed: NDArray[np.bool_]
+
+
+class FlowTable:
+    """A computed flow made ready for many loads: splines over sqrt(1 - CH) and the closure, built once.
+
+    Attributes
+    ----------
+    flow : Axisymmetric
+    reach, limit : float
+        Highest load that converged, and highest that is answered [-].
+    closure : Closure or None
+    """
+
+    def __init__(self, flow: Axisymmetric) -> None:
+        self.flow = flow
+        self.reach = reach(flow)
+        self.closure = closure(flow)
+        self.limit = self.reach if self.closure is None else self.closure.limit
+        self._line = _Line(flow, _columns(flow))
+        self._last = self._line(np.array([self.reach]))[0]
+
+    def of(self, values: Floats) -> Callable[[Floats], Floats]:
+        """Interpolant over load of other values by load, shape (m, e); above the reach its last row is held."""
+        line = _Line(self.flow, values)
+        return lambda loads: line(np.minimum(loads, self.reach))
+
+    def at(self, loads: Floats) -> FlowsAt:
+        """Flow at many loads, each as `response_at` answers it alone, to the byte.
+
+        Parameters
+        ----------
+        loads : ndarray, shape (p,)
+            CH, 0 to `limit` [-].
+
+        Raises
+        ------
+        InputError
+            A load is not finite or below 0.
+        NoAnswerError
+            A load is above the limit.
+        """
+        loads = np.asarray(loads, dtype=np.float64)
+        wrong = ~(np.isfinite(loads) & (loads >= 0.0))
+        if np.any(wrong):
+            raise InputError(f"{loads[wrong][0]} must be a finite number, 0 or more; try 0.6", key="head_coefficient")
+        if np.any(loads > self.limit):
+            most = "" if self.closure is None else f" and closed to {self.limit:.4g}, where the flow stops"
+            raise NoAnswerError(
+                f"The flow was solved up to a head coefficient of {self.reach:.4g}{most}, not to "
+                f"{float(np.max(loads)):.4g}."
+            )
+        closed = loads > self.reach
+        value = self._line(np.minimum(loads, self.reach))
+        w, u, at_exit, thrust, hub = value[:, 0], value[:, 1], value[:, 2], value[:, 3], value[:, 4]
+        if self.closure is not None:
+            beyond = np.where(closed, loads, self.reach)
+            slower = self.closure.speed_at(beyond)
+            w = np.where(closed, np.sqrt(np.maximum(1.0 - loads, 0.0)), w)
+            u = np.where(closed, slower, u)
+            at_exit = np.where(closed, float(self._last[2]) * slower / float(self._last[1]), at_exit)
+            thrust = np.where(closed, self.closure.thrust_at(beyond), thrust)
+        return FlowsAt(loads, w, u, at_exit, np.ascontiguousarray(value[:, 5:]), thrust, hub, closed)
+
+
 def reach(flow: Axisymmetric) -> float:
     """Highest head coefficient that converged [-]."""
     return float(flow.head_coefficient[flow.converged][-1])
@@ -75,12 +163,19 @@ def closure(flow: Axisymmetric) -> Closure | None:
     """The closure above `reach(flow)`; None where it has nothing to go on from.
 
     That is with a last solved load below 0.5, with one load only, with a ladder that its caller cut below 0.9,
-    or with a speed that does not fall with load there.
+    without a contour to take the frontal area from, or with a speed that does not fall with load there.
     """
     start = reach(flow)
-    if start < LEAST_START or np.count_nonzero(flow.converged) < 2 or (flow.converged.all() and start < FULL_LADDER):
+    if (
+        flow.duct_r.size == 0
+        or start < LEAST_START
+        or np.count_nonzero(flow.converged) < 2
+        or (flow.converged.all() and start < FULL_LADDER)
+    ):
         return None
-    value, slope = _table(flow, start)
+    line = _Line(flow, _columns(flow))
+    place = np.array([start])
+    value, slope = line(place)[0], line.slope(place)[0]
     if value[1] <= 0.0 or slope[1] >= 0.0:
         return None
     frontal = math.pi * float(np.max(flow.duct_r)) ** 2 / flow.annulus_area
@@ -105,36 +200,44 @@ def response_at(flow: Axisymmetric, head_coefficient: float) -> FlowAt:
     NoAnswerError
         CH is above the limit.
     """
-    if not math.isfinite(head_coefficient) or head_coefficient < 0.0:
-        raise InputError(f"{head_coefficient} must be a finite number, 0 or more; try 0.6", key="head_coefficient")
-    highest = reach(flow)
-    if head_coefficient <= highest:
-        value, _ = _table(flow, head_coefficient)
-        w, u, at_exit, thrust = (float(one) for one in value[:4])
-        return FlowAt(head_coefficient, w, u, at_exit, value[4:], thrust, "solved")
-    beyond = closure(flow)
-    if beyond is None or head_coefficient > beyond.limit:
-        most = "" if beyond is None else f" and closed to {beyond.limit:.4g}, where the flow stops"
-        raise NoAnswerError(
-            f"The flow was solved up to a head coefficient of {highest:.4g}{most}, not to {head_coefficient:.4g}."
-        )
-    value, _ = _table(flow, highest)
-    u = beyond.speed_at(head_coefficient)
-    w = math.sqrt(max(1.0 - head_coefficient, 0.0))
-    at_exit = float(value[2]) * u / float(value[1])
-    return FlowAt(head_coefficient, w, u, at_exit, value[4:], beyond.thrust_at(head_coefficient), "closure")
+    found = FlowTable(flow).at(np.array([head_coefficient]))
+    w, u, at_exit, thrust = (
+        float(one[0]) for one in (found.far_wake_speed, found.speed_ratio, found.exit_speed_ratio, found.total_thrust)
+    )
+    state: State = "closure" if found.closed[0] else "solved"
+    return FlowAt(head_coefficient, w, u, at_exit, found.profile[0], thrust, state)
 
 
-def _table(flow: Axisymmetric, head_coefficient: float) -> tuple[Floats, Floats]:
-    """(w, u, exit speed, total thrust, profile) and their slopes by CH, from the converged loads."""
-    known = flow.converged
+def _columns(flow: Axisymmetric) -> Floats:
+    """By load: w, u, exit speed, total thrust, hub force, profile."""
     thrust = flow.head_coefficient + flow.duct_force + flow.hub_force
-    columns = [flow.far_wake_speed, flow.speed_ratio, flow.exit_speed_ratio, thrust, flow.profile]
-    table = np.column_stack(columns)[known][::-1]
-    places = np.sqrt(1.0 - flow.head_coefficient[known])[::-1]
-    place = math.sqrt(1.0 - head_coefficient)
-    if places.size == 1:
-        return table[0], np.zeros(table.shape[1])
-    kind = PchipInterpolator if places.size < LEAST_LOADS else CubicSpline
-    line = kind(places, table)
-    return line(place), line(place, 1) * (-0.5 / place)
+    return np.column_stack(
+        [flow.far_wake_speed, flow.speed_ratio, flow.exit_speed_ratio, thrust, flow.hub_force, flow.profile]
+    )
+
+
+class _Line:
+    """Values of the converged loads over sqrt(1 - CH); one load alone stands for all."""
+
+    def __init__(self, flow: Axisymmetric, values: Floats) -> None:
+        known = flow.converged
+        table = np.asarray(values, dtype=np.float64)[known][::-1]
+        places = np.sqrt(1.0 - flow.head_coefficient[known])[::-1]
+        self._one = table[0]
+        self._spline = None
+        if places.size > 1:
+            kind = PchipInterpolator if places.size < LEAST_LOADS else CubicSpline
+            self._spline = kind(places, table)
+
+    def __call__(self, loads: Floats) -> Floats:
+        """Shape (p, columns)."""
+        if self._spline is None:
+            return np.tile(self._one, (loads.size, 1))
+        return np.asarray(self._spline(np.sqrt(1.0 - loads)))
+
+    def slope(self, loads: Floats) -> Floats:
+        """Rate by CH, shape (p, columns)."""
+        if self._spline is None:
+            return np.zeros((loads.size, self._one.size))
+        place = np.sqrt(1.0 - loads)
+        return np.asarray(self._spline(place, 1) * (-0.5 / place)[:, None])

@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import Any
 
 from racewright import __version__
-from racewright.flow.response import reach, response_at
+from racewright.flow.response import reach
 from racewright.ledger import words
 from racewright.ledger.convert import UNIT_KEYS, drive_of, unit_of
 from racewright.ledger.findings import CommunityFindings, Findings, MachineFindings, PlaceFindings
@@ -158,9 +158,8 @@ def _drawing_air(machine: MachineFindings, place: PlaceFindings) -> list[Remark]
     for standing in place.site.standings:
         if standing.cover < 0.0:
             continue
-        for state in (s for s in machine.states if s.name != "held"):
-            ratio = response_at(machine.flow, state.head_coefficient).speed_ratio
-            needed = drawing_air_cover(ratio, state.head_coefficient, standing.speed)
+        for state in (s for s in machine.states if s.name in ("on load", "runaway")):
+            needed = drawing_air_cover(state.speed_ratio, state.head_coefficient, standing.speed)
             if standing.cover + spare < needed:
                 text = (
                     f"At {standing.label}, {state.name}, the water above the blade tips is"

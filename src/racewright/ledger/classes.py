@@ -7,13 +7,15 @@ from racewright.ledger.store import Classes
 from racewright.machine.row import Row
 from racewright.place.result import DurationCurve, Site, SpeedClimate, Standing
 from racewright.remark import Remark
+from racewright.stage.parts import Forces, HubCore, OutsideBook
 from racewright.stage.result import Losses, OperatingPoint, PowerCurve, SpeedRatioCurve, State, Triangles
 from racewright.supply.result import Comparison, DieselCost, LevelisedCost, YearlyEnergy
 from racewright.uncertainty import Band
 from racewright.water import Water
 
 _KEPT: tuple[type, ...] = (
-    Axisymmetric, Band, Comparison, DieselCost, DurationCurve, LevelisedCost, Losses, OperatingPoint, PowerCurve,
+    Axisymmetric, Band, Comparison, DieselCost, DurationCurve, Forces, HubCore, LevelisedCost, Losses, OperatingPoint,
+    OutsideBook, PowerCurve,
     Remark, Row, Site, SpeedClimate, SpeedRatioCurve, Standing, State, Streamlines, Triangles, Water, YearlyEnergy,
 )  # fmt: skip
 

@@ -119,18 +119,18 @@ def _streamlines(given: Given, _tick: Tick) -> Streamlines:
 MACHINE_NODES = (
     Node("water", 1, _water, keys=("place.water",)),
     Node("flow", 2, _flow, keys=("machine.duct", "machine.hub", "machine.rotor.place_x"), needs=("machine",)),
-    Node("rows", 1, _rows, keys=UNIT_KEYS, nodes=("flow", "water"), needs=("machine",)),
-    Node("design_point", 1, _design_point, keys=UNIT_KEYS, nodes=("rows", "flow", "water"), needs=("machine",)),
-    Node("curve", 1, _curve, keys=UNIT_KEYS, nodes=("rows", "flow", "water"), needs=("machine",)),
+    Node("rows", 2, _rows, keys=UNIT_KEYS, nodes=("flow", "water"), needs=("machine",)),
+    Node("design_point", 2, _design_point, keys=UNIT_KEYS, nodes=("rows", "flow", "water"), needs=("machine",)),
+    Node("curve", 2, _curve, keys=UNIT_KEYS, nodes=("rows", "flow", "water"), needs=("machine",)),
     Node(
         "power_curve",
-        1,
+        2,
         _power_curve,
         keys=(*UNIT_KEYS, "machine.drive"),
         nodes=("rows", "flow", "water", "site"),
         needs=("machine",),
     ),
-    Node("states", 1, _states, keys=UNIT_KEYS, nodes=("rows", "flow", "water", "site"), needs=("machine",)),
+    Node("states", 2, _states, keys=UNIT_KEYS, nodes=("rows", "flow", "water", "site"), needs=("machine",)),
     Node(
         "streamlines",
         1,

@@ -12,6 +12,8 @@ from scipy.interpolate import CubicSpline
 from racewright.errors import InputError
 from racewright.flow.result import Axisymmetric
 from racewright.machine.row import Row
+from racewright.stage.radial_equilibrium import over
+from racewright.stage.span import Span, apply, span
 
 Floats = NDArray[np.float64]
 _BLADE_POINTS = 8
@@ -32,18 +34,38 @@ class Annulus:
         Where the shown radii lie.
     profile_of : ndarray, shape (n, k)
         Takes the flow's profile at its stations to the profile here.
+    span : Span
+        Integrals and slopes over the blades' span, from its Gauss points, which are the first stations.
+    length, wall : float
+        Hub to wall, and the wall's radius [m].
     """
 
     radius: Floats
     area: Floats
     shown: slice
     profile_of: Floats
+    span: Span
+    length: float
+    wall: float
 
-    def axial_speed(self, profile: Floats, mean_speed: float) -> Floats:
-        """Axial speed at the radii [m/s], of area mean `mean_speed`; `profile` at the flow's stations [-]."""
-        here = self.profile_of @ profile
-        speed: Floats = here * (mean_speed * np.sum(self.area) / np.sum(here * self.area))
+    def axial_speed(self, profile: Floats, mean_speed: Floats) -> Floats:
+        """Axial speed at the radii [m/s], shape (p, n), of area means `mean_speed` (p,).
+
+        `profile` at the flow's stations, shape (p, k) [-].
+        """
+        here = apply(self.profile_of, profile)
+        speed: Floats = here * (mean_speed * over(self.area[None, :]) / over(here * self.area))[:, None]
         return speed
+
+    def flow_within(self, axial_speed: Floats) -> Floats:
+        """Flow between the hub and each radius, shape (p, n), even over the gap [m3/s]."""
+        maps = self.span
+        on_span = apply(maps.flow, axial_speed[:, : maps.flow.shape[1]])
+        gap = np.where(maps.on_span, 0.0, self.radius**2 - maps.tip**2)
+        left = over(axial_speed * self.area) - on_span[:, -1]
+        whole = self.wall**2 - maps.tip**2
+        within: Floats = on_span + left[:, None] * (gap / whole if whole > 0.0 else gap)
+        return within
 
 
 def annulus(flow: Axisymmetric, vanes: Row, blades: Row) -> Annulus:
@@ -79,7 +101,8 @@ def annulus(flow: Axisymmetric, vanes: Row, blades: Row) -> Annulus:
     every = np.concatenate([*radius, shown])
     share = np.concatenate([*area, np.zeros(shown.size)])
     matrix = np.asarray(CubicSpline(station, np.eye(station.size))(every), dtype=np.float64)
-    return Annulus(every, share, slice(count, every.size), matrix)
+    maps = span(radius[0], hub, edges[1], every)
+    return Annulus(every, share, slice(count, every.size), matrix, maps, wall - hub, wall)
 
 
 def _check(row: Row, hub: float, wall: float) -> None:

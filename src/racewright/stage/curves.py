@@ -10,10 +10,12 @@ from racewright.flow.result import Axisymmetric
 from racewright.machine.drive import Drive
 from racewright.machine.row import Row
 from racewright.machine.unit import Unit
-from racewright.stage.operating_point import Stage, ready_stage, solve_stage
-from racewright.stage.result import OperatingPoint, PowerCurve, SpeedRatioCurve
+from racewright.stage.bands import relative_ends
+from racewright.stage.forces import forces
+from racewright.stage.result import PowerCurve, SpeedRatioCurve
+from racewright.stage.solve import solve_many
+from racewright.stage.stage_ready import ready_stage
 from racewright.tick import Tick, silent
-from racewright.uncertainty import PRIOR_DUCTED_POWER
 from racewright.water import Water
 
 Floats = NDArray[np.float64]
@@ -46,7 +48,7 @@ def speed_ratio_curve(
     Returns
     -------
     SpeedRatioCurve
-        Ratios without an answer (braking, or above the flow's reach) are left out.
+        Ratios without an answer (braking) are left out.
 
     Raises
     ------
@@ -55,26 +57,22 @@ def speed_ratio_curve(
     """
     stage = ready_stage(unit, vanes, blades, flow, water)
     ratios = _numbers(tip_speed_ratio, "tip-speed ratio")
-    points: list[OperatingPoint] = []
-    reason = ""
-    for i, ratio in enumerate(ratios):
-        tick(i / ratios.size)
-        try:
-            point = solve_stage(stage, stream_speed, ratio * stream_speed / stage.tip_radius)
-        except NoAnswerError as error:
-            reason = str(error)
-            continue
-        if point.converged:
-            points.append(point)
-    tick(1.0)
-    if not points:
-        raise NoAnswerError(f"No tip-speed ratio has an operating point. {reason}")
+    solved = solve_many(
+        stage, np.full(ratios.size, stream_speed), ratios * stream_speed / stage.tip_radius, tick=tick
+    )
+    if not np.any(solved.answered):
+        raise NoAnswerError(
+            "No tip-speed ratio has an operating point: the rotor gives head to the water (braking), or the flow was "
+            "cut too short."
+        )
+    trial = solved.trial
+    dynamic = 0.5 * stage.water.density * stream_speed**2 * float(np.sum(stage.annulus.area))
     return SpeedRatioCurve(
         stream_speed,
-        np.array([p.tip_speed_ratio for p in points]),
-        np.array([p.power_coefficient for p in points]),
-        np.array([p.thrust_coefficient for p in points]),
-        np.array([p.head_coefficient for p in points]),
+        solved.rotor_speed * stage.tip_radius / stream_speed,
+        stage.water.density * trial.rows.torque * solved.rotor_speed / (dynamic * stream_speed),
+        forces(stage, solved).thrust / dynamic,
+        trial.head_coefficient,
     )
 
 
@@ -94,7 +92,8 @@ def power_curve(
     Electrical power = shaft power x gear x generator efficiency, nothing below the cut-in speed, never
     above rated power. How rated power is held (by speed, by a brake, by a valve) is a matter of control and
     is not modelled: above it shaft power is what rated power needs, while rotor speed and thrust stay those
-    of the design tip-speed ratio, unlimited. Below cut-in they are those of the rotor turning under load.
+    of the design tip-speed ratio, unlimited. Below cut-in they are those of the rotor turning under load. The band is
+    that of the design point, `bands.power_bands`, in the same proportion at every speed.
 
     Parameters
     ----------
@@ -116,12 +115,18 @@ def power_curve(
         raise InputError("The stream speeds of a power curve must grow.")
     stage = ready_stage(unit, vanes, blades, flow, water)
     turn = unit.design.tip_speed_ratio * speeds / stage.tip_radius
+    moving = speeds > 0.0
     shaft, thrust = np.zeros_like(speeds), np.zeros_like(speeds)
-    for i, (speed, rotor) in enumerate(zip(speeds, turn, strict=True)):
-        tick(i / speeds.size)
-        if speed > 0.0:
-            shaft[i], thrust[i] = _point(stage, float(speed), float(rotor))
-    tick(1.0)
+    solved = solve_many(stage, speeds[moving], turn[moving], tick=tick)
+    if not np.all(solved.answered):
+        slowest = float(speeds[moving][~solved.answered][0])
+        raise NoAnswerError(
+            f"At {slowest:.3g} m/s the rotor has no operating point at its design tip-speed ratio: it brakes, or the "
+            "flow was cut too short."
+        )
+    shaft[moving] = stage.water.density * solved.trial.rows.torque * solved.rotor_speed
+    thrust[moving] = forces(stage, solved).thrust
+    low, high = relative_ends(unit, vanes, blades, flow, water, table=stage.table)
     efficiency = drive.gear_efficiency * drive.generator_efficiency
     free = np.where(speeds < drive.cut_in_speed, 0.0, np.maximum(shaft, 0.0) * efficiency)
     limited = free > drive.rated_power
@@ -133,14 +138,9 @@ def power_curve(
         electrical,
         thrust,
         limited,
-        np.minimum(free * (1.0 - PRIOR_DUCTED_POWER), drive.rated_power),
-        np.minimum(free * (1.0 + PRIOR_DUCTED_POWER), drive.rated_power),
+        np.minimum(free * low, drive.rated_power),
+        np.minimum(free * high, drive.rated_power),
     )
-
-
-def _point(stage: Stage, stream_speed: float, rotor_speed: float) -> tuple[float, float]:
-    point = solve_stage(stage, stream_speed, rotor_speed)
-    return point.shaft_power, point.thrust
 
 
 def _numbers(values: Floats, name: str) -> Floats:

@@ -9,15 +9,17 @@ from numpy.typing import NDArray
 from scipy.interpolate import CubicSpline
 
 from racewright.errors import InputError, NoAnswerError
-from racewright.flow.response import response_at
+from racewright.flow.response import FlowTable
 from racewright.flow.result import Axisymmetric
 from racewright.machine.row import Row
 from racewright.machine.unit import RowIntent, Unit
 from racewright.stage.annulus import annulus
-from racewright.stage.operating_point import ready_stage, rows_at
+from racewright.stage.end_wall import DEFAULT_END_WALL, END_WALLS
 from racewright.stage.root import bracketed_root
 from racewright.stage.row_flow import turning
-from racewright.stage.two_rows import ready_row
+from racewright.stage.solve import Trial, trial_at
+from racewright.stage.stage_ready import Stage, ready_stage
+from racewright.stage.two_rows import disc_speeds, ready_row
 from racewright.water import Water
 
 Floats = NDArray[np.float64]
@@ -60,37 +62,61 @@ def design_rows(unit: Unit, flow: Axisymmetric, water: Water, *, sections: int =
     _check(unit, sections)
     intent = unit.design
     hub, wall = float(flow.station_radius[0]), float(flow.station_radius[-1])
-    at = response_at(flow, intent.head_coefficient)
-    mean_speed = at.speed_ratio * intent.stream_speed
     blades_tip = wall / (1.0 + unit.blades.clearance)
     rotor_speed = intent.tip_speed_ratio * intent.stream_speed / blades_tip
     head = 0.5 * intent.head_coefficient * intent.stream_speed**2
     vane_shape = _blank("vanes", unit.vanes, hub, wall, sections)
     blade_shape = _blank("blades", unit.blades, hub, wall, sections)
-    stations = annulus(flow, vane_shape, blade_shape)
-    speed = stations.axial_speed(at.profile, mean_speed)
-    axial = speed[stations.shown]
-    profile = CubicSpline(flow.station_radius, at.profile)
-    vane_speed = profile(vane_shape.radius) * (axial[0] / float(profile(blade_shape.radius[0])))
+    annulus(flow, vane_shape, blade_shape)
+    table = FlowTable(flow)
+    first = table.at(np.array([intent.head_coefficient]))
+    mean = float(first.speed_ratio[0]) * intent.stream_speed
+    vane_speed = mean * CubicSpline(flow.station_radius, first.profile[0])(vane_shape.radius)
+    axial = mean * CubicSpline(flow.station_radius, first.profile[0])(blade_shape.radius)
     wheel = rotor_speed * blade_shape.radius
+    stream, turn = np.array([intent.stream_speed]), np.array([rotor_speed])
 
-    swirl, slope, last = head / rotor_speed, rotor_speed, None
-    for _ in range(30):
+    load, swirl, slope, last = intent.head_coefficient, head / rotor_speed, rotor_speed, None
+    for _ in range(60):
         vanes = _shaped(
             vane_shape, np.zeros(sections), swirl / vane_shape.radius / vane_speed, vane_speed, unit, water
         )
         before = (swirl / blade_shape.radius - wheel) / axial
         blades = _shaped(blade_shape, before, -wheel / axial, axial, unit, water)
-        stage = ready_stage(unit, vanes, blades, flow, water)
-        rows, _ = rows_at(stage, intent.stream_speed, rotor_speed, intent.head_coefficient)
-        miss = head - rows.head_drop
-        if abs(miss) <= 1e-12 * head:
+        stage = ready_stage(unit, vanes, blades, flow, water, table=table)
+        trial = trial_at(stage, stream, turn, np.array([load]))
+        miss = head - float(trial.rows.head_drop[0])
+        wanted = float(trial.load[0]) + miss / (0.5 * intent.stream_speed**2)
+        if abs(miss) <= 1e-12 * head and abs(wanted - load) <= 1e-12:
             return _turned(vanes, unit.vanes), _turned(blades, unit.blades)
-        if last is not None and swirl != last[0]:
-            slope = max((last[1] - miss) / (swirl - last[0]), 0.2 * rotor_speed)
+        if last is not None and abs(swirl - last[0]) > 1e-13 * swirl:
+            slope = min(max((last[1] - miss) / (swirl - last[0]), 0.5 * rotor_speed), 2.0 * rotor_speed)
         last = (swirl, miss)
         swirl += miss / slope
+        load = wanted
+        vane_speed, axial = _speeds(stage, trial, intent.stream_speed, rotor_speed, swirl, vane_shape, blade_shape)
     raise NoAnswerError(f"The rows' swirl did not settle: the head is off by {miss / head:.2g} of itself.")
+
+
+def _speeds(
+    stage: Stage,
+    trial: Trial,
+    stream_speed: float,
+    rotor_speed: float,
+    swirl: float,
+    vane_shape: Row,
+    blade_shape: Row,
+) -> tuple[Floats, Floats]:
+    """Axial speeds at the sections of both rows for the intended vortex, with the losses that the trial found."""
+    stations, rows = stage.annulus, trial.rows
+    duct = stations.axial_speed(trial.flow.profile, trial.flow.speed_ratio * stream_speed)
+    first, second = (one.profile_loss + one.clearance_loss + one.end_wall_loss for one in (rows.vanes, rows.blades))
+    vortex = np.broadcast_to(swirl / stations.radius, duct.shape)
+    dropped = first + second + rotor_speed * swirl
+    vane_speed, speed = disc_speeds(stations, duct, vortex, first, np.zeros_like(duct), dropped, stage.reach)
+    both = np.stack([vane_speed[0, stations.shown], speed[0, stations.shown]], axis=1)
+    line = CubicSpline(stations.radius[stations.shown], both)
+    return line(vane_shape.radius)[:, 0], line(blade_shape.radius)[:, 1]
 
 
 def _blank(kind: str, intent: RowIntent, hub: float, wall: float, sections: int) -> Row:
@@ -138,8 +164,8 @@ def _shaped(row: Row, tangent_in: Floats, tangent_out: Floats, axial_speed: Floa
         return _with(row, np.clip(inlet + 0.5 * camber, -limit, limit), camber)
 
     def short(camber: Floats) -> Floats:
-        ready = ready_row(shape(camber), row.radius, unit.roughness)
-        return turning(ready, axial_speed, mean, water.viscosity) - (tangent_out - tangent_in)
+        ready = ready_row(shape(camber), row.radius, unit.roughness, end_wall=END_WALLS[DEFAULT_END_WALL])
+        return turning(ready, axial_speed, mean, water.viscosity, tangent_in) - (tangent_out - tangent_in)
 
     near = np.zeros(row.radius.shape)
     need = short(near)

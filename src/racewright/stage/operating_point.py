@@ -1,53 +1,37 @@
-"""Operating point: the head that the rows take and the flow that the duct lets through, until both agree."""
+"""Operating point: the load that rows and walls make and the flow that the duct lets through, both in agreement."""
 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import fields
+from typing import Any, TypeVar
 
 import numpy as np
 from numpy.typing import NDArray
 
-from racewright.errors import InputError, NoAnswerError
-from racewright.flow.response import FlowAt, reach, response_at
+from racewright.errors import NoAnswerError
 from racewright.flow.result import Axisymmetric
 from racewright.machine.row import Row
 from racewright.machine.unit import Unit
-from racewright.stage.annulus import Annulus, annulus
+from racewright.stage.cavitation import lowest_pressure
+from racewright.stage.end_spread import end_spread
+from racewright.stage.forces import forces
 from racewright.stage.free_vortex import triangles
+from racewright.stage.outside_book import outside_book
+from racewright.stage.parts import Forces, HubCore, OutsideBook
 from racewright.stage.point_remarks import point_remarks
-from racewright.stage.result import Losses, OperatingPoint
-from racewright.stage.root import bracketed_root
-from racewright.stage.row_flow import ReadyRow
-from racewright.stage.two_rows import TwoRows, ready_row, two_rows
+from racewright.stage.result import Losses, OperatingPoint, SectionState
+from racewright.stage.row_model import Response
+from racewright.stage.solve import RESIDUAL, Solved, solve_many
+from racewright.stage.stage_ready import Stage, ready_stage
 from racewright.tick import Tick, silent
 from racewright.uncertainty import PRIOR_DUCTED_POWER, Band
 from racewright.water import Water
 
 Floats = NDArray[np.float64]
-RESIDUAL = 1e-10
-"""Largest mismatch of CH at a converged point [-]."""
+_Part = TypeVar("_Part", Forces, HubCore, OutsideBook)
 
-
-@dataclass(frozen=True)
-class Stage:
-    """A machine made ready for many operating points; from `ready_stage`."""
-
-    unit: Unit
-    flow: Axisymmetric
-    water: Water
-    annulus: Annulus
-    vanes: ReadyRow
-    blades: ReadyRow
-    tip_radius: float
-
-
-def ready_stage(unit: Unit, vanes: Row, blades: Row, flow: Axisymmetric, water: Water) -> Stage:
-    """Do once what does not depend on the operating point; arguments as `operating_point`."""
-    stations = annulus(flow, vanes, blades)
-    first = ready_row(vanes, stations.radius, unit.roughness)
-    second = ready_row(blades, stations.radius, unit.roughness)
-    return Stage(unit, flow, water, stations, first, second, float(blades.radius[-1]))
+__all__ = ["RESIDUAL", "Stage", "operating_point", "points_of", "ready_stage", "solve_stage"]
 
 
 def operating_point(
@@ -76,7 +60,7 @@ def operating_point(
     rotor_speed : float
         0 (held) or more [rad/s].
     tick : callable
-        Progress and cancel, called once per trial of CH.
+        Progress and cancel, called once per trial of the load.
 
     Returns
     -------
@@ -89,118 +73,141 @@ def operating_point(
     InputError
         For speeds outside their ranges, or rows that do not fit the flow.
     NoAnswerError
-        Where the rows want more head than the flow's reach, or give head to the water (braking).
+        Where the rows give head to the water (braking), or want more than a flow that was cut short can answer.
     """
     return solve_stage(ready_stage(unit, vanes, blades, flow, water), stream_speed, rotor_speed, tick=tick)
 
 
-def solve_stage(stage: Stage, stream_speed: float, rotor_speed: float, *, tick: Tick = silent) -> OperatingPoint:
-    """`operating_point` of a stage made ready."""
-    if not (math.isfinite(stream_speed) and stream_speed > 0.0):
-        raise InputError(f"The stream speed must be above 0 m/s; found {stream_speed}.")
-    if not (math.isfinite(rotor_speed) and rotor_speed >= 0.0):
-        raise InputError(f"The rotor speed must be 0 rad/s or more; found {rotor_speed}.")
-    stream_speed, rotor_speed = float(stream_speed), float(rotor_speed)
-    half = 0.5 * stream_speed**2
-    tried = 0
-
-    def excess(trial: Floats) -> Floats:
-        nonlocal tried
-        tick(min(0.99, tried / 12.0))
-        tried += 1
-        rows, _ = rows_at(stage, stream_speed, rotor_speed, float(trial[0]))
-        return np.array([rows.head_drop / half - float(trial[0])])
-
-    top = reach(stage.flow)
-    least, most = np.array([0.0]), np.array([top])
-    told = f"At {stream_speed:.3g} m/s and {rotor_speed:.3g} rad/s"
-    if excess(least)[0] < 0.0:
-        raise NoAnswerError(
-            f"{told} the rotor gives head to the water instead of taking it (braking): no state with a head "
-            "drop exists."
-        )
-    if excess(most)[0] > 0.0:
-        raise NoAnswerError(
-            f"{told} the rows take more head than the flow's reach, CH {top:.3f}: the duct is clogged there."
-        )
-    root = float(bracketed_root(excess, least, most, tolerance=1e-13)[0])
-    rows, at = rows_at(stage, stream_speed, rotor_speed, root)
-    tick(1.0)
-    return _point(stage, stream_speed, rotor_speed, root, rows, at)
-
-
-def rows_at(stage: Stage, stream_speed: float, rotor_speed: float, head_coefficient: float) -> tuple[TwoRows, FlowAt]:
-    """Both rows in the flow of a given head coefficient, whether or not it is the one that they take."""
-    at = response_at(stage.flow, head_coefficient)
-    speed = stage.annulus.axial_speed(at.profile, at.speed_ratio * stream_speed)
-    rows = two_rows(stage.annulus, stage.vanes, stage.blades, speed, rotor_speed, stage.water.viscosity)
-    return rows, at
-
-
-def _point(
-    stage: Stage, stream_speed: float, rotor_speed: float, head_coefficient: float, rows: TwoRows, at: FlowAt
+def solve_stage(
+    stage: Stage, stream_speed: float, rotor_speed: float, *, resistance: float = 0.0, tick: Tick = silent
 ) -> OperatingPoint:
-    half, density = 0.5 * stream_speed**2, stage.water.density
-    area = float(np.sum(stage.annulus.area))
-    torque = density * rows.torque
-    power = torque * rotor_speed
-    thrust = density * rows.flow_rate * stream_speed * (1.0 - at.far_wake_speed)
-    dynamic = density * half * area
+    """`operating_point` of a stage made ready; `resistance` of debris as in `solve_many` [-]."""
+    solved = solve_many(
+        stage, np.array([stream_speed]), np.array([rotor_speed]), resistance=np.array([resistance]), tick=tick
+    )
+    if not solved.answered[0]:
+        told = f"At {stream_speed:.3g} m/s and {rotor_speed:.3g} rad/s"
+        if solved.braking[0]:
+            raise NoAnswerError(
+                f"{told} the rotor gives head to the water instead of taking it (braking): no state with a head "
+                "drop exists."
+            )
+        raise NoAnswerError(
+            f"{told} the rows take more head than the flow's reach, {stage.table.limit:.3f}, and it was cut too "
+            "short to be closed above."
+        )
+    return points_of(stage, solved)[0]
+
+
+def points_of(stage: Stage, solved: Solved) -> tuple[OperatingPoint, ...]:
+    """The answered points, with all that is known of each."""
+    trial = solved.trial
+    rows = trial.rows
+    found = forces(stage, solved)
+    books = outside_book(stage, solved, found)
+    lowest = lowest_pressure(stage, solved, found)
+    ends = end_spread(stage, solved)
+    density, area = stage.water.density, float(np.sum(stage.annulus.area))
     duct = stage.unit.duct
     exit_area = math.pi * duct.throat_radius**2 * duct.exit_area_ratio
-    power_coefficient = power / (dynamic * stream_speed)
-    exit_coefficient = power_coefficient * area / exit_area
     shown = stage.annulus.shown
-    available = density * rows.head_drop * rows.flow_rate
-    residual = rows.head_drop / half - head_coefficient
-    width = PRIOR_DUCTED_POWER * abs(power)
-    vane_state, blade_state = rows.vanes.response.state[shown], rows.blades.response.state[shown]
-    blade_reynolds, vane_reynolds = rows.blades.reynolds[shown], rows.vanes.reynolds[shown]
-    return OperatingPoint(
-        stream_speed=stream_speed,
-        rotor_speed=rotor_speed,
-        tip_speed_ratio=rotor_speed * stage.tip_radius / stream_speed,
-        head_coefficient=head_coefficient,
-        speed_ratio=at.speed_ratio,
-        flow_rate=rows.flow_rate,
-        head_drop=rows.head_drop,
-        torque=torque,
-        shaft_power=power,
-        thrust=thrust,
-        power_coefficient=power_coefficient,
-        thrust_coefficient=thrust / dynamic,
-        exit_power_coefficient=exit_coefficient,
-        hydraulic_efficiency=power / available if available > 0.0 else 0.0,
-        roll_moment=density * rows.flow_rate * rows.swirl_exit,
-        swirl_exit=rows.swirl_exit,
-        triangles=triangles(
-            stage.annulus.radius[shown],
-            rotor_speed,
-            rows.axial_speed[shown],
-            rows.swirl_in[shown],
-            rows.swirl_out[shown],
-        ),
-        losses=Losses(
-            rows.vane_loss / half,
-            rows.blade_loss / half,
-            rows.clearance_loss / half,
-            rows.exit_swirl_energy / half,
-        ),
-        blade_reynolds=blade_reynolds,
-        vane_reynolds=vane_reynolds,
-        vane_state=vane_state,
-        blade_state=blade_state,
-        band=Band(power - width, power, power + width, "prior band of ducted power, +-25 %, until a test calibrates"),
-        converged=abs(residual) <= RESIDUAL,
-        residual=residual,
-        remarks=point_remarks(
-            exit_power_coefficient=exit_coefficient,
-            shaft_power=power,
-            vane_state=vane_state,
-            blade_state=blade_state,
-            least_reynolds=float(min(np.min(blade_reynolds), np.min(vane_reynolds))),
-            clearance=float(stage.blades.sections.gap[0] * stage.blades.chord[0]) / stage.tip_radius,
-            head=rows.head[shown],
-            residual=residual,
-        ),
+    points = []
+    for i, (speed, rotor) in enumerate(zip(solved.stream_speed.tolist(), solved.rotor_speed.tolist(), strict=True)):
+
+        def one(values: Floats, i: int = i) -> float:
+            return float(values[i])
+
+        half = 0.5 * speed**2
+        rate, torque = one(rows.flow_rate), density * one(rows.torque)
+        power, thrust = torque * rotor, one(found.thrust)
+        dynamic = density * half * area
+        coefficient = power / (dynamic * speed)
+        available = density * one(rows.head_drop) * rate
+        width = PRIOR_DUCTED_POWER * abs(power)
+        vane_state = _states(rows.vanes.response, i, shown)
+        blade_state = _states(rows.blades.response, i, shown)
+        blade_reynolds, vane_reynolds = rows.blades.reynolds[i, shown], rows.vanes.reynolds[i, shown]
+        closed = bool(trial.flow.closed[i])
+        core = _part(HubCore, found.core, i)
+        points.append(
+            OperatingPoint(
+                stream_speed=speed,
+                rotor_speed=rotor,
+                tip_speed_ratio=rotor * stage.tip_radius / speed,
+                head_coefficient=one(trial.head_coefficient),
+                speed_ratio=one(trial.flow.speed_ratio),
+                flow_rate=rate,
+                head_drop=one(rows.head_drop),
+                torque=torque,
+                shaft_power=power,
+                thrust=thrust,
+                power_coefficient=coefficient,
+                thrust_coefficient=thrust / dynamic,
+                exit_power_coefficient=coefficient * area / exit_area,
+                hydraulic_efficiency=power / available if available > 0.0 else 0.0,
+                roll_moment=density * rate * one(rows.swirl_exit),
+                swirl_exit=one(rows.swirl_exit),
+                triangles=triangles(
+                    stage.annulus.radius[shown],
+                    rotor,
+                    rows.axial_speed[i, shown],
+                    rows.swirl_in[i, shown],
+                    rows.swirl_out[i, shown],
+                ),
+                losses=Losses(
+                    one(rows.vane_loss) / half,
+                    one(rows.blade_loss) / half,
+                    one(rows.clearance_loss) / half,
+                    one(rows.exit_swirl_energy) / half,
+                    one(rows.end_wall_loss) / half,
+                    one(ends[0]) / half,
+                    one(ends[1]) / half,
+                ),
+                blade_reynolds=blade_reynolds,
+                vane_reynolds=vane_reynolds,
+                vane_state=vane_state,
+                blade_state=blade_state,
+                band=Band(
+                    power - width, power, power + width, "prior band of ducted power, +-25 %, until a test calibrates"
+                ),
+                converged=abs(one(solved.residual)) <= RESIDUAL,
+                residual=one(solved.residual),
+                remarks=point_remarks(
+                    exit_power_coefficient=coefficient * area / exit_area,
+                    shaft_power=power,
+                    vane_state=vane_state,
+                    blade_state=blade_state,
+                    least_reynolds=float(min(np.min(blade_reynolds), np.min(vane_reynolds))),
+                    clearance=float(stage.blades.sections.gap[0] * stage.blades.chord[0]) / stage.tip_radius,
+                    head=rows.head[i, shown],
+                    residual=one(solved.residual),
+                    closed_above=stage.table.reach if closed else None,
+                    load=one(solved.load),
+                    unsettled=one(rows.unsettled),
+                    breakdown=core.breakdown,
+                ),
+                load=one(solved.load),
+                friction_load=one(trial.friction.duct_load + trial.friction.hub_load),
+                swirl_load=one(trial.swirl_load),
+                debris_load=one(trial.debris_load),
+                flow_state="closure" if closed else "solved",
+                forces=_part(Forces, found, i),
+                hub_core=core,
+                lowest_pressure=one(lowest),
+                book=_part(OutsideBook, books, i),
+            )
+        )
+    return tuple(points)
+
+
+def _states(response: Response, i: int, shown: slice) -> tuple[SectionState, ...]:
+    """States of the shown sections at point i; stalled goes before extrapolated."""
+    stalled = response.stalled[i, shown].tolist()
+    outside = response.extrapolated[i, shown].tolist()
+    return tuple(
+        "stalled" if s else "extrapolated" if e else "attached" for s, e in zip(stalled, outside, strict=True)
     )
+
+
+def _part(kind: type[_Part], many: Any, i: int) -> _Part:
+    return kind(**{f.name: getattr(many, f.name)[i].item() for f in fields(kind)})

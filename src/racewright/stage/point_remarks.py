@@ -14,6 +14,8 @@ WARNING_EXIT_POWER = 0.60
 """Measured ducted devices stop near here on the exit area (common practice, no source) [-]."""
 HEAD_SPREAD = 0.20
 WIDE_CLEARANCE = 0.02
+UNSETTLED = 0.03
+"""Change of the axial speed in the last sweep of radial equilibrium that is told [-]. Own choice."""
 
 
 def point_remarks(
@@ -26,11 +28,45 @@ def point_remarks(
     clearance: float,
     head: NDArray[np.float64],
     residual: float,
+    closed_above: float | None,
+    load: float,
+    unsettled: float,
+    breakdown: bool,
 ) -> tuple[Remark, ...]:
-    """Remarks of one operating point; `clearance` over tip radius, `head` by section [J/kg]."""
+    """Remarks of one operating point; `clearance` over tip radius, `head` by section [J/kg].
+
+    `closed_above` is the last solved load where the closure answers, `unsettled` the last change of axial speed by
+    radial equilibrium over its mean.
+    """
     found: list[Remark] = []
     if abs(residual) > 1e-10:
-        found.append(Remark("warning", f"Head and flow disagree by CH {residual:.2g}: not converged.", "convergence"))
+        found.append(Remark("warning", f"Load and flow disagree by {residual:.2g}: not converged.", "convergence"))
+    if closed_above is not None:
+        found.append(
+            Remark(
+                "warning",
+                f"The load {load:.3f} is above {closed_above:.3f}, the last that the flow was solved at: flow, power "
+                "and thrust come from an empirical closure.",
+                "closure",
+            )
+        )
+    if unsettled > UNSETTLED:
+        found.append(
+            Remark(
+                "caution",
+                f"Rows and radial equilibrium still disagree by {100 * unsettled:.0f} % of the axial speed.",
+                "radial equilibrium",
+            )
+        )
+    if breakdown:
+        found.append(
+            Remark(
+                "note",
+                "The vortex behind the hub turns so fast that it is likely to burst; its suction on the tail is then "
+                "too high here.",
+                "hub vortex",
+            )
+        )
     if exit_power_coefficient > WARNING_EXIT_POWER:
         found.append(
             Remark(
@@ -95,13 +131,6 @@ def point_remarks(
                 "head spread",
             )
         )
-    found.append(
-        Remark(
-            "note",
-            "Thrust is momentum thrust, 2 u (1 - w): duct friction and leaving swirl are not in it.",
-            "thrust",
-        )
-    )
     return tuple(found)
 
 

@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from racewright.remark import Remark
+from racewright.stage.parts import Forces, HubCore, OutsideBook
 from racewright.uncertainty import Band
 
 Floats = NDArray[np.float64]
@@ -48,6 +49,12 @@ class Losses:
     tip_clearance: float
     exit_swirl: float
     """Kinetic energy of the swirl that leaves: paid by the stream, not part of the head drop."""
+    end_wall: float
+    """Secondary flow at the end walls of both rows."""
+    ends_low: float
+    """End walls and tips together by the most lenient of the named forms, at the same state."""
+    ends_high: float
+    """End walls and tips together by the severest."""
 
 
 @dataclass(frozen=True)
@@ -59,7 +66,7 @@ class OperatingPoint:
     stream_speed, rotor_speed : float
         U [m/s], Omega [rad/s].
     tip_speed_ratio, head_coefficient, speed_ratio : float
-        Omega R/U, CH, u [-].
+        Omega R/U, CH that the rows take (the flow itself sees `load`), u [-].
     flow_rate : float
         Q through the rotor [m3/s].
     head_drop : float
@@ -88,8 +95,26 @@ class OperatingPoint:
     converged : bool
         True when head drop and flow agree.
     residual : float
-        Mismatch of CH at the end [-].
+        Mismatch of the load at the end [-].
     remarks : tuple of Remark
+    load : float
+        L, what the free sheet sees: CH of the rows + `friction_load` + `swirl_load` + `debris_load` [-].
+    friction_load : float
+        Head lost along the duct's inner wall and the hub over half the stream speed squared [-].
+    swirl_load : float
+        (K/(r_s U))^2, K = r Cth along the hub behind the rotor, r_s the radius of the duct's trailing edge [-].
+    debris_load : float
+        Head lost in debris ahead of the rows over half the stream speed squared [-].
+    flow_state : {'solved', 'closure'}
+        Whether the load lies where the flow was solved or above, where a stated closure answers.
+    forces : Forces
+        Axial force on each part; they add up to `thrust`.
+    hub_core : HubCore
+    lowest_pressure : float
+        Least static pressure of the through-flow relative to the undisturbed one at the same depth, the sections'
+        own suction left out [Pa].
+    book : OutsideBook
+        Where the drag's power goes.
     """
 
     stream_speed: float
@@ -118,6 +143,15 @@ class OperatingPoint:
     converged: bool
     residual: float
     remarks: tuple[Remark, ...]
+    load: float
+    friction_load: float
+    swirl_load: float
+    debris_load: float
+    flow_state: Literal["solved", "closure"]
+    forces: Forces
+    hub_core: HubCore
+    lowest_pressure: float
+    book: OutsideBook
 
 
 @dataclass(frozen=True)
@@ -126,8 +160,9 @@ class State:
 
     Attributes
     ----------
-    name : {'on load', 'runaway', 'held'}
-        At the design tip-speed ratio; turning free, without torque; rotor held still.
+    name : str
+        'on load' (the design tip-speed ratio), 'runaway' (turning free, without torque), 'held' (stopped by
+        something), 'parked' (stopped by its brake), 'clogged 25 %' and so on (share of the passage closed by debris).
     stream_speed : float
         Stream speed of the state [m/s].
     rotor_speed : float
@@ -141,9 +176,17 @@ class State:
         False when the state lies beyond the flow solver's reach and the figures come from a stated closure.
     remark : str
         What the reader must know of this row, or ''.
+    swirl_exit : float
+        K behind the rotor [m2/s].
+    flow_rate : float
+        [m3/s]
+    lowest_pressure : float
+        Of the through-flow, relative to the undisturbed water at the same depth, as in `OperatingPoint` [Pa].
+    speed_ratio : float
+        u [-].
     """
 
-    name: Literal["on load", "runaway", "held"]
+    name: str
     stream_speed: float
     rotor_speed: float
     shaft_power: float
@@ -153,6 +196,10 @@ class State:
     head_coefficient: float
     solved: bool
     remark: str
+    swirl_exit: float
+    flow_rate: float
+    lowest_pressure: float
+    speed_ratio: float
 
 
 @dataclass(frozen=True)

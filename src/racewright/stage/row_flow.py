@@ -7,9 +7,9 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from racewright.stage.end_wall import EndWall, angle_ratio
 from racewright.stage.root import rising_root
 from racewright.stage.row_model import FittedRow, Inflow, Response, Slice
-from racewright.stage.tip_loss import clearance_drag
 
 Floats = NDArray[np.float64]
 
@@ -20,17 +20,30 @@ _TOLERANCE = 2e-14
 
 @dataclass(frozen=True)
 class ReadyRow:
-    """One row made ready at n radii: sections, fitted model, chord [m], blade or vane length [m]."""
+    """One row made ready at n radii: sections, fitted model, chord [m], blade or vane length [m], end losses.
+
+    Attributes
+    ----------
+    sections : Slice
+    fitted : FittedRow
+    chord : ndarray, shape (n,)
+        [m]
+    span : float
+        Hub to tip [m].
+    end_wall : EndWall or None
+        Losses at the ends; None leaves them out (a tip in open water).
+    """
 
     sections: Slice
     fitted: FittedRow
     chord: Floats
     span: float
+    end_wall: EndWall | None = None
 
 
 @dataclass(frozen=True)
 class RowFlow:
-    """Flow through a row, shape (n,) each; forces are on the row, per annulus area and density.
+    """Flow through a row, shape (n,) or (p, n) each; forces are on the row, per annulus area and density.
 
     Attributes
     ----------
@@ -38,7 +51,7 @@ class RowFlow:
         Tangent of the relative flow angle behind the row [-].
     tangential_force, axial_force : ndarray
         [m2/s2]
-    profile_loss, clearance_loss : ndarray
+    profile_loss, clearance_loss, end_wall_loss : ndarray
         Relative total head lost, by the drag along the mean velocity [J/kg].
     reynolds : ndarray
         [-]
@@ -50,21 +63,29 @@ class RowFlow:
     axial_force: Floats
     profile_loss: Floats
     clearance_loss: Floats
+    end_wall_loss: Floats
     reynolds: Floats
     response: Response
 
 
-def turning(row: ReadyRow, axial_speed: Floats, tangent_mean: Floats, viscosity: float) -> Floats:
-    """Change of the relative angle's tangent that lift and drag make at a given mean tangent [-]."""
-    found, drag, clearance, _ = _coefficients(row, axial_speed, tangent_mean, viscosity)
+def turning(
+    row: ReadyRow, axial_speed: Floats, tangent_mean: Floats, viscosity: float, tangent_in: Floats | None = None
+) -> Floats:
+    """Change of the relative angle's tangent that lift and drag make at a given mean tangent [-].
+
+    Without `tangent_in` the flow before the row is taken to be as steep as that behind it (end losses alone use it).
+    """
+    before = tangent_mean if tangent_in is None else tangent_in
+    found, tip, secondary, _ = _coefficients(row, axial_speed, before, tangent_mean, viscosity)
+    drag = found.profile_drag + tip + secondary
     length = np.sqrt(1.0 + tangent_mean**2)
-    change: Floats = (
-        row.sections.chord_over_pitch * length * (found.circulation - 0.5 * (drag + clearance) * tangent_mean)
-    )
+    change: Floats = row.sections.chord_over_pitch * length * (found.circulation - 0.5 * drag * tangent_mean)
     return change
 
 
-def through_row(row: ReadyRow, axial_speed: Floats, tangent_in: Floats, viscosity: float) -> RowFlow:
+def through_row(
+    row: ReadyRow, axial_speed: Floats, tangent_in: Floats, viscosity: float, guess: Floats | None = None
+) -> RowFlow:
     """Solve each section's mean angle and return its flow.
 
     The mean tangent t solves t - t_in - turning(t)/2 = 0, which rises through one root: lift falls as the
@@ -73,42 +94,50 @@ def through_row(row: ReadyRow, axial_speed: Floats, tangent_in: Floats, viscosit
     Parameters
     ----------
     row : ReadyRow
-    axial_speed : ndarray, shape (n,)
+    axial_speed : ndarray, shape (n,) or (p, n)
         [m/s]
-    tangent_in : ndarray, shape (n,)
+    tangent_in : ndarray, same shape
         Tangent of the relative angle before the row [-].
     viscosity : float
         [m2/s]
+    guess : ndarray, same shape, optional
+        Mean tangent to start from [-].
     """
     scale = 1.0 + np.abs(tangent_in)
 
     def mismatch(t: Floats) -> Floats:
-        return (t - tangent_in - 0.5 * turning(row, axial_speed, t, viscosity)) / scale
+        return (t - tangent_in - 0.5 * turning(row, axial_speed, t, viscosity, tangent_in)) / scale
 
     solidity = row.sections.chord_over_pitch
-    t = rising_root(mismatch, tangent_in, scale / (1.0 + 1.3 * solidity), tolerance=_TOLERANCE)
-    found, drag, clearance, reynolds = _coefficients(row, axial_speed, t, viscosity)
+    start = tangent_in if guess is None else guess
+    t = rising_root(mismatch, start, scale / (1.0 + 1.3 * solidity), tolerance=_TOLERANCE)
+    found, tip, secondary, reynolds = _coefficients(row, axial_speed, tangent_in, t, viscosity)
     length = np.sqrt(1.0 + t**2)
     dynamic = (axial_speed * length) ** 2 * solidity
-    lift, total = dynamic * found.circulation, 0.5 * dynamic * (drag + clearance)
+    lift, total = dynamic * found.circulation, 0.5 * dynamic * (found.profile_drag + tip + secondary)
     cos_m, sin_m = 1.0 / length, t / length
     return RowFlow(
         2.0 * t - tangent_in,
         total * sin_m - lift * cos_m,
         total * cos_m + lift * sin_m,
-        0.5 * dynamic * drag * length,
-        0.5 * dynamic * clearance * length,
+        0.5 * dynamic * found.profile_drag * length,
+        0.5 * dynamic * tip * length,
+        0.5 * dynamic * secondary * length,
         reynolds,
         found,
     )
 
 
 def _coefficients(
-    row: ReadyRow, axial_speed: Floats, tangent_mean: Floats, viscosity: float
+    row: ReadyRow, axial_speed: Floats, tangent_in: Floats, tangent_mean: Floats, viscosity: float
 ) -> tuple[Response, Floats, Floats, Floats]:
     reynolds = axial_speed * np.sqrt(1.0 + tangent_mean**2) * row.chord / viscosity
     found = row.fitted.response(Inflow(np.arctan(tangent_mean), reynolds, STREAM_TURBULENCE))
-    clearance = clearance_drag(
-        found.circulation, row.sections.chord_over_pitch, row.span / row.chord, row.sections.gap
+    if row.end_wall is None:
+        nothing = np.zeros_like(found.circulation)
+        return found, nothing, nothing, reynolds
+    ratio = angle_ratio(tangent_in, 2.0 * tangent_mean - tangent_in)
+    ends = row.end_wall(
+        2.0 * found.circulation, row.sections.chord_over_pitch, row.span / row.chord, row.sections.gap, ratio
     )
-    return found, found.profile_drag, clearance, reynolds
+    return found, ends.tip, ends.secondary, reynolds
