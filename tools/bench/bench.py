@@ -26,6 +26,7 @@ from racewright.ledger.graph import NODES, evaluate, plan  # noqa: E402
 from racewright.records.series_csv import read_series  # noqa: E402
 from racewright.scheme import load_scheme  # noqa: E402
 from racewright.tick import silent  # noqa: E402
+from tools.bench import flow_speed  # noqa: E402
 from tools.proofs.frame import write_minutes  # noqa: E402
 
 TURNS = 5
@@ -34,6 +35,10 @@ ORDER = 800
 STEPS = 1_000_000
 """Steps of the plain loop that is the interpreter's yardstick."""
 ROWS = 1_000_000
+FLOW_HEAD = """## Flow
+
+One process, one thread; the array kernels take the same Newton steps through the same equations at the same points.
+"""
 
 Job = Callable[[], object]
 
@@ -127,7 +132,10 @@ def main() -> None:
     where = f"Python {platform.python_version()}, NumPy {np.__version__}, {os.cpu_count()} processors, one thread"
     text = f"# Speed\n\nWritten by `make bench`: medians of {TURNS}, and ratios to yardsticks of the run. {where}.\n"
     text += "Commands are whole processes; cold is with an empty cache and compiled kernels.\n\n" + head + body
-    print(head + body)
+    print("flow", file=sys.stderr, flush=True)
+    flow = flow_speed.table(flow_speed.measure())
+    text += "\n" + FLOW_HEAD + "\n" + flow
+    print(head + body + "\n" + flow)
     (ROOT / "docs" / "proof" / "bench.md").write_text(text, "utf-8")
 
 
