@@ -103,8 +103,15 @@ def parts(folder: Path) -> dict[str, tuple[Job, Job | None]]:
         return lambda: NODES[which].compute(seen, silent)
 
     def read() -> object:
-        columns = {"time_column": "date", "value_column": "discharge_m3s"}
-        return read_series(record, **columns, unit="m3/s", kind="discharge", zone="UTC", shown_as="minutes.csv")
+        return read_series(
+            record,
+            time_column="date",
+            value_column="discharge_m3s",
+            unit="m3/s",
+            kind="discharge",
+            zone="UTC",
+            shown_as="minutes.csv",
+        )
 
     return {
         "flow response, 14 loads": (node("flow"), None),
