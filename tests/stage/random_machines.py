@@ -15,7 +15,7 @@ from numpy.typing import NDArray
 from racewright.errors import InputError, NoAnswerError
 from racewright.flow.axisymmetric import axisymmetric
 from racewright.flow.contours import hub_radius_at
-from racewright.machine.duct_contour import duct_contour, throat_x
+from racewright.machine.duct_contour import duct_contour
 from racewright.machine.hub_contour import hub_contour
 from racewright.machine.row import Row
 from racewright.machine.unit import DesignIntent, RowIntent, Unit
@@ -42,13 +42,14 @@ class Drawn:
 def drawn(seed: int, panels: int, wake_panels: int = 80) -> Drawn:
     """Duct and hub as the flow's random machines; design CH 0.2 to 0.8, tip-speed ratio 1.2 to 3.5.
 
+    The rotor stands at a quarter to a half of the duct's length, the vanes at 0.3 to 0.6 of that.
     Drawn anew where there is no hub at the rotor, or where the design itself refuses: those are no machines.
     """
     refused: list[str] = []
     for trial in range(40):
         draw = np.random.default_rng([21, seed, trial])
         duct, hub = random_machine(1000 * seed + trial + 1000)
-        rotor_x = throat_x(duct)
+        rotor_x = draw.uniform(0.25, 0.5) * duct.length
         if hub is None or hub_radius_at(*hub_contour(hub, panels), rotor_x) < 0.05 * duct.throat_radius:
             refused.append("no hub at the rotor")
             continue
@@ -57,7 +58,11 @@ def drawn(seed: int, panels: int, wake_panels: int = 80) -> Drawn:
             duct,
             hub,
             RowIntent(
-                int(draw.integers(5, 12)), 0.5 * rotor_x, chord[0], chord[0] * wider[0], draw.uniform(0.06, 0.15)
+                int(draw.integers(5, 12)),
+                draw.uniform(0.3, 0.6) * rotor_x,
+                chord[0],
+                chord[0] * wider[0],
+                draw.uniform(0.06, 0.15),
             ),
             RowIntent(
                 int(draw.integers(3, 8)),
