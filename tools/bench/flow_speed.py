@@ -46,7 +46,7 @@ FRESH = Water("fresh", 283.15, 999.7, 1.307e-6, 1228.0)
 
 @dataclass(frozen=True)
 class FlowSpeed:
-    """What was found; times are medians of one process on one thread.
+    """What was found; times are medians of processor time of one process on one thread.
 
     Attributes
     ----------
@@ -102,13 +102,13 @@ def respond(panels: int = PANELS) -> Axisymmetric:
 
 
 def median(job: Callable[[], object], turns: int = TURNS) -> float:
-    """Median time of some runs after one that is not counted [s]."""
+    """Median processor time of some runs after one that is not counted; one thread, so that of an idle clock [s]."""
     job()
     found = []
     for _turn in range(turns):
-        start = time.perf_counter()
+        start = time.process_time()
         job()
-        found.append(time.perf_counter() - start)
+        found.append(time.process_time() - start)
     return statistics.median(found)
 
 

@@ -35,8 +35,8 @@ from racewright.stage.result import OperatingPoint
 from tools.bench import flow_speed
 from tools.proofs.line import ROOT, Line, Measured, run_tests
 
-MACHINES = 40
-OUTSIDE_MACHINES = 16
+MACHINES = 24
+OUTSIDE_MACHINES = 12
 OUTSIDE_PANELS = 160
 SPEEDS = (0.6, 1.5, 3.0)
 STEPS = 200
