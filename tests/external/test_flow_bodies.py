@@ -22,7 +22,7 @@ def spheroid(fineness: float, panels: int) -> tuple[Floats, Floats, Floats]:
     x, r = hub_contour(Hub(1.0, -fineness, fineness, 0.0, fineness), panels)
     none = np.empty(0)
     body = surfaces(none, none, x, r)
-    speed = np.linalg.solve(body.influence(body.x, body.r, False)[:, :, 0, 0], 0.5 * body.r**2)
+    speed = np.asarray(np.linalg.solve(body.own(), 0.5 * body.r**2), dtype=np.float64)
     if fineness == 1.0:
         added = 0.5
     else:

@@ -8,10 +8,21 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from racewright.flow.kernels import cylinder, ring
+from racewright.flow.kernels import VALUES, cylinder_rows, ring_values
 from tests.external.record import Record
 
 DATA = Path(__file__).parent / "data"
+
+
+def ring(dx: float, r: float, p: float) -> tuple[float, float, float]:
+    """psi, ux, ur at radius r, dx downstream of a ring of radius p and unit circulation."""
+    out = np.empty((3, 1))
+    ring_values(1, np.array([[dx], [r - p]]), r, out)
+    return float(out[0, 0]), float(out[1, 0]), float(out[2, 0])
+
+
+def _cylinder(x: float, r: float) -> np.ndarray:
+    return cylinder_rows(np.array([x]), np.array([r]), 0.0, 1.0, VALUES)[:, 0]
 
 
 def _rows(name: str) -> np.ndarray:
@@ -63,12 +74,11 @@ def test_ring_vortex_on_its_axis() -> None:
 )
 def test_vortex_cylinder(record_property: Record) -> None:
     """Unit strength and radius, from z = 0 downstream."""
-    out = np.empty((4, 3))
     miss = 0.0
     for r, z, axial, radial in _rows("vortex_cylinder.csv"):
-        cylinder(out, z, r, 0.0, 1.0, False)
-        miss = max(miss, abs(out[0, 1] - axial), abs(out[0, 2] - radial))
-        assert out[0, 1:] == pytest.approx([axial, radial], abs=1e-6)
+        out = _cylinder(z, r)
+        miss = max(miss, abs(out[1] - axial), abs(out[2] - radial))
+        assert out[1:] == pytest.approx([axial, radial], abs=1e-6)
     record_property("measured", f"{miss:.0e} at most")
 
 
@@ -78,13 +88,9 @@ def test_vortex_cylinder(record_property: Record) -> None:
     tolerance="1e-7",
 )
 def test_vortex_cylinder_on_its_axis_and_about_its_rim() -> None:
-    out = np.empty((4, 3))
     for z in (-20.0, -1.0, 0.0, 0.7, 30.0):
-        cylinder(out, z, 0.0, 0.0, 1.0, False)
-        assert out[0, 1] == pytest.approx(0.5 * (1.0 + z / math.hypot(1.0, z)), abs=1e-7)
+        assert _cylinder(z, 0.0)[1] == pytest.approx(0.5 * (1.0 + z / math.hypot(1.0, z)), abs=1e-7)
     for r, inside in ((0.3, 1.0), (0.95, 1.0), (1.4, 0.0)):
-        cylinder(out, 0.8, r, 0.0, 1.0, False)
-        behind = out[0].copy()
-        cylinder(out, -0.8, r, 0.0, 1.0, False)
-        assert behind[1] + out[0, 1] == pytest.approx(inside, abs=1e-9)
-        assert behind[2] == pytest.approx(out[0, 2], abs=1e-9)
+        behind, ahead = _cylinder(0.8, r), _cylinder(-0.8, r)
+        assert behind[1] + ahead[1] == pytest.approx(inside, abs=1e-9)
+        assert behind[2] == pytest.approx(ahead[2], abs=1e-9)

@@ -85,8 +85,10 @@ def test_small_machine() -> None:
     shaft = 10.2 * rotor_speed
     fluid = 9810.0 * 0.068 * 1.8
     assert shaft == pytest.approx(1068.14, rel=1e-4)
+    assert fluid == pytest.approx(1200.74, rel=1e-4)
     assert shaft / fluid == pytest.approx(0.88957, rel=1e-4)
     hydraulic = shaft / fluid / (0.97 * 0.98)
+    assert hydraulic == pytest.approx(0.93579, rel=1e-4)
     work = hydraulic * 9.81 * 1.8
     assert work / 9.81 == pytest.approx(1.68443, rel=1e-4)
     radial = 0.068 / (math.pi * 0.255 * 0.075)

@@ -26,7 +26,7 @@ def test_jacobian_is_the_derivative_of_the_residual(ducted: bool, channel: float
         edge_x, edge_r = (float(values[0]) for values in duct_contour(DUCT, 12))
     else:
         body, edge_x, edge_r = surfaces(NONE, NONE, NONE, NONE, wall, channel), 0.0, 1.0
-    own = body.influence(body.x, body.r, False)[:, :, 0, 0] if body.x.size else np.empty((0, 0))
+    own = body.own() if body.x.size else np.empty((0, 0))
     wake_x = wake_places(edge_x, 0.02, 8.0, 20)
     problem = Problem(body, own, wake_x, edge_r, 0.6, channel)
     count = np.arange(20)

@@ -26,6 +26,7 @@ from racewright.ledger.graph import NODES, evaluate, plan  # noqa: E402
 from racewright.records.series_csv import read_series  # noqa: E402
 from racewright.scheme import load_scheme  # noqa: E402
 from racewright.tick import silent  # noqa: E402
+from tools.bench import flow_speed  # noqa: E402
 from tools.proofs.frame import write_minutes  # noqa: E402
 
 TURNS = 5
@@ -34,6 +35,10 @@ ORDER = 800
 STEPS = 1_000_000
 """Steps of the plain loop that is the interpreter's yardstick."""
 ROWS = 1_000_000
+FLOW_HEAD = """## Flow
+
+Processor time of one process, one thread; the array kernels take the same Newton steps through the same equations at the same points.
+"""
 
 Job = Callable[[], object]
 
@@ -98,8 +103,15 @@ def parts(folder: Path) -> dict[str, tuple[Job, Job | None]]:
         return lambda: NODES[which].compute(seen, silent)
 
     def read() -> object:
-        columns = {"time_column": "date", "value_column": "discharge_m3s"}
-        return read_series(record, **columns, unit="m3/s", kind="discharge", zone="UTC", shown_as="minutes.csv")
+        return read_series(
+            record,
+            time_column="date",
+            value_column="discharge_m3s",
+            unit="m3/s",
+            kind="discharge",
+            zone="UTC",
+            shown_as="minutes.csv",
+        )
 
     return {
         "flow response, 14 loads": (node("flow"), None),
@@ -127,7 +139,10 @@ def main() -> None:
     where = f"Python {platform.python_version()}, NumPy {np.__version__}, {os.cpu_count()} processors, one thread"
     text = f"# Speed\n\nWritten by `make bench`: medians of {TURNS}, and ratios to yardsticks of the run. {where}.\n"
     text += "Commands are whole processes; cold is with an empty cache and compiled kernels.\n\n" + head + body
-    print(head + body)
+    print("flow", file=sys.stderr, flush=True)
+    flow = flow_speed.table(flow_speed.measure())
+    text += "\n" + FLOW_HEAD + "\n" + flow
+    print(head + body + "\n" + flow)
     (ROOT / "docs" / "proof" / "bench.md").write_text(text, "utf-8")
 
 

@@ -119,7 +119,7 @@ def axisymmetric(
             AHEAD,
         )
     body = surfaces(duct_x, duct_r, hub_x, hub_r, channel_x, wall)
-    own = body.influence(body.x, body.r, False)[:, :, 0, 0]
+    own = body.own()
     guess = _unloaded(body, own, wake_x, edge_radius)
     solutions = walk(body, own, wake_x, edge_radius, loads, guess, tick, wall)
     if not solutions[0].converged:

@@ -60,7 +60,7 @@ def bare_disc(
         wall_x = wall_places(0.0, 0.0, float(wake_x[-1]), 1.0, channel_radius, channel_ahead)
     body = surfaces(none, none, none, none, wall_x, wall)
     n = body.x.size
-    own = body.influence(body.x, body.r, False)[:, :, 0, 0] if n else np.empty((0, 0))
+    own = body.own() if n else np.empty((0, 0))
     guess = np.concatenate([np.zeros(n), [0.5], np.ones(wake_panels), np.zeros(wake_panels)])
     solutions = walk(body, own, wake_x, 1.0, loads, guess, tick, wall)
     unknown = np.stack([one.unknown for one in solutions])

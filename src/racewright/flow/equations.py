@@ -13,13 +13,18 @@ import numpy as np
 from numpy.typing import NDArray
 
 from racewright.flow.far_wake import far_wake
-from racewright.flow.kernels import cylinder_matrix, panel_matrix
+from racewright.flow.influence import (
+    AXIAL,
+    PSI,
+    RADIAL,
+    CylinderInfluence,
+    SheetInfluence,
+    cylinder_influence,
+    sheet_influence,
+)
 from racewright.flow.surfaces import Surfaces
 
 Floats = NDArray[np.float64]
-
-VALUE, BY_TARGET, BY_FIRST, BY_SECOND = 0, 1, 2, 3
-PSI, AXIAL, RADIAL = 0, 1, 2
 
 
 @dataclass(frozen=True)
@@ -66,25 +71,6 @@ class _Places:
 
 
 @dataclass(frozen=True)
-class _Influence:
-    """Kernel rows (values and derivatives) of wake panels, closing cylinder and surfaces at targets."""
-
-    sheet: Floats
-    tail: Floats
-    wall_tail: Floats
-    body: Floats
-
-    def total(self, row: int, column: int, state: _State) -> Floats:
-        """Sum over all vorticity of one kernel row and column, without the stream."""
-        return (
-            self.sheet[:, :, row, column] @ state.sheet
-            + self.body[:, :, row, column] @ state.body
-            + state.far * self.tail[:, row, column]
-            + state.wall * self.wall_tail[:, row, column]
-        )
-
-
-@dataclass(frozen=True)
 class _State:
     body: Floats
     psi_edge: float
@@ -95,10 +81,37 @@ class _State:
     far_rate: float
     wall_rate: float
 
-    def closing(self, tail: Floats, wall_tail: Floats, column: int) -> tuple[Floats, Floats]:
-        """What both closing cylinders give at the targets, and its rate by psi_edge."""
-        own, wall = tail[:, VALUE, column], wall_tail[:, VALUE, column]
-        return self.far * own + self.wall * wall, self.far_rate * own + self.wall_rate * wall
+
+@dataclass(frozen=True)
+class _Wake:
+    """What the wake's panels and the cylinders that close it and the channel's wall do at some targets."""
+
+    state: _State
+    sheet: SheetInfluence
+    tail: CylinderInfluence
+    wall_tail: CylinderInfluence
+
+    def value(self, column: int) -> Floats:
+        """Sum over all of them."""
+        closing = self.state.far * self.tail.value(column) + self.state.wall * self.wall_tail.value(column)
+        return self.sheet.value(column) @ self.state.sheet + closing
+
+    def by_target(self, column: int) -> Floats:
+        """Rate of the sum by the targets' radii."""
+        closing = self.state.far * self.tail.by_target(column) + self.state.wall * self.wall_tail.by_target(column)
+        return self.sheet.by_target(column) @ self.state.sheet + closing
+
+    def by_edge(self, column: int) -> Floats:
+        """Rate by psi_edge, through the strengths of the cylinders."""
+        return self.state.far_rate * self.tail.value(column) + self.state.wall_rate * self.wall_tail.value(column)
+
+    def by_radii(self, column: int) -> Floats:
+        """Rates by the radii of the free nodes 1..s, shape (targets, s)."""
+        first, second = self.sheet.by_ends(column)
+        result = second * self.state.sheet
+        result[:, :-1] += (first * self.state.sheet)[:, 1:]
+        result[:, -1] += self.state.far * self.tail.by_radius(column)
+        return result
 
 
 def system(problem: Problem, unknown: Floats) -> tuple[Floats, Floats]:
@@ -126,43 +139,30 @@ def system(problem: Problem, unknown: Floats) -> tuple[Floats, Floats]:
     return error, slope
 
 
-def _wake_influence(problem: Problem, state: _State, x: Floats, r: Floats) -> tuple[Floats, Floats, Floats]:
-    wake_x, radius = problem.wake_x, state.radius
-    ends = np.column_stack([wake_x[:-1], radius[:-1], wake_x[1:], radius[1:]])
-    constant = np.zeros(len(ends), dtype=np.int64)
-    if problem.channel_radius > 0.0:
-        wall_tail = cylinder_matrix(x, r, wake_x[-1], problem.channel_radius, True)
-    else:
-        wall_tail = np.zeros((x.size, 4, 3))
-    tail = cylinder_matrix(x, r, wake_x[-1], radius[-1], True)
-    return panel_matrix(x, r, ends, constant, True), tail, wall_tail
-
-
-def _by_nodes(first: Floats, second: Floats) -> Floats:
-    """Derivatives by panel ends to derivatives by the free nodes 1..s."""
-    result = second.copy()
-    result[:, :-1] += first[:, 1:]
-    return result
+def _wake(problem: Problem, state: _State, x: Floats, r: Floats) -> _Wake:
+    end, radius = float(problem.wake_x[-1]), float(state.radius[-1])
+    return _Wake(
+        state,
+        sheet_influence(x, r, problem.wake_x, state.radius),
+        cylinder_influence(x, r, end, radius),
+        cylinder_influence(x, r, end, problem.channel_radius),
+    )
 
 
 def _surface_rows(problem: Problem, state: _State, at: _Places, error: Floats, slope: Floats) -> None:
     body = problem.body
-    sheet, tail, wall_tail = _wake_influence(problem, state, body.x, body.r)
+    wake = _wake(problem, state, body.x, body.r)
     count = np.arange(body.x.size)
     on_duct = (count < body.duct_panels).astype(np.float64)
     inside = (count < body.x.size - body.wall_panels).astype(np.float64)
-    closing, rate = state.closing(tail, wall_tail, PSI)
-    psi = problem.own @ state.body + sheet[:, :, VALUE, PSI] @ state.sheet + closing
+    psi = problem.own @ state.body + wake.value(PSI)
     error[at.body] = (psi + inside * 0.5 * body.r**2 - on_duct * state.psi_edge) / body.r
-    rows = np.zeros((body.x.size, at.size))
+    rows = slope[at.body]
     rows[:, at.body] = problem.own
-    rows[:, at.edge] = rate - on_duct
-    rows[:, at.radius] = _by_nodes(
-        sheet[:, :, BY_FIRST, PSI] * state.sheet, sheet[:, :, BY_SECOND, PSI] * state.sheet
-    )
-    rows[:, at.radius.stop - 1] += state.far * tail[:, BY_SECOND, PSI]
-    rows[:, at.sheet] = sheet[:, :, VALUE, PSI]
-    slope[at.body] = rows / body.r[:, None]
+    rows[:, at.edge] = wake.by_edge(PSI) - on_duct
+    rows[:, at.radius] = wake.by_radii(PSI)
+    rows[:, at.sheet] = wake.sheet.value(PSI)
+    rows /= body.r[:, None]
     if not body.duct_panels:
         return
     columns, weights = edge_weights(body, problem.wake_x)
@@ -195,52 +195,47 @@ def _node_rows(problem: Problem, state: _State, at: _Places, error: Floats, slop
     """psi = psi_edge at nodes 1..s; without surfaces also at the edge itself, which then fixes psi_edge."""
     first = 1 if problem.body.duct_panels else 0
     x, r = problem.wake_x[first:], state.radius[first:]
-    sheet, tail, wall_tail = _wake_influence(problem, state, x, r)
-    influence = _Influence(sheet, tail, wall_tail, problem.body.influence(x, r, True))
-    rows = np.zeros((x.size, at.size))
-    rows[:, at.body] = influence.body[:, :, VALUE, PSI]
-    rows[:, at.edge] = state.closing(tail, wall_tail, PSI)[1] - 1.0
-    moved = _by_nodes(sheet[:, :, BY_FIRST, PSI] * state.sheet, sheet[:, :, BY_SECOND, PSI] * state.sheet)
+    wake, body = _wake(problem, state, x, r), problem.body.influence(x, r)
+    off = (wake.value(PSI) + body.value(PSI) @ state.body + 0.5 * r**2 - state.psi_edge) / r
+    by_target = wake.by_target(PSI) + body.by_target(PSI) @ state.body + r - off
+    moved = wake.by_radii(PSI)
     free = np.arange(1 - first, x.size)
-    off = (influence.total(VALUE, PSI, state) + 0.5 * r**2 - state.psi_edge) / r
-    moved[free, free - 1 + first] += (influence.total(BY_TARGET, PSI, state) + r - off)[free]
-    rows[:, at.radius] = moved
-    rows[:, at.radius.stop - 1] += state.far * tail[:, BY_SECOND, PSI]
-    rows[:, at.sheet] = sheet[:, :, VALUE, PSI]
+    moved[free, free - 1 + first] += by_target[free]
     places = slice(at.edge + first, at.radius.stop)
     error[places] = off
-    slope[places] = rows / r[:, None]
+    rows = slope[places]
+    rows[:, at.body] = body.value(PSI)
+    rows[:, at.edge] = wake.by_edge(PSI) - 1.0
+    rows[:, at.radius] = moved
+    rows[:, at.sheet] = wake.sheet.value(PSI)
+    rows /= r[:, None]
 
 
 def _strength_rows(problem: Problem, state: _State, at: _Places, error: Floats, slope: Floats) -> None:
     wake_x, radius = problem.wake_x, state.radius
     x, r = 0.5 * (wake_x[:-1] + wake_x[1:]), 0.5 * (radius[:-1] + radius[1:])
-    sheet, tail, wall_tail = _wake_influence(problem, state, x, r)
-    influence = _Influence(sheet, tail, wall_tail, problem.body.influence(x, r, True))
+    wake, body = _wake(problem, state, x, r), problem.body.influence(x, r)
     step_x, step_r = np.diff(wake_x), np.diff(radius)
     length = np.hypot(step_x, step_r)
     each = np.arange(x.size)
     speed = np.zeros(x.size)
-    rows = np.zeros((x.size, at.size))
-    by_first, by_second = np.zeros((x.size, x.size)), np.zeros((x.size, x.size))
+    rows = slope[at.sheet]
+    own = np.zeros((x.size, x.size))
     # the tangent and its derivative by the second node's radius
     for column, along, turn, stream in (
         (AXIAL, step_x / length, -step_x * step_r / length**3, 1.0),
         (RADIAL, step_r / length, step_x**2 / length**3, 0.0),
     ):
-        velocity = influence.total(VALUE, column, state) + stream
-        by_target = 0.5 * along * influence.total(BY_TARGET, column, state)
+        velocity = wake.value(column) + body.value(column) @ state.body + stream
+        by_target = 0.5 * along * (wake.by_target(column) + body.by_target(column) @ state.body)
         speed += along * velocity
-        rows[:, at.edge] += along * state.closing(tail, wall_tail, column)[1]
-        rows[:, at.body] += along[:, None] * influence.body[:, :, VALUE, column]
-        rows[:, at.sheet] += along[:, None] * sheet[:, :, VALUE, column]
-        by_first += along[:, None] * sheet[:, :, BY_FIRST, column] * state.sheet
-        by_second += along[:, None] * sheet[:, :, BY_SECOND, column] * state.sheet
-        by_first[each, each] += by_target - turn * velocity
-        by_second[each, each] += by_target + turn * velocity
-        rows[:, at.radius.stop - 1] += along * state.far * tail[:, BY_SECOND, column]
-    rows[:, at.radius] += _by_nodes(by_first, by_second)
+        rows[:, at.edge] += along * wake.by_edge(column)
+        rows[:, at.body] += along[:, None] * body.value(column)
+        rows[:, at.sheet] += along[:, None] * wake.sheet.value(column)
+        own += along[:, None] * wake.by_radii(column)
+        own[each, each] += by_target + turn * velocity
+        own[each[1:], each[:-1]] += (by_target - turn * velocity)[1:]
+    rows[:, at.radius] += own
     rows *= state.sheet[:, None]
     rows[each, at.sheet.start + each] += speed
     error[at.sheet] = state.sheet * speed + 0.5 * problem.head_coefficient
-    slope[at.sheet] = rows

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from racewright.flow.kernels import CONSTANT, FALLING, RISING, panel_matrix
+from racewright.flow.influence import PSI, Influence
+from racewright.flow.kernels import CONSTANT, FALLING, RISING, TARGET_RATES, VALUES, panel_sums
 
 Floats = NDArray[np.float64]
 
@@ -38,11 +39,23 @@ class Surfaces:
     shapes: NDArray[np.int64]
     wall_panels: int = 0
 
-    def influence(self, x: Floats, r: Floats, full: bool) -> Floats:
-        """Kernel rows at the targets from unit unknowns: shape (targets, n, 4 or 1, 3)."""
-        rows = panel_matrix(x, r, self.ends, self.shapes, full)
+    def influence(self, x: Floats, r: Floats) -> Influence:
+        """Kernel rows at the targets from unit unknowns: values and rates by the target's radius."""
+        return Influence(self._rows(x, r, TARGET_RATES), r[:, None])
+
+    def own(self) -> Floats:
+        """psi at the surfaces' own targets from unit unknowns, shape (n, n)."""
+        return np.asarray(self._rows(self.x, self.r, VALUES)[PSI])
+
+    def _rows(self, x: Floats, r: Floats, rows: int) -> Floats:
+        """Each hub panel is summed once: it rises to the node behind it and falls from the one ahead."""
         d, h = self.duct_panels, len(self.ends) - self.wall_panels
-        return np.concatenate([rows[:, :d], rows[:, d:h:2] + rows[:, d + 1 : h : 2], rows[:, h:]], axis=1)
+        hub = np.concatenate([self.ends[d:h:2], self.ends[h - 1 : h]]) if h > d else self.ends[:0]
+        plain, rising = panel_sums(x, r, np.concatenate([self.ends[:d], hub, self.ends[h:]]), rows)
+        e = d + len(hub)
+        rise, fall = rising[:, :, d:e], plain[:, :, d:e] - rising[:, :, d:e]
+        nodes = rise[:, :, :-1] + fall[:, :, 1:]
+        return np.concatenate([plain[:, :, :d], nodes, plain[:, :, e:]], axis=2)
 
     def element_strength(self, unknown: Floats) -> Floats:
         """Strength of each element from the n unknowns."""
