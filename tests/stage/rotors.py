@@ -14,7 +14,9 @@ RUNAWAY = 4.0
 AREA = 0.7
 
 
-def straight_rotor(count: int = 41, fastest: float = 4.4, speeds: tuple[float, ...] = (0.25, 1.0, 2.0, 4.0)) -> RotorMap:
+def straight_rotor(
+    count: int = 41, fastest: float = 4.4, speeds: tuple[float, ...] = (0.25, 1.0, 2.0, 4.0)
+) -> RotorMap:
     """Torque = 100 U^2 (1 - x/4): straight, so that the interpolation is exact and power peaks at x = 2.
 
     Thrust 400 U^2 (1 + x/10), roll moment 50 U^2 (x - 2), axial speed 1.2 U.

@@ -44,7 +44,7 @@ class Surface:
         return found
 
     def at(self, x: Floats, y: Floats) -> Floats:
-        """Value at each (x, y); NaN where the surface does not answer. Arrays of one shape, or a number and an array."""
+        """Value at each (x, y), arrays that broadcast; NaN where the surface does not answer."""
         x, y = np.broadcast_arrays(np.asarray(x, dtype=np.float64), np.asarray(y, dtype=np.float64))
         i, j, inside = self._where(x, y)
         wide, high = self._x[i + 1] - self._x[i], self._y[j + 1] - self._y[j]

@@ -67,7 +67,9 @@ class RotorMap:
         for name in ("torque", "thrust", "roll_moment", "flow_rate"):
             values = getattr(self, name)
             if values.shape != shape or not np.all(np.isfinite(values[self.answered])):
-                raise InputError(f"The rotor map's {name} wants finite numbers, where answered, in the shape {shape}.")
+                raise InputError(
+                    f"The rotor map's {name} wants finite numbers, where answered, in the shape {shape}."
+                )
 
     @cached_property
     def surfaces(self) -> dict[str, Surface]:
@@ -148,7 +150,9 @@ def rotor_loads(rotor: RotorMap, stream_speed: Floats | float, rotor_speed: Floa
     speed, turning = np.broadcast_arrays(
         np.atleast_1d(np.asarray(stream_speed, dtype=np.float64)), np.atleast_1d(np.asarray(rotor_speed, dtype=float))
     )
-    if not (np.all(np.isfinite(speed)) and np.all(np.isfinite(turning)) and np.all(speed > 0) and np.all(turning >= 0)):
+    if not (
+        np.all(np.isfinite(speed)) and np.all(np.isfinite(turning)) and np.all(speed > 0) and np.all(turning >= 0)
+    ):
         raise InputError("Rotor loads want stream speeds above 0 m/s and rotor speeds of 0 rad/s or more.")
     ratio = rotor.ratio(speed, turning)
     missing = ~rotor.surfaces["torque"].answers(speed, ratio)
