@@ -27,7 +27,7 @@ def test_gear_books_close_and_invert() -> None:
     assert gear.rotor_torque(brought)[0] == pytest.approx(200.0, rel=1e-14)
     lost = gear.loss(rotor, np.array([3.0]))[0]
     assert lost == pytest.approx(42.0)
-    assert 200.0 * 3.0 == pytest.approx(brought[0] * 24.0 + lost, rel=1e-14)
+    assert brought[0] * 24.0 + lost == pytest.approx(600.0, rel=1e-14)
 
 
 def test_a_gear_that_eats_everything_passes_nothing() -> None:
@@ -74,8 +74,8 @@ def test_table_closes_at_its_nodes_and_nearly_between() -> None:
     assert same.sum() > 300
     shaft = torque * speed
     books = found.electrical_power + found.loss
-    assert np.max(np.abs(books - shaft)[same] / shaft[same]) < 3e-3
-    assert np.max(np.abs(found.electrical_power - exact.electrical_power)[same] / shaft[same]) < 3e-3
+    assert np.max(np.abs(books - shaft)[same]) < 5e-4 * np.max(shaft)
+    assert np.max(np.abs(found.electrical_power - exact.electrical_power)[same]) < 5e-4 * np.max(shaft)
 
 
 def test_table_books_close_better_on_a_finer_table() -> None:

@@ -88,7 +88,9 @@ class RotorMap:
 
     def ratio(self, stream_speed: Floats | float, rotor_speed: Floats | float) -> Floats:
         """Tip-speed ratio [-] of stream speeds > 0 [m/s] and rotor speeds [rad/s]."""
-        return np.asarray(rotor_speed, dtype=np.float64) * self.tip_radius / np.asarray(stream_speed)
+        turning, stream = np.asarray(rotor_speed, dtype=np.float64), np.asarray(stream_speed, dtype=np.float64)
+        found: Floats = turning * self.tip_radius / stream
+        return found
 
     def torque_at(self, stream_speed: Floats | float, rotor_speed: Floats | float) -> Floats:
         """Rotor torque [N m] at stream speeds [m/s] and rotor speeds [rad/s]; NaN where the map does not answer."""
@@ -150,9 +152,8 @@ def rotor_loads(rotor: RotorMap, stream_speed: Floats | float, rotor_speed: Floa
     speed, turning = np.broadcast_arrays(
         np.atleast_1d(np.asarray(stream_speed, dtype=np.float64)), np.atleast_1d(np.asarray(rotor_speed, dtype=float))
     )
-    if not (
-        np.all(np.isfinite(speed)) and np.all(np.isfinite(turning)) and np.all(speed > 0) and np.all(turning >= 0)
-    ):
+    finite = np.all(np.isfinite(speed)) and np.all(np.isfinite(turning))
+    if not (finite and np.all(speed > 0.0) and np.all(turning >= 0.0)):
         raise InputError("Rotor loads want stream speeds above 0 m/s and rotor speeds of 0 rad/s or more.")
     ratio = rotor.ratio(speed, turning)
     missing = ~rotor.surfaces["torque"].answers(speed, ratio)
