@@ -1,0 +1,186 @@
+"""What each way of holding rated power costs in torque, thrust, roll moment and strike speed, and which to take."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from racewright.machine.drive_brake import DumpLoad
+from racewright.machine.drive_chain import DriveChain
+from racewright.machine.drive_checks import Floats
+from racewright.stage.control import ControlCurve, control_curve
+from racewright.stage.control_hold import Hold, Limits
+from racewright.stage.control_law import Law
+from racewright.stage.rotor_map import RotorMap
+from racewright.tick import Tick, silent
+
+WAYS: tuple[Hold, ...] = ("slow", "speed up", "dump")
+
+
+@dataclass(frozen=True)
+class WayToHold:
+    """One way of holding rated power, over all stream speeds asked for.
+
+    Attributes
+    ----------
+    how : {'slow', 'speed up', 'dump'}
+    holds : bool
+        True when rated power is held within the limits at every stream speed where it must be.
+    fails_from : float or None
+        Least stream speed where it is not held [m/s].
+    reason : str
+        Why not there, or ''.
+    torque, thrust, roll_moment : float
+        Largest rotor torque [N m], axial force [N], absolute roll moment [N m].
+    rotor_speed, strike_speed : float
+        Largest rotor speed [rad/s] and blade tip's speed against axial water [m/s].
+    dumped_power : float
+        Largest power to be dumped [W].
+    curve : ControlCurve
+        The whole curve.
+    """
+
+    how: Hold
+    holds: bool
+    fails_from: float | None
+    reason: str
+    torque: float
+    thrust: float
+    roll_moment: float
+    rotor_speed: float
+    strike_speed: float
+    dumped_power: float
+    curve: ControlCurve
+
+
+@dataclass(frozen=True)
+class ControlSummary:
+    """The ways side by side.
+
+    Attributes
+    ----------
+    rated_speed : float or None
+        First of the stream speeds where rated power must be held; None when none does [m/s].
+    ways : tuple of WayToHold
+        'slow', 'speed up', 'dump'.
+    recommended : {'slow', 'speed up', 'dump', 'any', 'none'}
+        'any' when rated power is not reached; 'none' when no way holds it.
+    reason : str
+        In plain words.
+    """
+
+    rated_speed: float | None
+    ways: tuple[WayToHold, ...]
+    recommended: str
+    reason: str
+
+
+def control_summary(
+    rotor: RotorMap,
+    chain: DriveChain,
+    law: Law,
+    stream_speed: Floats,
+    *,
+    limits: Limits,
+    cut_in_speed: float = 0.0,
+    dump_load: DumpLoad | None = None,
+    tick: Tick = silent,
+) -> ControlSummary:
+    """Compare the three ways of holding rated power.
+
+    Parameters
+    ----------
+    rotor, chain, law, stream_speed, limits, cut_in_speed
+        As `control_curve`.
+    dump_load : DumpLoad, optional
+        What the third way has; without it, or too small, that way does not hold.
+    tick : callable
+        Progress and cancel.
+
+    Notes
+    -----
+    Of the ways that hold, slowing is taken first (slow blades strike softly, and a loss of load begins from a low
+    speed), then speeding up, then dumping, which needs a generator and a dump load for all the power there is.
+    Common practice, no source; the figures of all ways stand beside it.
+    """
+    ways: list[WayToHold] = []
+    for i, how in enumerate(WAYS):
+
+        def part(done: float, at: int = i) -> None:
+            tick((at + done) / len(WAYS))
+
+        curve = control_curve(
+            rotor, chain, law, stream_speed, how=how, limits=limits, cut_in_speed=cut_in_speed, tick=part
+        )
+        ways.append(_way(curve, dump_load))
+    limited = ways[0].curve.limited
+    rated = float(ways[0].curve.stream_speed[int(np.argmax(limited))]) if limited.any() else None
+    recommended, reason = _choice(tuple(ways), rated)
+    return ControlSummary(rated, tuple(ways), recommended, reason)
+
+
+def _way(curve: ControlCurve, dump_load: DumpLoad | None) -> WayToHold:
+    fails = [status == "not held" for status in curve.status]
+    reasons = list(curve.reason)
+    if curve.hold == "dump":
+        for i in np.flatnonzero(curve.dumped_power > 0.0):
+            if not fails[i] and (dump_load is None or curve.dumped_power[i] > dump_load.power):
+                fails[i] = True
+                reasons[i] = _dump_reason(float(np.max(curve.dumped_power)), dump_load)
+    first = int(np.argmax(fails)) if any(fails) else None
+    return WayToHold(
+        curve.hold,
+        first is None,
+        None if first is None else float(curve.stream_speed[first]),
+        "" if first is None else reasons[first],
+        float(np.max(curve.torque)),
+        float(np.max(curve.thrust)),
+        float(np.max(np.abs(curve.roll_moment))),
+        float(np.max(curve.rotor_speed)),
+        float(np.max(curve.strike_speed)),
+        float(np.max(curve.dumped_power)),
+        curve,
+    )
+
+
+def _dump_reason(most: float, dump_load: DumpLoad | None) -> str:
+    if dump_load is None:
+        return f"no dump load is given, and up to {most:.0f} W must be dumped"
+    return f"up to {most:.0f} W must be dumped, more than the dump load's {dump_load.power:.0f} W"
+
+
+def _choice(ways: tuple[WayToHold, ...], rated: float | None) -> tuple[str, str]:
+    if rated is None:
+        return "any", "Rated power is not reached at any of these stream speeds, so nothing has to be held."
+    slow, fast, dump = ways
+    figures = (
+        f"Slowing asks for {slow.torque:.0f} N m and a tip at {slow.strike_speed:.1f} m/s, speeding up for "
+        f"{fast.torque:.0f} N m and {fast.strike_speed:.1f} m/s, dumping for {dump.torque:.0f} N m and "
+        f"{dump.strike_speed:.1f} m/s."
+    )
+    if slow.holds:
+        return (
+            "slow",
+            "Slow the rotor: the generator bears the torque, blades strike most softly and a loss of load begins "
+            f"from a low speed. {figures}",
+        )
+    refused = f"Slowing fails from {slow.fails_from:.2f} m/s: {slow.reason}."
+    if fast.holds:
+        return (
+            "speed up",
+            f"Let the rotor speed up: torque stays low and it settles by itself, but blades strike faster. {refused} "
+            f"{figures}",
+        )
+    refused += f" Speeding up fails from {fast.fails_from:.2f} m/s: {fast.reason}."
+    if dump.holds:
+        return (
+            "dump",
+            f"Dump what is too much: neither speed holds rated power. Generator and dump load must take all of it. "
+            f"{refused} {figures}",
+        )
+    return (
+        "none",
+        f"No way holds rated power within these limits: stop or lift the machine above {slow.fails_from:.2f} m/s, or "
+        f"build a larger drive. {refused} Dumping fails from {dump.fails_from:.2f} m/s: {dump.reason}.",
+    )
