@@ -119,6 +119,12 @@ def test_battery_current_beyond_the_generator_is_said() -> None:
     assert list(battery_line(TABLE, Battery(48.0), np.array([20.0, 59.0, 61.0])).answered) == [True, False, False]
 
 
+def test_open_voltage_of_circuit_and_table() -> None:
+    speed = np.array([10.0, 60.0, 90.0])
+    assert MAGNETS.open_voltage(speed) == pytest.approx(4.0 * speed)
+    assert TABLE.open_voltage(speed) == pytest.approx(4.0 * speed)
+
+
 def test_bridge_formulas() -> None:
     """10 V s/rad line to line, 0.5 ohm, 3 mH, 12 pole pairs."""
     found = magnets_behind_bridge(10.0, 0.5, 30.0, phase_inductance=3e-3, pole_pairs=12)

@@ -15,7 +15,7 @@ from racewright.machine.drive_chain import DriveChain
 from racewright.machine.drive_gear import Gear
 from racewright.machine.drive_generator import ConstantGenerator
 from racewright.machine.drive_magnets import PermanentMagnet
-from racewright.stage.control import control_curve, power_curve_of
+from racewright.stage.control import control_curve, power_curve_of, rated_stream_speed
 from racewright.stage.control_hold import Limits
 from racewright.stage.control_law import BatteryLaw, FixedSpeed, torque_law
 from racewright.stage.control_summary import control_summary
@@ -128,6 +128,8 @@ def test_fixed_speed_and_battery_cannot_choose_another_speed() -> None:
     assert curve.rotor_speed == pytest.approx(w, rel=1e-9)
     current = (16.0 * w - 50.0) / 0.5
     assert curve.unlimited_power == pytest.approx(48.0 * current, rel=1e-8)
+    made = chain.output(curve.torque, curve.rotor_speed).electrical_power
+    assert made == pytest.approx(48.0 * current + 2.0 * current, rel=1e-8)
     assert (
         control_curve(STRAIGHT, chain, law, u, how="slow", limits=Limits(1000.0)).reason[-1].startswith("the battery")
     )
@@ -152,7 +154,7 @@ def test_summary_prefers_slowing_while_the_drive_bears_it() -> None:
     """At 3.2 m/s slowing to x = 0.1292 takes 991 N m; speeding up ends at x = 3.8708."""
     found = control_summary(STRAIGHT, CHAIN, LAW, SPEEDS, limits=Limits(RATED))
     assert found.recommended == "slow"
-    assert found.rated_speed == 2.4
+    assert found.rated_speed == pytest.approx(1.6, rel=1e-9)
     slow, fast, dump = found.ways
     assert slow.torque == pytest.approx(1024.0 * (1.0 - held(3.2, -1.0) / 4.0), rel=1e-6)
     assert fast.strike_speed == pytest.approx(3.2 * math.sqrt(1.44 + held(3.2, 1.0) ** 2), rel=1e-6)
@@ -173,6 +175,37 @@ def test_summary_falls_back_in_order() -> None:
     assert nothing.recommended == "none"
     assert "more than the dump load's 10 W" in nothing.reason
     assert control_summary(STRAIGHT, CHAIN, LAW, SPEEDS, limits=Limits(1e6)).recommended == "any"
+
+
+def test_unanswered_fast_water_is_not_held() -> None:
+    found = control_summary(STRAIGHT, CHAIN, LAW, np.append(SPEEDS, 5.0), limits=Limits(RATED))
+    assert [way.fails_from for way in found.ways[:2]] == [5.0, 5.0]
+    assert found.ways[0].reason == "the map ends at 4 m/s"
+    assert found.recommended == "none"
+    low = control_summary(STRAIGHT, CHAIN, LAW, np.array([1.0, 5.0]), limits=Limits(RATED))
+    assert "up to 1.00 m/s" in low.reason
+
+
+def test_rated_stream_speed() -> None:
+    assert rated_stream_speed(STRAIGHT, CHAIN, LAW, RATED, SPEEDS) == pytest.approx(1.6, rel=1e-9)
+    assert rated_stream_speed(STRAIGHT, CHAIN, LAW, RATED, SPEEDS[:5]) is None
+    assert rated_stream_speed(STRAIGHT, CHAIN, LAW, 1.0, SPEEDS) == 0.4
+
+
+def test_a_driven_rotor_at_fixed_speed_is_said() -> None:
+    curve = control_curve(STRAIGHT, CHAIN, FixedSpeed(6.4), np.array([0.77, 2.0]), how="dump", limits=Limits(1e6))
+    assert curve.electrical_power[0] == 0.0
+    assert curve.shaft_power[0] < 0.0
+    assert "does not drive the rotor" in curve.reason[0]
+
+
+def test_a_battery_that_takes_more_than_the_generator_has() -> None:
+    magnets = PermanentMagnet(8.0, 0.5, 10.0)
+    chain = DriveChain(Gear(2.0), magnets)
+    law = BatteryLaw(Battery(48.0, 2.0), magnets)
+    curve = control_curve(STRAIGHT, chain, law, np.array([0.5, 2.0]), how="dump", limits=Limits(1000.0))
+    assert curve.status == ("on law", "no answer")
+    assert "what is known of both ends" in curve.reason[1]
 
 
 def test_bad_numbers_are_refused() -> None:

@@ -42,3 +42,7 @@ class LineGenerator(Generator, Protocol):
     def at_voltage(self, speed: Floats, voltage: float, series_resistance: float) -> LinePoints:
         """Working against a voltage [V] through a resistance [ohm] at generator speeds [rad/s]."""
         ...
+
+    def open_voltage(self, speed: Floats) -> Floats:
+        """Direct voltage [V] without current at generator speeds [rad/s]."""
+        ...

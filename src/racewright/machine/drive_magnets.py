@@ -117,6 +117,11 @@ class PermanentMagnet:
             answered,
         )
 
+    def open_voltage(self, speed: Floats) -> Floats:
+        """As `LineGenerator.open_voltage`."""
+        found: Floats = self.voltage_constant * speed
+        return found
+
     def table(self, speed: Floats, current: Floats) -> GeneratorTable:
         """The same generator as a table over speeds [rad/s] and currents from 0 [A]."""
         turning = growing("The generator table's speed", speed)[:, None]

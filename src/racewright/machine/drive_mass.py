@@ -103,7 +103,7 @@ def direct_drive_mass(torque: float, *, line: MassLine | None = None) -> DriveMa
     Parameters
     ----------
     torque : float
-        Continuous torque at the rotor shaft, 10 to 1e7 with the packaged line [N m].
+        Continuous torque at the rotor shaft, 1 to 1e7 with the packaged line [N m].
     line : MassLine, optional
         In place of `mass_line('direct_drive')`.
     """

@@ -116,6 +116,12 @@ class GeneratorTable:
         loss = np.where(idle, wanted.at(at, none) * speed, lost.at(at, current))
         return LinePoints(speed, current, volts.at(at, current), wanted.at(at, current), loss, inside & ~too_much)
 
+    def open_voltage(self, speed: Floats) -> Floats:
+        """As `LineGenerator.open_voltage`; in proportion to speed beyond the table's fastest row."""
+        at = np.clip(speed, self.speed[0], self.speed[-1])
+        found: Floats = self._surfaces[1].at(at, np.zeros_like(at)) * np.maximum(speed / self.speed[-1], 1.0)
+        return found
+
     def _falling(self, excess: Callable[[Floats], Floats], at: Floats) -> Floats:
         """Currents where a falling `excess` passes 0, by halving; an end of the table where it does not."""
         low, high = np.zeros(at.shape), np.full(at.shape, self.current[-1])

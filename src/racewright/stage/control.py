@@ -51,7 +51,7 @@ class ControlCurve:
         'below cut-in' (turning free, no power); 'not computed' (slower than the map, figures 0); 'no answer' (figures
         0).
     reason : tuple of str
-        Why rated power is not held or there is no answer, else ''.
+        Why rated power is not held or there is no answer; what a law's remark says; else ''.
     """
 
     law: str
@@ -130,6 +130,42 @@ def control_curve(
     return _curve(rotor, _name(law), how, speeds, steps)
 
 
+def rated_stream_speed(
+    rotor: RotorMap, chain: DriveChain, law: Law, rated_power: float, stream_speed: Floats
+) -> float | None:
+    """Least stream speed where the law makes rated power, between the speeds given [m/s]; None when it does not.
+
+    Parameters
+    ----------
+    rotor, chain, law
+        As `control_curve`.
+    rated_power : float
+        Electrical, > 0 [W].
+    stream_speed : ndarray
+        Growing; where it is looked for, inside the map or not [m/s].
+    """
+    number("Rated power", rated_power, 1e-3, 1e9, "W")
+    speeds = growing("The stream speeds", stream_speed, least=1)
+    inside = (speeds >= rotor.stream_speed[0]) & (speeds <= rotor.stream_speed[-1])
+
+    def passes(speed: float) -> bool:
+        found = law_speed(rotor, chain, law, speed)
+        return found.rotor_speed is not None and _power(rotor, chain, law, speed, found.rotor_speed) > rated_power
+
+    low: float | None = None
+    for speed in speeds[inside]:
+        high = float(speed)
+        if passes(high):
+            if low is None:
+                return high
+            for _ in range(45):
+                middle = 0.5 * (low + high)
+                low, high = (low, middle) if passes(middle) else (middle, high)
+            return high
+        low = high
+    return None
+
+
 def power_curve_of(curve: ControlCurve, rated_power: float) -> PowerCurve:
     """The curve that energy and cost are computed from, with the prior band of ducted power.
 
@@ -171,7 +207,9 @@ def _step(
         return _Step("no answer", found.remark)
     power = _power(rotor, chain, law, speed, found.rotor_speed)
     if power <= limits.rated_power:
-        return _Step("on law", found.remark, found.rotor_speed, power, power)
+        driven = float(rotor.torque_at(speed, found.rotor_speed)) < 0.0
+        told = "the water does not drive the rotor at this speed; the drive would have to" if driven else found.remark
+        return _Step("on law", told, found.rotor_speed, power, power)
     held = hold(rotor, chain, law, speed, found.rotor_speed, how, limits)
     unlimited = power if np.isfinite(power) else _shaft(rotor, speed, found.rotor_speed)
     dumped = unlimited - limits.rated_power if held.dumped else 0.0

@@ -9,7 +9,7 @@ import numpy as np
 from racewright.machine.drive_brake import DumpLoad
 from racewright.machine.drive_chain import DriveChain
 from racewright.machine.drive_checks import Floats
-from racewright.stage.control import ControlCurve, control_curve
+from racewright.stage.control import ControlCurve, control_curve, rated_stream_speed
 from racewright.stage.control_hold import Hold, Limits
 from racewright.stage.control_law import Law
 from racewright.stage.rotor_map import RotorMap
@@ -26,7 +26,7 @@ class WayToHold:
     ----------
     how : {'slow', 'speed up', 'dump'}
     holds : bool
-        True when rated power is held within the limits at every stream speed where it must be.
+        True when rated power is held within the limits at every stream speed where it must be, all of them answered.
     fails_from : float or None
         Least stream speed where it is not held [m/s].
     reason : str
@@ -61,7 +61,7 @@ class ControlSummary:
     Attributes
     ----------
     rated_speed : float or None
-        First of the stream speeds where rated power must be held; None when none does [m/s].
+        Stream speed where the law makes rated power; None when it does not [m/s].
     ways : tuple of WayToHold
         'slow', 'speed up', 'dump'.
     recommended : {'slow', 'speed up', 'dump', 'any', 'none'}
@@ -114,14 +114,14 @@ def control_summary(
             rotor, chain, law, stream_speed, how=how, limits=limits, cut_in_speed=cut_in_speed, tick=part
         )
         ways.append(_way(curve, dump_load))
-    limited = ways[0].curve.limited
-    rated = float(ways[0].curve.stream_speed[int(np.argmax(limited))]) if limited.any() else None
-    recommended, reason = _choice(tuple(ways), rated)
+    rated = rated_stream_speed(rotor, chain, law, limits.rated_power, stream_speed)
+    recommended, reason = _choice(tuple(ways), dump_load)
     return ControlSummary(rated, tuple(ways), recommended, reason)
 
 
 def _way(curve: ControlCurve, dump_load: DumpLoad | None) -> WayToHold:
-    fails = [status == "not held" for status in curve.status]
+    begun = np.cumsum(curve.limited) > 0
+    fails = [s == "not held" or (s == "no answer" and bool(begun[i])) for i, s in enumerate(curve.status)]
     reasons = list(curve.reason)
     if curve.hold == "dump":
         for i in np.flatnonzero(curve.dumped_power > 0.0):
@@ -150,9 +150,11 @@ def _dump_reason(most: float, dump_load: DumpLoad | None) -> str:
     return f"up to {most:.0f} W must be dumped, more than the dump load's {dump_load.power:.0f} W"
 
 
-def _choice(ways: tuple[WayToHold, ...], rated: float | None) -> tuple[str, str]:
-    if rated is None:
-        return "any", "Rated power is not reached at any of these stream speeds, so nothing has to be held."
+def _choice(ways: tuple[WayToHold, ...], dump_load: DumpLoad | None) -> tuple[str, str]:
+    if not ways[0].curve.limited.any():
+        answered = [s not in ("no answer", "not computed") for s in ways[0].curve.status]
+        fastest = float(np.max(ways[0].curve.stream_speed[answered], initial=0.0))
+        return "any", f"Rated power is not reached up to {fastest:.2f} m/s, so nothing has to be held there."
     slow, fast, dump = ways
     figures = (
         f"Slowing asks for {slow.torque:.0f} N m and a tip at {slow.strike_speed:.1f} m/s, speeding up for "
@@ -173,11 +175,12 @@ def _choice(ways: tuple[WayToHold, ...], rated: float | None) -> tuple[str, str]
             f"{figures}",
         )
     refused += f" Speeding up fails from {fast.fails_from:.2f} m/s: {fast.reason}."
-    if dump.holds:
+    if dump.holds and dump_load is not None:
         return (
             "dump",
-            f"Dump what is too much: neither speed holds rated power. Generator and dump load must take all of it. "
-            f"{refused} {figures}",
+            "Dump what is too much: neither speed holds rated power. Generator and dump load must take all of it for "
+            f"as long as the water is fast; the dump load bears {dump_load.duration / 3600.0:.3g} h. {refused} "
+            f"{figures}",
         )
     return (
         "none",

@@ -103,7 +103,8 @@ def equilibria(
         (still > breakaway_torque and bool(above[0])) if answered else bool(known.any() and above[np.argmax(known)])
     )
     met = _met(roots, stable, starts)
-    remark = _remark(stream_speed, roots, stable, met) if answered else _unknown(stream_speed)
+    end = float(speed[known][-1]) if known.any() else 0.0
+    remark = _remark(stream_speed, roots, stable, met, end) if answered else _unknown(stream_speed)
     return Equilibria(stream_speed, roots, stable, starts, met, remark)
 
 
@@ -118,11 +119,11 @@ def _unknown(stream_speed: float) -> str:
     return f"At {stream_speed:.3g} m/s the torque at standstill is not known; the rotor is taken as set turning."
 
 
-def _remark(stream_speed: float, roots: Floats, stable: NDArray[np.bool_], met: float | None) -> str:
+def _remark(stream_speed: float, roots: Floats, stable: NDArray[np.bool_], met: float | None, end: float) -> str:
     held = roots[stable]
     told = f"At {stream_speed:.3g} m/s "
     if met is None:
-        return told + "the drive's torque does not hold the rotor up to the fastest speed of the map."
+        return told + f"the drive does not hold the rotor up to {end:.3g} rad/s, where what is known of both ends."
     if met == 0.0 and held.size:
         return told + f"the rotor does not start by itself; set turning it would run at {held[-1]:.3g} rad/s."
     if met == 0.0:

@@ -98,7 +98,7 @@ def loss_of_load(
     Parameters
     ----------
     rotor : RotorMap
-        Steady: what the duct's flow needs to follow is left out, which makes the rise a little too slow or too fast.
+        Steady: the time that the duct's flow needs to follow is left out.
     stream_speed : float
         Inside the map [m/s].
     rotor_speed : float
