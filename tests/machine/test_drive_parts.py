@@ -13,6 +13,7 @@ from racewright.machine.drive_battery import Battery, battery_line
 from racewright.machine.drive_gear import Gear
 from racewright.machine.drive_generator import ConstantGenerator, EfficiencyCurve, efficiency_of_losses
 from racewright.machine.drive_magnets import PermanentMagnet, magnets_behind_bridge
+from racewright.machine.drive_rows import generator_of_rows
 
 MAGNETS = PermanentMagnet(4.0, 0.8, 40.0, 0.02, 2.0, 0.05, 0.001, 3.0)
 TABLE = MAGNETS.table(np.linspace(2.0, 60.0, 30), np.linspace(0.0, 40.0, 21))
@@ -117,6 +118,24 @@ def test_battery_current_beyond_the_generator_is_said() -> None:
     line = battery_line(MAGNETS, Battery(48.0), np.array([20.0, 60.0]))
     assert list(line.answered) == [True, False]
     assert list(battery_line(TABLE, Battery(48.0), np.array([20.0, 59.0, 61.0])).answered) == [True, False, False]
+
+
+def test_rows_in_any_order_make_the_table() -> None:
+    speed, current = np.meshgrid(TABLE.speed, TABLE.current, indexing="ij")
+    mix = np.random.default_rng(3).permutation(speed.size)
+    columns = [a.ravel()[mix] for a in (speed, current, TABLE.voltage, TABLE.loss)]
+    found = generator_of_rows(*columns, TABLE.torque.ravel()[mix], cogging_torque=3.0)
+    assert np.array_equal(found.torque, TABLE.torque)
+    assert found.torque_measured
+    reckoned = generator_of_rows(*columns)
+    assert reckoned.torque == pytest.approx(TABLE.torque, rel=1e-12)
+    assert not reckoned.torque_measured
+    with pytest.raises(InputError, match="Every speed wants every current"):
+        generator_of_rows(*(c[1:] for c in columns))
+    twice = columns[1].copy()
+    twice[(columns[0] == columns[0][0]) & (twice == 2.0)] = 4.0
+    with pytest.raises(InputError, match="stands twice"):
+        generator_of_rows(columns[0], twice, columns[2], columns[3])
 
 
 def test_open_voltage_of_circuit_and_table() -> None:

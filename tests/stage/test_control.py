@@ -18,6 +18,7 @@ from racewright.machine.drive_magnets import PermanentMagnet
 from racewright.stage.control import control_curve, power_curve_of, rated_stream_speed
 from racewright.stage.control_hold import Limits
 from racewright.stage.control_law import BatteryLaw, FixedSpeed, torque_law
+from racewright.stage.control_limits import limits_from_rated
 from racewright.stage.control_summary import control_summary
 from tests.stage.rotors import RADIUS, humped_rotor, straight_rotor
 
@@ -177,6 +178,21 @@ def test_summary_falls_back_in_order() -> None:
     assert control_summary(STRAIGHT, CHAIN, LAW, SPEEDS, limits=Limits(1e6)).recommended == "any"
 
 
+def test_a_law_off_the_power_peak_makes_slowing_jump() -> None:
+    """At x = 2.4 power is 0.96 of its greatest, so the slow side begins at x = 1.6: a jump of a third."""
+    law = torque_law(STRAIGHT, 2.4, 1.0)
+    found = control_summary(STRAIGHT, CHAIN, law, SPEEDS, limits=Limits(RATED))
+    slow, fast, _ = found.ways
+    assert slow.holds
+    assert slow.jump == pytest.approx(1.0 / 3.0, abs=0.01)
+    assert fast.jump < 0.01
+    assert found.recommended == "speed up"
+    assert "jump of 3" in found.reason
+    alone = control_summary(STRAIGHT, CHAIN, law, SPEEDS, limits=Limits(RATED, rotor_speed=16.0))
+    assert alone.recommended == "slow"
+    assert "jump of 3" in alone.reason
+
+
 def test_unanswered_fast_water_is_not_held() -> None:
     found = control_summary(STRAIGHT, CHAIN, LAW, np.append(SPEEDS, 5.0), limits=Limits(RATED))
     assert [way.fails_from for way in found.ways[:2]] == [5.0, 5.0]
@@ -206,6 +222,16 @@ def test_a_battery_that_takes_more_than_the_generator_has() -> None:
     curve = control_curve(STRAIGHT, chain, law, np.array([0.5, 2.0]), how="dump", limits=Limits(1000.0))
     assert curve.status == ("on law", "no answer")
     assert "what is known of both ends" in curve.reason[1]
+
+
+def test_limits_from_rated_power() -> None:
+    """Rated at 1.6 m/s: 50 x 1.6^2 = 128 N m at 6.4 rad/s."""
+    found = limits_from_rated(STRAIGHT, CHAIN, LAW, RATED, SPEEDS)
+    assert found.torque == pytest.approx(1.25 * 128.0, rel=1e-8)
+    assert found.rotor_speed == pytest.approx(1.5 * 6.4, rel=1e-8)
+    assert limits_from_rated(STRAIGHT, CHAIN, LAW, 1e7, SPEEDS).torque == math.inf
+    with pytest.raises(InputError, match="margin"):
+        limits_from_rated(STRAIGHT, CHAIN, LAW, RATED, SPEEDS, torque_margin=0.5)
 
 
 def test_bad_numbers_are_refused() -> None:

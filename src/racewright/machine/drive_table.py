@@ -39,6 +39,8 @@ class GeneratorTable:
         Power lost in the generator, >= 0 [W].
     cogging_torque : float
         At the generator shaft, >= 0 [N m].
+    torque_measured : bool
+        False when torque was reckoned from the other columns, so that the books close by construction.
     """
 
     speed: Floats
@@ -47,6 +49,7 @@ class GeneratorTable:
     voltage: Floats
     loss: Floats
     cogging_torque: float = 0.0
+    torque_measured: bool = True
 
     def __post_init__(self) -> None:
         speed = growing("The generator table's speed", self.speed)

@@ -10,12 +10,16 @@ from racewright.machine.drive_brake import DumpLoad
 from racewright.machine.drive_chain import DriveChain
 from racewright.machine.drive_checks import Floats
 from racewright.stage.control import ControlCurve, control_curve, rated_stream_speed
-from racewright.stage.control_hold import Hold, Limits
-from racewright.stage.control_law import Law
+from racewright.stage.control_hold import Hold, Limits, hold
+from racewright.stage.control_law import Law, law_speed
 from racewright.stage.rotor_map import RotorMap
 from racewright.tick import Tick, silent
 
 WAYS: tuple[Hold, ...] = ("slow", "speed up", "dump")
+LARGEST_JUMP = 0.15
+"""A way that begins with a larger jump of rotor speed is taken only when no smooth one holds (no source) [-]."""
+_BEYOND = 1e-3
+"""Share of the rated stream speed by which it is passed to see the jump [-]."""
 
 
 @dataclass(frozen=True)
@@ -37,6 +41,9 @@ class WayToHold:
         Largest rotor speed [rad/s] and blade tip's speed against axial water [m/s].
     dumped_power : float
         Largest power to be dumped [W].
+    jump : float
+        Change of rotor speed where rated power is just reached, over the rotor speed there; large when the law does
+        not run at the ratio of greatest power and the way leads through it [-].
     curve : ControlCurve
         The whole curve.
     """
@@ -51,6 +58,7 @@ class WayToHold:
     rotor_speed: float
     strike_speed: float
     dumped_power: float
+    jump: float
     curve: ControlCurve
 
 
@@ -101,10 +109,11 @@ def control_summary(
     Notes
     -----
     Of the ways that hold, slowing is taken first (slow blades strike softly, and a loss of load begins from a low
-    speed), then speeding up, then dumping, which needs a generator and a dump load for all the power there is.
-    Common practice, no source; the figures of all ways stand beside it.
+    speed) unless it begins with a jump of rotor speed, then speeding up, then dumping, which needs a generator and a
+    dump load for all the power there is. Common practice, no source; the figures of all ways stand beside it.
     """
     ways: list[WayToHold] = []
+    rated = rated_stream_speed(rotor, chain, law, limits.rated_power, stream_speed)
     for i, how in enumerate(WAYS):
 
         def part(done: float, at: int = i) -> None:
@@ -113,13 +122,22 @@ def control_summary(
         curve = control_curve(
             rotor, chain, law, stream_speed, how=how, limits=limits, cut_in_speed=cut_in_speed, tick=part
         )
-        ways.append(_way(curve, dump_load))
-    rated = rated_stream_speed(rotor, chain, law, limits.rated_power, stream_speed)
+        ways.append(_way(curve, dump_load, _jump(rotor, chain, law, rated, how, limits)))
     recommended, reason = _choice(tuple(ways), dump_load)
     return ControlSummary(rated, tuple(ways), recommended, reason)
 
 
-def _way(curve: ControlCurve, dump_load: DumpLoad | None) -> WayToHold:
+def _jump(rotor: RotorMap, chain: DriveChain, law: Law, rated: float | None, how: Hold, limits: Limits) -> float:
+    if rated is None or how == "dump" or rated * (1.0 + _BEYOND) > rotor.stream_speed[-1]:
+        return 0.0
+    speed = rated * (1.0 + _BEYOND)
+    on_law = law_speed(rotor, chain, law, speed).rotor_speed
+    if on_law is None:
+        return 0.0
+    return abs(hold(rotor, chain, law, speed, on_law, how, limits).rotor_speed / on_law - 1.0)
+
+
+def _way(curve: ControlCurve, dump_load: DumpLoad | None, jump: float) -> WayToHold:
     begun = np.cumsum(curve.limited) > 0
     fails = [s == "not held" or (s == "no answer" and bool(begun[i])) for i, s in enumerate(curve.status)]
     reasons = list(curve.reason)
@@ -140,6 +158,7 @@ def _way(curve: ControlCurve, dump_load: DumpLoad | None) -> WayToHold:
         float(np.max(curve.rotor_speed)),
         float(np.max(curve.strike_speed)),
         float(np.max(curve.dumped_power)),
+        jump,
         curve,
     )
 
@@ -156,18 +175,25 @@ def _choice(ways: tuple[WayToHold, ...], dump_load: DumpLoad | None) -> tuple[st
         fastest = float(np.max(ways[0].curve.stream_speed[answered], initial=0.0))
         return "any", f"Rated power is not reached up to {fastest:.2f} m/s, so nothing has to be held there."
     slow, fast, dump = ways
-    figures = (
-        f"Slowing asks for {slow.torque:.0f} N m and a tip at {slow.strike_speed:.1f} m/s, speeding up for "
-        f"{fast.torque:.0f} N m and {fast.strike_speed:.1f} m/s, dumping for {dump.torque:.0f} N m and "
-        f"{dump.strike_speed:.1f} m/s."
+    names = {"slow": "Slowing", "speed up": "speeding up", "dump": "dumping"}
+    figures = ", ".join(
+        f"{names[w.how]} asks for {w.torque:.0f} N m, {w.thrust:.0f} N of thrust, a roll moment of {w.roll_moment:.0f} N m "
+        f"and a tip at {w.strike_speed:.1f} m/s"
+        for w in ways
     )
-    if slow.holds:
+    figures += "."
+    jumps = (
+        f"Slowing begins with a jump of {100.0 * slow.jump:.0f} % in rotor speed, through more than rated power, "
+        "because the law runs above the ratio of greatest power."
+    )
+    if slow.holds and (slow.jump <= LARGEST_JUMP or not fast.holds):
+        told = "" if slow.jump <= LARGEST_JUMP else f" {jumps}"
         return (
             "slow",
             "Slow the rotor: the generator bears the torque, blades strike most softly and a loss of load begins "
-            f"from a low speed. {figures}",
+            f"from a low speed.{told} {figures}",
         )
-    refused = f"Slowing fails from {slow.fails_from:.2f} m/s: {slow.reason}."
+    refused = jumps if slow.holds else f"Slowing fails from {slow.fails_from:.2f} m/s: {slow.reason}."
     if fast.holds:
         return (
             "speed up",
