@@ -10,10 +10,12 @@ import pytest
 
 from racewright.errors import InputError
 from racewright.machine.drive import Drive
+from racewright.machine.drive_battery import Battery, battery_line
 from racewright.machine.drive_brake import Brake, DumpLoad
 from racewright.machine.drive_cautions import electrical_remarks
 from racewright.machine.drive_chain import DriveChain, plain_chain
 from racewright.machine.drive_gear import Gear
+from racewright.machine.drive_generator import ConstantGenerator
 from racewright.machine.drive_magnets import PermanentMagnet
 from racewright.machine.drive_mass import MassLine, direct_drive_mass, geared_mass, mass_line, repriced
 
@@ -70,6 +72,12 @@ def test_chain_books_close() -> None:
     books = found.electrical_power + found.gear_loss + found.generator_loss + found.converter_loss
     assert books == pytest.approx(torque * speed, rel=1e-12)
     assert chain.inertia == 38.0
+    with pytest.raises(InputError, match="inertia"):
+        _ = DriveChain(Gear(), ConstantGenerator(0.9)).inertia
+    with pytest.raises(InputError, match="finite"):
+        chain.output(np.array([math.nan]), np.array([1.0]))
+    with pytest.raises(InputError, match="none below 0"):
+        battery_line(PermanentMagnet(4.0, 0.8, 40.0), Battery(24.0), np.array([-1.0]))
     assert chain.breakaway_torque == 9.0
     assert chain.idle_torque(np.array([2.0]))[0] == pytest.approx((4.0 * (2.0 + 0.05 * 8.0) + 5.0) / 0.97)
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from racewright.machine.drive_checks import Floats, number
+from racewright.machine.drive_checks import Floats, finite, number
 from racewright.machine.drive_line import LineGenerator
 
 
@@ -77,6 +77,7 @@ def battery_line(generator: LineGenerator, battery: Battery, speed: Floats) -> B
     Shaft power = battery power + generator loss + line loss, each found by its own route; the difference is that of
     the generator's own books.
     """
+    speed = finite("The generator's speed", speed, least=0.0)
     points = generator.at_voltage(speed, battery.voltage + battery.diode_drop, battery.line_resistance)
     lost = battery.diode_drop * points.current + battery.line_resistance * points.current**2
     return BatteryLine(

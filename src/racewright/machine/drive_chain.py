@@ -7,8 +7,9 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from racewright.errors import InputError
 from racewright.machine.drive import Drive
-from racewright.machine.drive_checks import Floats, number
+from racewright.machine.drive_checks import Floats, finite, number
 from racewright.machine.drive_gear import Gear
 from racewright.machine.drive_generator import ConstantGenerator, Generator
 
@@ -45,7 +46,7 @@ class DriveChain:
     converter_efficiency : float
         Terminals over generator, 0.05 to 1, constant [-].
     rotor_inertia : float
-        Rotor with the water it carries along, and all that turns at its speed, > 0 [kg m2].
+        Rotor with the water it carries along, and all that turns at its speed; 0 = not given [kg m2].
     generator_inertia : float
         What turns at the generator's speed, >= 0 [kg m2].
     """
@@ -53,17 +54,19 @@ class DriveChain:
     gear: Gear
     generator: Generator
     converter_efficiency: float = 1.0
-    rotor_inertia: float = 1.0
+    rotor_inertia: float = 0.0
     generator_inertia: float = 0.0
 
     def __post_init__(self) -> None:
         number("The converter's efficiency", self.converter_efficiency, 0.05, 1.0)
-        number("The rotor's inertia", self.rotor_inertia, 1e-9, 1e12, "kg m2")
+        number("The rotor's inertia", self.rotor_inertia, 0.0, 1e12, "kg m2")
         number("The generator's inertia", self.generator_inertia, 0.0, 1e12, "kg m2")
 
     @property
     def inertia(self) -> float:
-        """At the rotor shaft: rotor + ratio^2 x generator [kg m2]."""
+        """At the rotor shaft: rotor + ratio^2 x generator [kg m2]; InputError when the rotor's is not given."""
+        if self.rotor_inertia == 0.0:
+            raise InputError("Overspeed and braking want the rotor's inertia, e.g. 40 kg m2 for a river unit of 1 m.")
         return self.rotor_inertia + self.gear.ratio**2 * self.generator_inertia
 
     @property
@@ -77,7 +80,8 @@ class DriveChain:
 
     def output(self, rotor_torque: Floats, rotor_speed: Floats) -> ChainOutput:
         """Power along the drive at rotor torques [N m] and speeds >= 0 [rad/s]; none from torque below 0."""
-        torque = np.maximum(rotor_torque, 0.0)
+        torque = np.maximum(finite("The rotor's torque", rotor_torque), 0.0)
+        rotor_speed = finite("The rotor's speed", rotor_speed, least=0.0)
         generator = self.generator.output(self.gear.generator_torque(torque), self.gear.ratio * rotor_speed)
         made = generator.electrical_power
         return ChainOutput(
@@ -89,14 +93,7 @@ class DriveChain:
         )
 
 
-def plain_chain(drive: Drive, *, rotor_inertia: float = 1.0) -> DriveChain:
-    """The drive of constant efficiencies: gear without drag, generator with its converter.
-
-    Parameters
-    ----------
-    drive : Drive
-    rotor_inertia : float
-        > 0 [kg m2].
-    """
+def plain_chain(drive: Drive) -> DriveChain:
+    """The drive of constant efficiencies: gear without drag, generator with its converter, no inertia given."""
     gear = Gear(torque_share=1.0 - number("The gear's efficiency", drive.gear_efficiency, 0.3, 1.0))
-    return DriveChain(gear, ConstantGenerator(drive.generator_efficiency), rotor_inertia=rotor_inertia)
+    return DriveChain(gear, ConstantGenerator(drive.generator_efficiency))

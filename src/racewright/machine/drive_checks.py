@@ -62,3 +62,18 @@ def filled(name: str, values: ArrayLike, shape: tuple[int, ...]) -> Floats:
     if found.shape != shape or not np.all(np.isfinite(found)):
         raise InputError(f"{name} wants finite numbers in the shape {shape}; its shape is {found.shape}.")
     return found
+
+
+def finite(name: str, values: ArrayLike, *, least: float = -np.inf) -> Floats:
+    """Return finite numbers, none below `least`, in any shape.
+
+    Raises
+    ------
+    InputError
+        For NaN, infinity, or a number below `least`.
+    """
+    found = np.asarray(values, dtype=np.float64)
+    if not np.all(np.isfinite(found)) or np.any(found < least):
+        limit = "" if least == -np.inf else f", none below {least:g}"
+        raise InputError(f"{name} wants finite numbers{limit}.")
+    return found

@@ -14,7 +14,7 @@ from racewright.machine.drive_generator import GeneratorOutput
 from racewright.machine.drive_line import LinePoints
 from racewright.machine.drive_surface import Surface
 
-_HALVINGS = 60
+_STEPS = 60
 LEAST_CLOSED = 0.1
 """A table whose books miss by more than this share of the largest shaft power is refused (no source)."""
 
@@ -126,11 +126,27 @@ class GeneratorTable:
         return found
 
     def _falling(self, excess: Callable[[Floats], Floats], at: Floats) -> Floats:
-        """Currents where a falling `excess` passes 0, by halving; an end of the table where it does not."""
+        """Currents where a falling `excess` passes 0; an end of the table where it does not.
+
+        Regula falsi in its Illinois form, held in the bracket of the whole table.
+        """
         low, high = np.zeros(at.shape), np.full(at.shape, self.current[-1])
-        for _ in range(_HALVINGS):
-            middle = 0.5 * (low + high)
-            above = excess(middle) > 0.0
-            low, high = np.where(above, middle, low), np.where(above, high, middle)
-        found: Floats = 0.5 * (low + high)
+        above, below = excess(low), excess(high)
+        scale = float(np.max(np.abs(above) + np.abs(below), initial=0.0))
+        found = np.where(above <= 0.0, low, high)
+        open_ = (above > 0.0) & (below < 0.0)
+        side = np.zeros(at.shape)
+        for _ in range(_STEPS):
+            if not open_.any():
+                break
+            fall = np.where(open_, above - below, 1.0)
+            middle = np.where(open_, low + (high - low) * above / fall, found)
+            value = excess(middle)
+            found = np.where(open_, middle, found)
+            right = value > 0.0
+            below = np.where(right, np.where(side > 0.0, 0.5 * below, below), value)
+            above = np.where(right, value, np.where(side < 0.0, 0.5 * above, above))
+            low, high = np.where(right, middle, low), np.where(right, high, middle)
+            side = np.where(right, 1.0, -1.0)
+            open_ = open_ & (np.abs(value) > 1e-13 * scale) & (high - low > 1e-14 * self.current[-1])
         return found

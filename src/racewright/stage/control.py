@@ -48,8 +48,8 @@ class ControlCurve:
         True where the law alone would pass rated power.
     status : tuple of str
         'on law'; 'held' at rated power; 'not held' (see reason; figures are those it would take, limits passed);
-        'below cut-in' (turning free, no power); 'not computed' (slower than the map, figures 0); 'no answer' (figures
-        0).
+        'below cut-in' (turning free, no power); 'not computed' (below cut-in, where the map is silent; figures 0);
+        'no answer' (figures 0).
     reason : tuple of str
         Why rated power is not held or there is no answer; what a law's remark says; else ''.
     """

@@ -177,9 +177,9 @@ def _choice(ways: tuple[WayToHold, ...], dump_load: DumpLoad | None) -> tuple[st
     slow, fast, dump = ways
     names = {"slow": "Slowing", "speed up": "speeding up", "dump": "dumping"}
     figures = ", ".join(
-        f"{names[w.how]} asks for {w.torque:.0f} N m, {w.thrust:.0f} N of thrust, a roll moment of {w.roll_moment:.0f} N m "
-        f"and a tip at {w.strike_speed:.1f} m/s"
-        for w in ways
+        f"{names[way.how]} asks for {way.torque:.0f} N m, {way.thrust:.0f} N of thrust, "
+        f"a roll moment of {way.roll_moment:.0f} N m and a tip at {way.strike_speed:.1f} m/s"
+        for way in ways
     )
     figures += "."
     jumps = (

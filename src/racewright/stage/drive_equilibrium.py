@@ -99,9 +99,7 @@ def equilibria(
         roots = bracketed_root(net, speed[changes], speed[changes + 1], tolerance=1e-13 * scale)
     still = float(rotor.torque_at(stream_speed, 0.0)) if speed[0] == 0.0 else np.nan
     answered = bool(np.isfinite(still))
-    starts = (
-        (still > breakaway_torque and bool(above[0])) if answered else bool(known.any() and above[np.argmax(known)])
-    )
+    starts = (still > breakaway_torque and bool(above[0])) if answered else True
     met = _met(roots, stable, starts)
     end = float(speed[known][-1]) if known.any() else 0.0
     remark = _remark(stream_speed, roots, stable, met, end) if answered else _unknown(stream_speed)
