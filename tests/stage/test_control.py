@@ -224,6 +224,18 @@ def test_a_battery_that_takes_more_than_the_generator_has() -> None:
     assert "what is known of both ends" in curve.reason[1]
 
 
+def test_points_on_a_closure_are_marked() -> None:
+    """Ratios up to 1 rest on a closure, so slowing does."""
+    closure = np.broadcast_to(STRAIGHT.tip_speed_ratio <= 1.0, STRAIGHT.answered.shape).copy()
+    rotor = replace(STRAIGHT, closure=closure)
+    found = control_summary(rotor, CHAIN, LAW, SPEEDS, limits=Limits(RATED))
+    assert [way.on_closure for way in found.ways] == [True, False, False]
+    assert list(np.flatnonzero(found.ways[0].curve.closure)) == [6, 7]
+    assert "Figures of slowing rest in part" in found.reason
+    with pytest.raises(InputError, match="closure"):
+        replace(STRAIGHT, closure=closure[1:])
+
+
 def test_limits_from_rated_power() -> None:
     """Rated at 1.6 m/s: 50 x 1.6^2 = 128 N m at 6.4 rad/s."""
     found = limits_from_rated(STRAIGHT, CHAIN, LAW, RATED, SPEEDS)

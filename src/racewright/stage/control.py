@@ -46,6 +46,8 @@ class ControlCurve:
         Omega R [m/s], sqrt((Q/A)^2 + (Omega R)^2) [m/s].
     limited : ndarray of bool
         True where the law alone would pass rated power.
+    closure : ndarray of bool
+        True where the figures rest on a stated closure of the flow instead of a solved load.
     status : tuple of str
         'on law'; 'held' at rated power; 'not held' (see reason; figures are those it would take, limits passed);
         'below cut-in' (turning free, no power); 'not computed' (below cut-in, where the map is silent; figures 0);
@@ -69,6 +71,7 @@ class ControlCurve:
     tip_speed: Floats
     strike_speed: Floats
     limited: NDArray[np.bool_]
+    closure: NDArray[np.bool_]
     status: tuple[Status, ...]
     reason: tuple[str, ...]
 
@@ -232,10 +235,11 @@ def _curve(rotor: RotorMap, law: str, how: Hold, speeds: Floats, steps: list[_St
         name: np.zeros(speeds.size)
         for name in ("torque", "shaft_power", "thrust", "roll_moment", "tip_speed", "strike_speed")
     }
-    ratio = np.zeros(speeds.size)
+    ratio, closure = np.zeros(speeds.size), np.zeros(speeds.size, dtype=bool)
     if known.any():
         loads = rotor_loads(rotor, speeds[known], turning[known])
         ratio[known] = rotor.ratio(speeds[known], turning[known])
+        closure[known] = rotor.on_closure(speeds[known], turning[known])
         for name, column in columns.items():
             column[known] = getattr(loads, name)
     return ControlCurve(
@@ -254,6 +258,7 @@ def _curve(rotor: RotorMap, law: str, how: Hold, speeds: Floats, steps: list[_St
         columns["tip_speed"],
         columns["strike_speed"],
         np.array([s.limited for s in steps]),
+        closure,
         tuple(s.status for s in steps),
         tuple(s.reason for s in steps),
     )

@@ -44,6 +44,8 @@ class WayToHold:
     jump : float
         Change of rotor speed where rated power is just reached, over the rotor speed there; large when the law does
         not run at the ratio of greatest power and the way leads through it [-].
+    on_closure : bool
+        True when a limited point rests on a stated closure of the flow.
     curve : ControlCurve
         The whole curve.
     """
@@ -59,6 +61,7 @@ class WayToHold:
     strike_speed: float
     dumped_power: float
     jump: float
+    on_closure: bool
     curve: ControlCurve
 
 
@@ -159,6 +162,7 @@ def _way(curve: ControlCurve, dump_load: DumpLoad | None, jump: float) -> WayToH
         float(np.max(curve.strike_speed)),
         float(np.max(curve.dumped_power)),
         jump,
+        bool(np.any(curve.closure & curve.limited)),
         curve,
     )
 
@@ -182,6 +186,9 @@ def _choice(ways: tuple[WayToHold, ...], dump_load: DumpLoad | None) -> tuple[st
         for way in ways
     )
     figures += "."
+    leaning = [names[way.how].lower() for way in ways if way.on_closure]
+    if leaning:
+        figures += f" Figures of {' and '.join(leaning)} rest in part on an empirical closure of the flow."
     jumps = (
         f"Slowing begins with a jump of {100.0 * slow.jump:.0f} % in rotor speed, through more than rated power, "
         "because the law runs above the ratio of greatest power."

@@ -38,6 +38,8 @@ class RotorMap:
         Area between hub and throat wall at the rotor, > 0 [m2].
     answered : ndarray of bool, shape (p, q)
         False where the stage gave no answer; the figures there are not used.
+    closure : ndarray of bool, shape (p, q), or None
+        True where a stated closure of the flow answers instead of a solved load; None: nowhere.
 
     Raises
     ------
@@ -54,6 +56,7 @@ class RotorMap:
     flow_rate: Floats
     annulus_area: float
     answered: Mask
+    closure: Mask | None = None
 
     def __post_init__(self) -> None:
         speed = growing("The rotor map's stream speed", self.stream_speed)
@@ -64,6 +67,8 @@ class RotorMap:
         shape = (speed.size, ratio.size)
         if self.answered.shape != shape or self.answered.dtype != np.bool_:
             raise InputError(f"The rotor map's 'answered' wants true or false in the shape {shape}.")
+        if self.closure is not None and (self.closure.shape != shape or self.closure.dtype != np.bool_):
+            raise InputError(f"The rotor map's 'closure' wants true or false in the shape {shape}.")
         for name in ("torque", "thrust", "roll_moment", "flow_rate"):
             values = getattr(self, name)
             if values.shape != shape or not np.all(np.isfinite(values[self.answered])):
@@ -80,6 +85,18 @@ class RotorMap:
             name: Surface(self.stream_speed, self.tip_speed_ratio, getattr(self, name) / scale, self.answered)
             for name, scale in by.items()
         }
+
+    def on_closure(self, stream_speed: Floats, rotor_speed: Floats) -> Mask:
+        """True where one of the four nodes about a point [m/s], [rad/s] inside the map rests on a closure."""
+        if self.closure is None:
+            return np.zeros(np.shape(stream_speed), dtype=bool)
+        ratio = self.ratio(stream_speed, rotor_speed)
+        i = np.clip(np.searchsorted(self.stream_speed, stream_speed, side="right") - 1, 0, self.stream_speed.size - 2)
+        j = np.clip(np.searchsorted(self.tip_speed_ratio, ratio, side="right") - 1, 0, self.tip_speed_ratio.size - 2)
+        found: Mask = (
+            self.closure[i, j] | self.closure[i + 1, j] | self.closure[i, j + 1] | self.closure[i + 1, j + 1]
+        )
+        return found
 
     @property
     def fastest_ratio(self) -> float:
