@@ -14,6 +14,7 @@ from racewright.machine.drive_gear import Gear
 from racewright.machine.drive_generator import ConstantGenerator, EfficiencyCurve, efficiency_of_losses
 from racewright.machine.drive_magnets import PermanentMagnet, magnets_behind_bridge
 from racewright.machine.drive_rows import generator_of_rows
+from racewright.machine.drive_table import GeneratorTable
 
 MAGNETS = PermanentMagnet(4.0, 0.8, 40.0, 0.02, 2.0, 0.05, 0.001, 3.0)
 TABLE = MAGNETS.table(np.linspace(2.0, 60.0, 30), np.linspace(0.0, 40.0, 21))
@@ -198,3 +199,15 @@ def test_bad_parts_are_refused() -> None:
         replace(TABLE, current=TABLE.current + 1.0)
     with pytest.raises(InputError, match="voltage"):
         Battery(0.0)
+
+
+def test_a_strongly_curved_table_is_inverted() -> None:
+    """Torque = w-independent I + I^7, loss so that the books close: current back to the table's own smoothness."""
+    current = np.linspace(0.0, 2.0, 41)
+    speed = np.array([10.0, 20.0])
+    torque = np.tile(current + current**7, (2, 1))
+    voltage = speed[:, None] * np.ones_like(current)
+    table = GeneratorTable(speed, current, torque, voltage, torque * speed[:, None] - voltage * current)
+    at = np.array([0.2, 1.0, 1.9])
+    found = table.output(at + at**7, np.full(3, 10.0))
+    assert found.electrical_power == pytest.approx(10.0 * at, rel=1e-6)

@@ -20,7 +20,7 @@ from racewright.stage.control_hold import Limits
 from racewright.stage.control_law import BatteryLaw, FixedSpeed, torque_law
 from racewright.stage.control_limits import best_ratio, limits_from_rated
 from racewright.stage.control_summary import control_summary
-from tests.stage.rotors import RADIUS, humped_rotor, straight_rotor
+from tests.stage.rotors import RADIUS, humped_rotor, shaped_rotor, straight_rotor
 
 STRAIGHT = straight_rotor()
 CHAIN = DriveChain(Gear(), ConstantGenerator(0.8))
@@ -262,3 +262,13 @@ def test_bad_numbers_are_refused() -> None:
         control_curve(STRAIGHT, CHAIN, LAW, SPEEDS, how="slow", limits=Limits(math.nan))
     with pytest.raises(InputError, match="grow"):
         control_curve(STRAIGHT, CHAIN, LAW, SPEEDS[::-1], how="slow", limits=Limits(1.0))
+
+
+def test_slowing_takes_the_nearest_speed() -> None:
+    """A dip of power about x = 1.2 gives three slower speeds at rated power; the nearest one is taken."""
+    rotor = shaped_rotor(
+        lambda x: 100.0 * (1.0 - x / 4.0) * (1.0 - 0.6 * np.exp(-(((x - 1.2) / 0.2) ** 2))), 89, 4.4, (1.0, 3.0)
+    )
+    curve = control_curve(rotor, CHAIN, LAW, np.array([2.17]), how="slow", limits=Limits(RATED))
+    assert 1.2 < curve.tip_speed_ratio[0] < 1.6
+    assert curve.shaft_power[0] * 0.8 == pytest.approx(RATED, rel=1e-6)

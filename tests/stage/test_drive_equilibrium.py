@@ -24,7 +24,7 @@ from racewright.stage.control_law import (
 )
 from racewright.stage.drive_equilibrium import equilibria
 from racewright.stage.drive_start import start_up
-from tests.stage.rotors import RADIUS, humped_rotor, straight_rotor
+from tests.stage.rotors import RADIUS, humped_rotor, shaped_rotor, straight_rotor
 
 STRAIGHT, HUMPED = straight_rotor(), humped_rotor()
 PLAIN = DriveChain(Gear(), ConstantGenerator(0.9))
@@ -148,3 +148,15 @@ def test_torque_law_factor_is_guarded() -> None:
         TorqueLaw(math.nan)
     with pytest.raises(InputError, match="fixed rotor speed"):
         FixedSpeed(0.0)
+
+
+def test_the_torque_law_takes_hold_of_the_fast_rotor() -> None:
+    """Torque falls to nearly nothing at x = 0.9 and rises again: two stable roots; the drive meets the faster,
+    for it takes torque only when the rotor turns freely."""
+    rotor = shaped_rotor(
+        lambda x: 40.0 * np.exp(-((x / 0.4) ** 2)) + 60.0 * np.exp(-((x - 2.2) ** 2) / 0.18) - x, 89, 4.4, (0.5, 2.0)
+    )
+    law = TorqueLaw(5.0 * RADIUS**2)
+    found = equilibria(rotor, 1.0, law_load(law, PLAIN))
+    assert list(found.stable) == [True, False, True]
+    assert law_speed(rotor, PLAIN, law, 1.0).rotor_speed == found.rotor_speed[2]
