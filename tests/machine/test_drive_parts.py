@@ -67,7 +67,7 @@ def test_magnets_beyond_current_and_below_idle() -> None:
 
 
 def test_table_closes_at_its_nodes_and_nearly_between() -> None:
-    """Measured: torque, voltage and loss are interpolated apart, so the books between nodes tell the error."""
+    """Torque, voltage and loss are interpolated apart, so the books between nodes tell the error (of a cube)."""
     assert TABLE.closure < 1e-12
     rng = np.random.default_rng(5)
     speed, torque = rng.uniform(3.0, 59.0, 400), rng.uniform(1.0, 120.0, 400)
@@ -76,8 +76,8 @@ def test_table_closes_at_its_nodes_and_nearly_between() -> None:
     assert same.sum() > 300
     shaft = torque * speed
     books = found.electrical_power + found.loss
-    assert np.max(np.abs(books - shaft)[same]) < 5e-4 * np.max(shaft)
-    assert np.max(np.abs(found.electrical_power - exact.electrical_power)[same]) < 5e-4 * np.max(shaft)
+    assert np.max(np.abs(books - shaft)[same]) < 1e-6 * np.max(shaft)
+    assert np.max(np.abs(found.electrical_power - exact.electrical_power)[same]) < 1e-11 * np.max(shaft)
 
 
 def test_table_books_close_better_on_a_finer_table() -> None:
@@ -86,7 +86,7 @@ def test_table_books_close_better_on_a_finer_table() -> None:
     for n in (8, 15, 29):
         found = MAGNETS.table(np.linspace(2.0, 60.0, n), np.linspace(0.0, 40.0, n)).output(torque, speed)
         errors.append(np.max(np.abs(found.electrical_power + found.loss - torque * speed)))
-    assert errors[0] > 3.0 * errors[1] > 9.0 * errors[2]
+    assert errors[0] > 7.0 * errors[1] > 49.0 * errors[2]
 
 
 def test_battery_line_closed_form_without_reactance() -> None:
@@ -109,9 +109,9 @@ def test_battery_line_of_the_table_is_that_of_its_circuit() -> None:
     both = a.answered & b.answered
     assert both.sum() > 80
     assert b.current[both] == pytest.approx(a.current[both], abs=1e-6)
-    assert b.torque[speed >= 2.0] == pytest.approx(a.torque[speed >= 2.0], rel=2e-3, abs=0.05)
+    assert b.torque[speed >= 2.0] == pytest.approx(a.torque[speed >= 2.0], rel=1e-12)
     assert (b.battery_power + b.generator_loss + b.line_loss)[both] == pytest.approx(
-        (b.torque * speed)[both], abs=0.6
+        (b.torque * speed)[both], abs=1e-3
     )
 
 

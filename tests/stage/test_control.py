@@ -260,6 +260,8 @@ def test_limits_from_rated_power() -> None:
 def test_bad_numbers_are_refused() -> None:
     with pytest.raises(InputError, match="Rated power"):
         control_curve(STRAIGHT, CHAIN, LAW, SPEEDS, how="slow", limits=Limits(math.nan))
+    with pytest.raises(InputError, match="limit of torque"):
+        Limits(1.0, torque=math.nan)
     with pytest.raises(InputError, match="grow"):
         control_curve(STRAIGHT, CHAIN, LAW, SPEEDS[::-1], how="slow", limits=Limits(1.0))
 

@@ -124,7 +124,6 @@ def control_curve(
     """
     speeds = growing("The stream speeds of a control curve", stream_speed, least=1)
     number("The cut-in speed", cut_in_speed, 0.0, 100.0, "m/s")
-    number("Rated power", limits.rated_power, 1e-3, 1e9, "W")
     steps: list[_Step] = []
     for i, speed in enumerate(speeds):
         tick(i / speeds.size)

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
 
+from racewright.errors import InputError
 from racewright.machine.drive_battery import battery_line
 from racewright.machine.drive_chain import DriveChain
-from racewright.machine.drive_checks import Floats
+from racewright.machine.drive_checks import Floats, number
 from racewright.stage.control_law import BatteryLaw, Law, TorqueLaw
 from racewright.stage.drive_equilibrium import ladder
 from racewright.stage.root import bracketed_root
@@ -35,8 +37,16 @@ class Limits:
     """
 
     rated_power: float
-    torque: float = float("inf")
-    rotor_speed: float = float("inf")
+    torque: float = math.inf
+    rotor_speed: float = math.inf
+
+    def __post_init__(self) -> None:
+        number("Rated power", self.rated_power, 1e-3, 1e9, "W")
+        for name, value in (("torque", self.torque), ("rotor speed", self.rotor_speed)):
+            if not value > 0.0:
+                raise InputError(
+                    f"The limit of {name} is {value:g}; it must lie above 0, or be infinite for no limit."
+                )
 
 
 @dataclass(frozen=True)
