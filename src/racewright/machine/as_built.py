@@ -7,9 +7,9 @@ from dataclasses import dataclass, field, replace
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.interpolate import PchipInterpolator
 
 from racewright.errors import InputError
+from racewright.machine.over_radius import row_at
 from racewright.machine.row import Row
 from racewright.remark import Remark
 
@@ -143,15 +143,8 @@ def as_built(design: Row, measured: Measurement) -> BuiltRow:
 
 def _with_clearance(row: Row, clearance: float) -> Row:
     hub, tip = float(row.radius[0]), float(row.radius[-1])
-    radius = hub + (row.radius - hub) * (tip + row.clearance - clearance - hub) / (tip - hub)
-    inside = np.clip(radius, hub, tip)
-
-    def moved(values: Floats) -> Floats:
-        curve = PchipInterpolator(row.radius, values)
-        return np.asarray(curve(inside) + curve.derivative()(inside) * (radius - inside), dtype=np.float64)
-
-    keys = ("chord", "stagger", "camber", "thickness", "sweep", "lean")
-    return replace(row, radius=radius, clearance=clearance, **{key: moved(getattr(row, key)) for key in keys})
+    share = (tip + row.clearance - clearance - hub) / (tip - hub)
+    return replace(row_at(row, hub + (row.radius - hub) * share), clearance=clearance)
 
 
 def _remark(design: Row, part: str, found: Deviation) -> Remark:

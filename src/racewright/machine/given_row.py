@@ -8,9 +8,9 @@ from typing import Literal
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.interpolate import PchipInterpolator
 
 from racewright.errors import InputError
+from racewright.machine.over_radius import read
 from racewright.machine.row import Row
 from racewright.machine.sections import CAMBER_LIMIT, THICKNESS_LIMITS, checked_family
 
@@ -114,7 +114,7 @@ def given_row(
     columns = _columns(table)
     tip = wall_radius - clearance
     radius = _stations(columns["radius"], hub_radius, tip, kind)
-    at = {key: _read(columns["radius"], values, radius) for key, values in columns.items() if key != "radius"}
+    at = {key: read(columns["radius"], values, radius) for key, values in columns.items() if key != "radius"}
     row = Row(kind, count, place_x, radius, **at, clearance=clearance, family=family)
     _check_pitch(row)
     return row
@@ -165,12 +165,6 @@ def _stations(radius: Floats, hub: float, tip: float, kind: str) -> Floats:
     return np.concatenate([[hub], between, [tip]])
 
 
-def _read(radius: Floats, values: Floats, places: Floats) -> Floats:
-    curve = PchipInterpolator(radius, values)
-    inside = np.clip(places, radius[0], radius[-1])
-    return np.asarray(curve(inside) + curve.derivative()(inside) * (places - inside), dtype=np.float64)
-
-
 def _check_pitch(row: Row) -> None:
     pitch = 2.0 * np.pi * row.radius / row.count
     dense = row.chord / pitch
@@ -186,6 +180,6 @@ def _check_pitch(row: Row) -> None:
     if opening[worst] <= 0.0:
         raise InputError(
             f"neighbouring {row.kind} touch at radius {row.radius[worst]:.3g} m, where each is "
-            f"{row.thickness[worst] * row.chord[worst]:.3g} m thick; fewer, thinner or less turned {row.kind} would do.",
+            f"{row.thickness[worst] * row.chord[worst]:.3g} m thick; fewer, thinner or less turned ones would do.",
             key="thickness",
         )

@@ -6,11 +6,13 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
+from scipy.integrate import simpson
 
 from racewright.machine.duct import Duct
 from racewright.machine.duct_contour import duct_contour
 from racewright.machine.hub import Hub
 from racewright.machine.hub_contour import hub_contour
+from racewright.machine.over_radius import row_at
 from racewright.machine.row import Row
 from racewright.machine.row_solid import surface
 from racewright.machine.sections import section_facts
@@ -83,9 +85,9 @@ def volume_of_revolution(x: Floats, r: Floats) -> float:
 def row_area(row: Row) -> float:
     """Wetted area of a whole row, both sides, sweep and lean counted, tips and roots left out [m2].
 
-    Triangles between the outlines on their cylinders; a few parts in a thousand low for few sections of much twist.
+    Triangles between the outlines on their cylinders, at 33 radii.
     """
-    points = surface(row, 80)
+    points = surface(_refined(row), 80)
     low, high = points[:-1], points[1:]
     a, b, c, d = low[:, :-1], low[:, 1:], high[:, :-1], high[:, 1:]
     halves = np.cross(b - a, c - a), np.cross(d - b, c - b)
@@ -93,13 +95,15 @@ def row_area(row: Row) -> float:
 
 
 def row_volume(row: Row) -> float:
-    """Volume of a whole row: section areas over radius; sweep and lean slide sections and change nothing [m3].
+    """Volume of a whole row: section areas over radius, by Simpson's rule on 33 radii [m3].
 
-    Section areas are taken at the sections, chord, camber and thickness running linearly between them.
+    Sweep and lean slide the sections on their cylinders and change nothing.
     """
-    radius = np.linspace(row.radius[0], row.radius[-1], _STATIONS)
-    radius = np.unique(np.concatenate([radius, row.radius]))
-    chord, camber, thickness = (np.interp(radius, row.radius, v) for v in (row.chord, row.camber, row.thickness))
-    facts = [section_facts(row.family, float(a), float(t)).area for a, t in zip(camber, thickness, strict=True)]
-    area = chord**2 * np.array(facts)
-    return row.count * float(np.sum(0.5 * (area[1:] + area[:-1]) * np.diff(radius)))
+    fine = _refined(row)
+    pairs = zip(fine.camber, fine.thickness, strict=True)
+    share = np.array([section_facts(row.family, float(camber), float(thick)).area for camber, thick in pairs])
+    return row.count * float(simpson(share * fine.chord**2, x=fine.radius))
+
+
+def _refined(row: Row) -> Row:
+    return row_at(row, np.linspace(row.radius[0], row.radius[-1], _STATIONS))

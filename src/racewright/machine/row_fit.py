@@ -14,8 +14,8 @@ from racewright.machine.row_solid import extent
 Floats = NDArray[np.float64]
 
 TRIMMED = 0.02
-"""Share of its span by which the outermost section of a row held at both ends may reach into the wall, where it is cut
-to the wall's shape. Own choice."""
+"""Share of its span by which the outermost section of a row held at both ends may reach into the wall, where it is
+cut to the wall's shape. Own choice."""
 
 _ALONG = 33
 
