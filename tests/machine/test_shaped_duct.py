@@ -134,3 +134,6 @@ def test_steepest_wall_is_told_for_a_cambered_duct() -> None:
     assert steepest_wall(cambered)[0] > half_angle(cambered)
     assert "The wall is steepest with" in diffuser_remarks(cambered)[0].text
     assert "steepest" not in diffuser_remarks(PLAIN)[0].text
+    (said,) = diffuser_remarks(replace(PLAIN, exit_area_ratio=1.2, camber=0.2))
+    assert (said.severity, said.about) == ("note", "separation")
+    assert diffuser_remarks(replace(PLAIN, exit_area_ratio=1.1, camber=-0.2)) == ()

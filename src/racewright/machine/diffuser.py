@@ -39,20 +39,22 @@ def steepest_wall(duct: Duct) -> tuple[float, float]:
 def diffuser_remarks(duct: Duct) -> tuple[Remark, ...]:
     """A caution when the duct opens faster than attached flow is known to follow.
 
-    The mean half-angle is held against the limits; for a cambered duct, whose wall need not open evenly, the
-    steepest slope of the wall is told too.
+    The mean half-angle is held against the limits. A cambered duct need not open evenly: its steepest slope is
+    told beside it, or as a note where only the slope passes the steep limit.
     """
     found = half_angle(duct)
+    slope, place = steepest_wall(duct) if duct_section(duct).camber else (0.0, 0.0)
+    steepest = f" The wall is steepest with {math.degrees(slope):.1f} degrees at x = {place:.3g} m." if slope else ""
     if found <= ATTACHED_HALF_ANGLE:
-        return ()
+        if slope <= STEEP_HALF_ANGLE:
+            return ()
+        text = f"The duct opens at a mean half-angle of {math.degrees(found):.1f} degrees behind the throat."
+        return (Remark("note", text + steepest, "separation"),)
     text = (
         f"The duct opens at a mean half-angle of {math.degrees(found):.1f} degrees behind the throat; conical"
         f" diffusers stayed attached up to {math.degrees(ATTACHED_HALF_ANGLE):.0f}. The flow solver knows no"
-        " separation: if the flow leaves the wall, power falls below the computed value."
+        " separation: if the flow leaves the wall, power falls below the computed value." + steepest
     )
-    if duct_section(duct).camber:
-        slope, place = steepest_wall(duct)
-        text += f" The wall is steepest with {math.degrees(slope):.1f} degrees at x = {place:.3g} m."
     if found > STEEP_HALF_ANGLE:
         text += " At this angle separation is to be expected."
         return (Remark("warning", text, "separation"),)
