@@ -17,9 +17,9 @@ STEEPEST = math.radians(40.0)
 """Largest chord angle that is built; the flow leaves the wall long before. Own choice."""
 
 THIN = 0.06
-"""Thickness over chord below which the largest angle of the nose falls in proportion: the nose radius goes as
-thickness squared, and a thin one across the stream has more suction than flow or panels bear. Own choice: the force
-on empty ducts up to it is within 0.004 (80/N)^2 with N panels a side."""
+"""Thickness over chord below which the largest angle of chord and nose falls in proportion, and with a lip below 1
+further: the nose radius goes as thickness squared, and a thin one across the stream has more suction than flow or
+panels bear. Own choice: the force on empty ducts up to it is within 0.004 (80/N)^2 with N panels a side."""
 
 FURTHEST_THROAT = 0.45
 """Furthest place of the throat over length. Ducts with it further back are nozzles and choke themselves under load:
@@ -124,9 +124,9 @@ def lowest(section: AnnularSection) -> tuple[float, float]:
     return drop, place
 
 
-def nose_limit(section: AnnularSection) -> float:
-    """Largest angle between the mean line at the nose and the axis [rad]."""
-    return STEEPEST * min(1.0, section.thickness * math.sqrt(section.lip) / THIN)
+def steepest_angle(section: AnnularSection) -> float:
+    """Largest angle of the chord, and of the mean line at the nose, from the axis [rad]."""
+    return STEEPEST * min(1.0, section.thickness * min(section.lip, 1.0) / THIN)
 
 
 def _by_camber(duct: Duct, shape: AnnularSection) -> AnnularSection:
@@ -138,7 +138,7 @@ def _by_camber(duct: Duct, shape: AnnularSection) -> AnnularSection:
         return (exit_radius - duct.throat_radius) / duct.length + drop - math.sin(angle)
 
     low = -math.atan(_EDGE_SLOPE * duct.thickness * math.cos(0.5 * duct.camber)) - 0.5 * duct.camber
-    steepest = min(STEEPEST, nose_limit(shape) + 0.5 * duct.camber)
+    steepest = steepest_angle(shape) + min(0.5 * duct.camber, 0.0)
     if excess(steepest) > 0.0:
         rise = duct.throat_radius + duct.length * (math.sin(steepest) - lowest(replace(shape, angle=steepest))[0])
         most = math.floor(100.0 * (rise / duct.throat_radius) ** 2) / 100.0
@@ -158,11 +158,11 @@ def _by_inlet(duct: Duct, shape: AnnularSection) -> AnnularSection:
     assert duct.inlet_area_ratio is not None
     inlet = math.sqrt(duct.inlet_area_ratio)
     sine = duct.throat_radius * (math.sqrt(duct.exit_area_ratio) - inlet) / duct.length
-    if abs(sine) > math.sin(STEEPEST):
+    if abs(sine) > math.sin(steepest_angle(shape)):
         raise InputError(
             f"a duct of length {duct.length:g} m from an inlet of {duct.inlet_area_ratio:g} to an exit of "
             f"{duct.exit_area_ratio:g} throat areas has its chord turned by more than "
-            f"{math.degrees(STEEPEST):.0f} degrees; bring the two together or make it longer",
+            f"{math.degrees(steepest_angle(shape)):.0f} degrees; bring the two together or make it longer",
             key="inlet_area_ratio",
         )
     shape = replace(shape, angle=math.asin(sine))
@@ -187,7 +187,7 @@ def _by_inlet(duct: Duct, shape: AnnularSection) -> AnnularSection:
 
 def _check_nose(section: AnnularSection) -> None:
     """Raise InputError where a cambered section's nose stands across the stream."""
-    heading, limit = section.angle - 0.5 * section.camber, nose_limit(section)
+    heading, limit = section.angle - 0.5 * section.camber, steepest_angle(section)
     if abs(heading) > limit + 1e-12:
         raise InputError(
             f"the nose would point {math.degrees(abs(heading)):.0f} degrees "
