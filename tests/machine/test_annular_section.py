@@ -8,7 +8,8 @@ import numpy as np
 import pytest
 
 from racewright.errors import InputError
-from racewright.machine.annular_section import AnnularSection, half_thickness, section_contour, side_places
+from racewright.machine.annular_section import AnnularSection, section_contour, side_places
+from racewright.machine.thickness_forms import half_thickness
 
 
 def test_thickness_form_is_as_thick_as_it_says_and_closes() -> None:

@@ -11,7 +11,8 @@ import pytest
 
 from racewright.errors import InputError
 from racewright.machine.duct import Duct
-from racewright.machine.duct_contour import duct_contour, duct_section, throat_x, wall_radius
+from racewright.machine.duct_contour import duct_contour, throat_x, wall_radius
+from racewright.machine.duct_section import duct_section
 
 DUCT = Duct(throat_radius=0.5, exit_area_ratio=1.6, length=0.6, thickness=0.15)
 

@@ -1,4 +1,4 @@
-"""An annular aerofoil section: thickness form, turned about its leading edge, as points (x, r)."""
+"""An annular aerofoil section: thickness on a circular arc, turned about its leading edge, as points (x, r)."""
 
 from __future__ import annotations
 
@@ -9,6 +9,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from racewright.errors import InputError
+from racewright.machine.mean_lines import circular_arc
+from racewright.machine.section_shape import check_shape
+from racewright.machine.thickness_forms import half_thickness
 
 Floats = NDArray[np.float64]
 
@@ -31,34 +34,33 @@ class AnnularSection:
         Chord, > 0 [m].
     thickness : float
         Thickness over chord [-].
+    camber : float
+        Turning of the circular-arc mean line, positive when it turns away from the axis and so bulges towards
+        it; the thickness stands across the mean line [rad].
+    lip : float
+        Nose radius over that of the plain four-digit form [-].
     """
 
     leading_edge_radius: float
     angle: float
     length: float
     thickness: float
+    camber: float = 0.0
+    lip: float = 1.0
 
     def side(self, root: Floats, outwards: float) -> tuple[Floats, Floats]:
         """(x, r) on the outer (+1) or inner (-1) side; `root` is sqrt(distance along the chord / chord)."""
         along = self.length * root * root
-        across = outwards * self.length * half_thickness(root, self.thickness)
+        across = outwards * self.length * half_thickness(root, self.thickness, self.lip)
+        if self.camber:
+            rise, turn = circular_arc(root * root, self.camber)
+            along, across = along - across * np.sin(turn), self.length * rise + across * np.cos(turn)
         x = along * math.cos(self.angle) - across * math.sin(self.angle)
         r = self.leading_edge_radius + along * math.sin(self.angle) + across * math.cos(self.angle)
         return x, r
 
 
-def half_thickness(root: Floats, thickness: float) -> Floats:
-    """Half thickness over chord of NACA 00tt with closed trailing edge, at root = sqrt(x / chord).
-
-    Source: four-digit thickness form, NACA Report 460 (1933), with the x^4 coefficient -0.1036 that closes
-    the trailing edge.
-    """
-    s = root * root
-    form = 0.2969 * root + s * (-0.1260 + s * (-0.3516 + s * (0.2843 - 0.1036 * s)))
-    return thickness / 0.2 * form
-
-
-def side_places(thickness: float, panels: int) -> Floats:
+def side_places(thickness: float, panels: int, lip: float = 1.0) -> Floats:
     """sqrt(x / chord) of the panel ends on one side, from leading to trailing edge, shape (panels + 1,).
 
     A weighted mean of two counts grows evenly: the angle of the half circle over the chord, and the turn of
@@ -66,7 +68,7 @@ def side_places(thickness: float, panels: int) -> Floats:
     """
     angle = 0.5 * np.pi * np.linspace(0.0, 1.0, 6001) ** 3
     root = np.sin(angle)
-    rise = (half_thickness(root[1:] * (1 + 1e-6), thickness) - half_thickness(root[1:], thickness)) / 1e-6
+    rise = (half_thickness(root[1:] * (1 + 1e-6), thickness, lip) - half_thickness(root[1:], thickness, lip)) / 1e-6
     turn = np.concatenate([[0.0], np.pi / 2 - np.arctan(rise / (2.0 * root[1:] ** 2))])
     count = (1.0 - TURN_SHARE) * angle * 2.0 / np.pi + TURN_SHARE * turn / turn[-1]
     places = np.sin(np.interp(np.linspace(0.0, 1.0, panels + 1), count, angle))
@@ -87,10 +89,15 @@ def section_contour(section: AnnularSection, panels_a_side: int) -> tuple[Floats
     -------
     x, r : ndarray, shape (2 panels_a_side + 1,)
         First and last points are both the trailing edge, to the last bit [m].
+
+    Raises
+    ------
+    InputError
+        The count is out of range, the section reaches the axis, or its shape is none (see `check_shape`).
     """
     if not 10 <= panels_a_side <= 1000:
         raise InputError(f"{panels_a_side} is outside 10 to 1000; try 80", key="panels_a_side")
-    root = side_places(section.thickness, panels_a_side)
+    root = side_places(section.thickness, panels_a_side, section.lip)
     inner_x, inner_r = section.side(root, -1.0)
     outer_x, outer_r = section.side(root, 1.0)
     x = np.concatenate([inner_x[::-1], outer_x[1:]])
@@ -98,4 +105,6 @@ def section_contour(section: AnnularSection, panels_a_side: int) -> tuple[Floats
     x[-1], r[-1] = x[0], r[0]
     if r.min() <= 0.0:
         raise InputError("the section reaches the axis; a larger radius keeps it clear", key="leading_edge_radius")
+    if section.camber:
+        check_shape(x, r)
     return x, r
