@@ -38,7 +38,8 @@ def test_textbook_gaugings(record_property: Record) -> None:
 
 
 @pytest.mark.outside(
-    source="regression of a straight line: variance of the slope s^2/Sxx, of the mean relation s^2 (1/n + (x - mean)^2/Sxx)",
+    source="regression of a straight line: variance of the slope s^2/Sxx, of the mean relation "
+    "s^2 (1/n + (x - mean)^2/Sxx)",
     status="closed form",
     tolerance="1e-12, linear algebra",
 )

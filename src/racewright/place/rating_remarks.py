@@ -97,6 +97,6 @@ def _shift(time: Floats, residual: Floats, error: float) -> list[Remark]:
     day = np.datetime64(int(time[order[at]]), "s").astype("datetime64[D]")
     text = (
         f"From {day} (UTC) on, the gaugings lie {100.0 * math.expm1(step):+.0f} % from those before: the rating has "
-        f"shifted (t-test of the best split, chance {best * len(splits):.1g} without a shift); fit the later part alone."
+        f"shifted (t-test of the best split, chance {best * len(splits):.1g} without one); fit the later part alone."
     )
     return [Remark("warning", text, "rating")]
