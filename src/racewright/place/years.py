@@ -77,7 +77,7 @@ def year_seconds(label: Whole, start_month: int) -> Floats:
     """Length of each named year [s]."""
     shift = 0 if start_month == 1 else -1
     start = (label - 1970 + shift) * 12 + (start_month - 1)
-    days = [m.astype("datetime64[M]").astype("datetime64[D]").astype(np.int64) for m in (start, start + 12)]
+    days = [m.astype("datetime64[M]").astype("datetime64[D]").astype(np.float64) for m in (start, start + 12)]
     length: Floats = 86400.0 * (days[1] - days[0])
     return length
 
