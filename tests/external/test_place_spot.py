@@ -16,6 +16,7 @@ from racewright.place.speed_uncertainty import RiverErrors, SpeedCause, combined
 from racewright.place.spot import SpotSpeed, spot_climate
 from racewright.place.transect import Transect
 from tests.external.record import Record
+from tests.external.supply_rows import rows
 
 
 @pytest.mark.outside(
@@ -31,6 +32,22 @@ def test_one_spot_at_the_median_of_a_rayleigh_year(record_property: Record) -> N
     record_property("measured", f"pattern factor {pattern:.5f}")
     assert found.mean_speed == pytest.approx(1.5, rel=5e-4)
     assert pattern == pytest.approx(6.0 / math.pi, rel=1e-3)
+
+
+@pytest.mark.outside(
+    source="Weibull: mean cube over the cube of the mean Gamma(1 + 3/k)/Gamma(1 + 1/k)^3, table of k from 1.5 to 8",
+    status="closed form",
+    tolerance="0.3 % at k = 1.5, less above: 2000 equal parts of time cut the tail of the cube",
+)
+def test_pattern_factors_of_weibull_years(record_property: Record) -> None:
+    miss = 0.0
+    for row in rows("place_weibull"):
+        k = float(row["k"])
+        if k >= 1.5:
+            found = spot_climate((SpotSpeed(0, 1.3, 0.4, 0.4),), WeibullShape(k)).climate
+            miss = max(miss, abs(found.mean_cube_speed**3 / found.mean_speed**3 / float(row["EPF"]) - 1.0))
+    record_property("measured", f"{100.0 * miss:.2f} % at most")
+    assert miss < 3e-3
 
 
 @pytest.mark.outside(

@@ -6,7 +6,6 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
-from scipy.optimize import brentq
 
 from racewright.errors import InputError, NoAnswerError
 from racewright.place.guard import finite_array, within
@@ -177,4 +176,8 @@ def _zero_level(level: Floats, y: Floats) -> float:
     def slope(zero: float) -> float:
         return float(np.sum(_line(level, y, zero)[2] / (level - zero)))
 
-    return float(brentq(slope, below[best + 1], below[best - 1], xtol=1e-13, rtol=1e-14))
+    low, high = float(below[best + 1]), float(below[best - 1])
+    rising = slope(high) > 0.0
+    while low < (middle := 0.5 * (low + high)) < high:
+        low, high = (low, middle) if (slope(middle) > 0.0) == rising else (middle, high)
+    return middle

@@ -14,7 +14,7 @@ from racewright.place.placement import Placement
 from racewright.place.profile import RIVER_N
 from racewright.place.rating import Rating
 from racewright.place.reach import Reach, flow_at
-from racewright.place.remarks import placement_remarks, record_remarks, river_remarks
+from racewright.place.remarks import gauged_remarks, placement_remarks, record_remarks, river_remarks
 from racewright.place.result import DurationCurve, Floats, Series, Site, Standing
 from racewright.place.season import Season
 from racewright.place.span import span_of
@@ -40,6 +40,7 @@ def site_from_discharge(
     bin_width: float = 0.1,
     season: Season | None = None,
     start_month: int = 1,
+    gauged: tuple[float, float] | None = None,
 ) -> Site:
     """Turn a discharge record at a rated transect into speed at the machine.
 
@@ -70,6 +71,8 @@ def site_from_discharge(
         When the machine is out; the climate counts no speed then.
     start_month : int
         First month of the year for the spread from year to year, 1 to 12, default 1 (calendar years).
+    gauged : tuple of float, optional
+        Least and greatest discharge among the gaugings behind the rating, beyond which it is extrapolated [m3/s].
 
     Raises
     ------
@@ -87,6 +90,7 @@ def site_from_discharge(
         *record_remarks(series, span),
         *placement_remarks(reach, flow, span.weight, standings),
         *river_remarks(reach, flow, span.weight),
+        *gauged_remarks(gauged, series.value, span.weight),
     ]
     found = counted(
         series.time,
