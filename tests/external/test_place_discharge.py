@@ -109,3 +109,6 @@ def test_budget_of_equal_panels() -> None:
     found = relative_uncertainty(np.full(20, 0.7), np.ones(20, dtype=np.int64), GaugingErrors())
     by_hand = 0.01**2 + 0.025**2 + (0.005**2 + 0.01**2 + 0.075**2 + 0.01**2 + 0.06**2) / 20.0
     assert found == pytest.approx(np.sqrt(by_hand), rel=1e-12)
+    two = relative_uncertainty(np.full(20, 0.7), np.full(20, 2, dtype=np.int64), GaugingErrors())
+    by_hand = 0.01**2 + 0.025**2 + (0.005**2 + 0.01**2 + 0.035**2 + (0.01**2 + 0.06**2) / 2.0) / 20.0
+    assert two == pytest.approx(np.sqrt(by_hand), rel=1e-12)

@@ -11,9 +11,9 @@ from racewright.place.placement import Placement
 from racewright.place.rating import Rating
 from racewright.place.reach import Reach
 from racewright.place.result import DurationCurve
-from racewright.place.shape import WeibullShape
+from racewright.place.shape import FlowShape, WeibullShape
 from racewright.place.speed_uncertainty import RiverErrors, SpeedCause, combined, river_causes
-from racewright.place.spot import SpotSpeed, spot_climate
+from racewright.place.spot import SpotSpeed, spot_at, spot_climate
 from racewright.place.transect import Transect
 from tests.external.record import Record
 from tests.external.supply_rows import rows
@@ -48,6 +48,22 @@ def test_pattern_factors_of_weibull_years(record_property: Record) -> None:
             miss = max(miss, abs(found.mean_cube_speed**3 / found.mean_speed**3 / float(row["EPF"]) - 1.0))
     record_property("measured", f"{100.0 * miss:.2f} % at most")
     assert miss < 3e-3
+
+
+@pytest.mark.outside(
+    source="uniform distribution: half its range over sqrt(3); Weibull of shape 3 between exceedances 0.70 and 0.99; "
+    "discharge twice the median to the power 0.34 is 2^0.34 times the median speed",
+    status="closed form",
+    tolerance="1e-12",
+)
+def test_a_flow_known_by_a_word_and_a_shape_from_a_gauge() -> None:
+    found = spot_climate((spot_at(0, 1.0, "low"),), WeibullShape(3.0))
+    ends = [math.log(-math.log(p)) / 3.0 for p in (0.70, 0.99)]
+    assert found.flow_error == pytest.approx(0.5 * (ends[0] - ends[1]) / math.sqrt(3.0), rel=1e-12)
+    gauge = DurationCurve(np.array([40.0, 20.0, 5.0]), np.array([0.25, 0.5, 0.75]))
+    np.testing.assert_allclose(
+        FlowShape(gauge).ratio(np.array([0.1, 0.25, 0.5, 0.75])), [2**0.34, 2**0.34, 1.0, 0.25**0.34], rtol=1e-12
+    )
 
 
 @pytest.mark.outside(

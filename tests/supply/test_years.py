@@ -128,6 +128,27 @@ def test_months_add_up_and_tell_what_the_season_costs() -> None:
     assert plain.rows[3].energy == pytest.approx(plain.rows[3].mean_power * 30 * 86400.0)
 
 
+def test_twelve_months_of_steady_power_are_8760_hours() -> None:
+    series = record("2001-01-01", "2004-01-01")
+    steady = PowerTable(np.array([0.0, 10.0]), np.array([500.0, 500.0]), 0.0, 500.0)
+    found = energy_by_month(calendar(series), steady)
+    assert found.energy == pytest.approx(500.0 * 8760.0 * 3600.0, rel=1e-9)
+    assert [round(row.energy / 500.0 / 86400.0) for row in found.rows] == [
+        31,
+        28,
+        31,
+        30,
+        31,
+        30,
+        31,
+        31,
+        30,
+        31,
+        30,
+        31,
+    ]
+
+
 def test_months_without_values_are_named_not_filled() -> None:
     found = energy_by_month(calendar(record("2001-03-01", "2001-07-01")), TABLE)
     assert [row.month for row in found.rows] == [3, 4, 5, 6]

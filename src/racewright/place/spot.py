@@ -136,9 +136,8 @@ def spot_climate(spots: tuple[SpotSpeed, ...], shape: Shape, bin_width: float = 
     else:
         wide = max(1.0, 0.5 * float(stdtrit(n - 1, 0.975)))
         scatter = wide * float(residual.std(ddof=1)) / math.sqrt(n)
-    flow = float(np.mean([abs(_log_ratio(shape, s.seldom) - _log_ratio(shape, s.often)) for s in spots])) / math.sqrt(
-        12
-    )
+    spans = [abs(_log_ratio(shape, s.seldom) - _log_ratio(shape, s.often)) for s in spots]
+    flow = float(np.mean(spans)) / math.sqrt(12.0)
     ends = [_cube_mean(_scaled(spots, v, end)[1] * end.ratio(_GRID)) for end in shape.ends()]
     bend = 0.5 * abs(math.log(ends[1] / ends[0]))
     relative = max(LEAST_ERROR, math.sqrt(scatter**2 + flow**2 + bend**2))
