@@ -49,6 +49,8 @@ def test_errors_of_the_straight_line() -> None:
     x = np.log(level - 7.5)
     spread = float(np.sum((x - x.mean()) ** 2))
     assert fit.covariance[2, 2] == pytest.approx(fit.standard_error**2 / spread, rel=1e-12)
+    assert fit.exponent_error == pytest.approx(fit.standard_error / np.sqrt(spread), rel=1e-12)
+    assert fit.zero_level_error == 0.0
     band = rating_band(fit, [7.7, 9.0, 12.5])
     at = np.log(np.array([7.7, 9.0, 12.5]) - 7.5)
     error = fit.standard_error * np.sqrt(1.0 / x.size + (at - x.mean()) ** 2 / spread)

@@ -7,8 +7,9 @@ import pytest
 from scipy.optimize import curve_fit
 
 from racewright.errors import InputError, NoAnswerError
-from racewright.place.rating_band import rating_band
+from racewright.place.rating_band import rating_band, rating_error
 from racewright.place.rating_fit import RatingFit, rating
+from racewright.place.result import DurationCurve
 
 LEVEL = np.array([0.8, 0.9, 1.0, 1.2, 1.3, 1.5, 1.7, 1.8, 2.1, 2.4, 2.9, 3.3])
 TRUE = (12.0, 0.35, 1.8)
@@ -81,6 +82,19 @@ def test_the_band_widens_and_is_flagged_beyond_the_gaugings() -> None:
     assert band.relative[3] > 1.5 * band.relative[1]
     assert (band.single_high > band.high).all()
     assert (band.single_low < band.low).all()
+
+
+def test_the_rating_error_of_a_river_lies_among_those_of_its_levels() -> None:
+    fit = rating(LEVEL, gauged(0.05))
+    level = np.linspace(3.0, 0.7, 200)
+    exceedance = np.linspace(0.005, 0.995, 200)
+    band = rating_band(fit, level)
+    error = rating_error(fit, DurationCurve(band.discharge, exceedance))
+    assert band.relative.min() < error < band.relative.max()
+    one = DurationCurve(np.full(5, float(band.discharge[50])), np.linspace(0.1, 0.9, 5))
+    assert rating_error(fit, one) == pytest.approx(float(band.relative[50]), rel=1e-9)
+    with pytest.raises(InputError, match="flowing"):
+        rating_error(fit, DurationCurve(np.zeros(3), np.linspace(0.1, 0.9, 3)))
 
 
 def test_an_outlier_is_flagged_and_kept() -> None:

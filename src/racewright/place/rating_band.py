@@ -9,8 +9,9 @@ from numpy.typing import ArrayLike, NDArray
 from scipy.special import stdtrit
 
 from racewright.errors import InputError
+from racewright.place.rating import level_at
 from racewright.place.rating_fit import RatingFit, derivatives
-from racewright.place.result import Floats
+from racewright.place.result import DurationCurve, Floats
 
 
 @dataclass(frozen=True)
@@ -76,3 +77,27 @@ def rating_band(fit: RatingFit, level: ArrayLike) -> RatingBand:
         single_high=flow * np.exp(t * single),
         extrapolated=(h < fit.level.min()) | (h > fit.level.max()),
     )
+
+
+def rating_error(fit: RatingFit, curve: DurationCurve) -> float:
+    """Relative standard error of the rating over a duration curve, for `speed_uncertainty.RiverErrors` [-].
+
+    Root mean square of `RatingBand.relative` over time, each time weighted by its discharge.
+
+    Parameters
+    ----------
+    fit : RatingFit
+    curve : DurationCurve
+        Of discharge, some of it above 0 [m3/s].
+
+    Raises
+    ------
+    InputError
+        A curve without flowing water.
+    """
+    flowing = curve.value > 0.0
+    if np.count_nonzero(flowing) < 2:
+        raise InputError("the duration curve holds no flowing water")
+    flow, time = curve.value[flowing], np.abs(np.gradient(curve.exceedance[flowing]))
+    relative = rating_band(fit, level_at(fit.rating, flow)).relative
+    return float(np.sqrt(np.average(relative**2, weights=flow * time)))

@@ -29,6 +29,8 @@ class RatingFit:
         True when the caller stated the zero level; its variance is then 0 and the band does not hold it.
     covariance : ndarray, shape (3, 3)
         Of (ln coefficient, zero level, exponent): diagonal [-], [m2], [-]; the rest [-] and [m].
+    coefficient_error, zero_level_error, exponent_error : float
+        Standard errors: of the coefficient relative to it [-], of the zero level [m], of the exponent [-].
     standard_error : float
         Of the fit: root of the sum of squared log residuals over `degrees`, about a relative figure [-].
     degrees : int
@@ -47,6 +49,9 @@ class RatingFit:
     rating: Rating
     zero_level_given: bool
     covariance: Floats
+    coefficient_error: float
+    zero_level_error: float
+    exponent_error: float
     standard_error: float
     degrees: int
     level: Floats
@@ -128,12 +133,16 @@ def rating(
     covariance = np.zeros((3, 3))
     used = [0, 1, 2] if zero_level is None else [0, 2]
     covariance[np.ix_(used, used)] = error**2 * inverse
+    own = np.sqrt(np.diag(covariance))
     leverage: Floats = np.einsum("ij,jk,ik->i", jacobian, inverse, jacobian)
     flagged = outliers(residual, leverage, error, degrees)
     return RatingFit(
         rating=found,
         zero_level_given=zero_level is not None,
         covariance=covariance,
+        coefficient_error=float(own[0]),
+        zero_level_error=float(own[1]),
+        exponent_error=float(own[2]),
         standard_error=error,
         degrees=degrees,
         level=h,
