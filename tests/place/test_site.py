@@ -212,3 +212,18 @@ def test_discharges_carried_in_blocks_give_the_same_bytes(monkeypatch: pytest.Mo
     assert whole.climate.share.tobytes() == blocks.climate.share.tobytes()
     assert whole.standings == blocks.standings
     assert whole.remarks == blocks.remarks
+
+
+def test_flows_beyond_the_gaugings_are_told() -> None:
+    def told(gauged: tuple[float, float]) -> dict[str, str]:
+        site = site_from_discharge(
+            _flow(), RATING, BOX, 15.0, hub_depth=0.8, outer_radius=0.6, capture_radius=0.5, gauged=gauged
+        )
+        return _about(site)
+
+    assert "rating" not in told((50.0, 400.0))
+    assert told((50.0, 250.0))["rating"] == "caution"
+    assert told((50.0, 299.0))["rating"] == "note"
+    for bad in ((50.0, np.inf), (np.nan, 100.0), (100.0, 50.0)):
+        with pytest.raises(InputError, match="gauged"):
+            told(bad)

@@ -10,8 +10,7 @@ from typing import Any
 
 from racewright import __version__
 from racewright.errors import InputError, MissingColumn
-from racewright.place.bins import check_bins, check_joined
-from racewright.place.shortest import SHORTEST, too_short
+from racewright.record_rules import SHORTEST, check_bins, check_joined, too_short
 from racewright.records.csv_form import CsvForm
 from racewright.records.series_check import check_series
 from racewright.records.table_rows import read_cells

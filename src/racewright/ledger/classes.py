@@ -5,18 +5,34 @@ from __future__ import annotations
 from racewright.flow.result import Axisymmetric, Streamlines
 from racewright.ledger.store import Classes
 from racewright.machine.row import Row
-from racewright.place.result import DurationCurve, Site, SpeedClimate, Standing
+from racewright.place.discharge import Discharge
+from racewright.place.rating import Rating
+from racewright.place.rating_band import RatingBand
+from racewright.place.rating_fit import RatingFit
+from racewright.place.result import Calendar, DurationCurve, OutageShare, Site, SpeedClimate, Standing
+from racewright.place.speed_uncertainty import SpeedCause
+from racewright.place.spot import SpotClimate
 from racewright.remark import Remark
 from racewright.stage.parts import Forces, HubCore, OutsideBook
 from racewright.stage.result import Losses, OperatingPoint, PowerCurve, SpeedRatioCurve, State, Triangles
+from racewright.supply.availability import Availability, LostTime
+from racewright.supply.months import MonthlyEnergy, MonthRow
+from racewright.supply.resample import Resampled
 from racewright.supply.result import Comparison, DieselCost, LevelisedCost, YearlyEnergy
+from racewright.supply.river_share import RiverShare
+from racewright.supply.speed_band import BandRow, EnergyBand
+from racewright.supply.spread import Spread
+from racewright.supply.turbulence import Turbulence
+from racewright.supply.years import YearlySpread
 from racewright.uncertainty import Band
 from racewright.water import Water
 
 _KEPT: tuple[type, ...] = (
-    Axisymmetric, Band, Comparison, DieselCost, DurationCurve, Forces, HubCore, LevelisedCost, Losses, OperatingPoint,
-    OutsideBook, PowerCurve,
-    Remark, Row, Site, SpeedClimate, SpeedRatioCurve, Standing, State, Streamlines, Triangles, Water, YearlyEnergy,
+    Availability, Axisymmetric, Band, BandRow, Calendar, Comparison, DieselCost, Discharge, DurationCurve,
+    EnergyBand, Forces, HubCore, LevelisedCost, Losses, LostTime, MonthRow, MonthlyEnergy, OperatingPoint,
+    OutageShare, OutsideBook, PowerCurve, Rating, RatingBand, RatingFit, Remark, Resampled, RiverShare, Row, Site,
+    SpeedCause, SpeedClimate, SpeedRatioCurve, SpotClimate, Spread, Standing, State, Streamlines, Triangles,
+    Turbulence, Water, YearlyEnergy, YearlySpread,
 )  # fmt: skip
 
 CLASSES: Classes = {kept.__name__: kept for kept in _KEPT}

@@ -112,7 +112,7 @@ def _bed(given: Given, _tick: Tick) -> tuple[tuple[float, float], ...]:
 PLACE_NODES = (
     Node(
         "site",
-        1,
+        2,
         _site,
         keys=(
             "place.record",

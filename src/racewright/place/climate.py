@@ -6,9 +6,9 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from racewright.errors import InputError
-from racewright.place.bins import check_bins, check_joined
 from racewright.place.guard import finite_array, within
 from racewright.place.result import Floats, SpeedClimate
+from racewright.record_rules import check_bins, check_joined
 
 
 def climate_from_values(speed: Floats, weight: Floats, bin_width: float = 0.1) -> SpeedClimate:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
+from racewright.errors import InputError
 from racewright.place.gaps import gaps_of
 from racewright.place.reach import Reach, ReachFlow
 from racewright.place.result import Floats, Series, Standing
@@ -116,6 +117,24 @@ def river_remarks(reach: Reach, flow: ReachFlow, weight: Floats) -> list[Remark]
         )
         found.append(Remark("note", text, "speed across the river"))
     return found
+
+
+def gauged_remarks(gauged: tuple[float, float] | None, discharge: Floats, weight: Floats) -> list[Remark]:
+    """Remark on discharges outside the gauged ones, where the rating is extrapolated."""
+    if gauged is None:
+        return []
+    low, high = gauged
+    if not 0.0 <= low < high < np.inf:
+        raise InputError(f"gauged discharges from {low:g} to {high:g} m3/s; wanted growing, finite, 0 or more")
+    above, below = discharge > high, discharge < low
+    if not (above | below).any():
+        return []
+    text = (
+        f"The rating is extrapolated above {high:.3g} m3/s for {_percent(above, weight)} and below {low:.3g} m3/s "
+        f"for {_percent(below, weight)} of the record: no gauging lies there."
+    )
+    share = float(weight[above | below].sum()) / float(weight.sum())
+    return [Remark("caution" if share > 0.01 else "note", text, "rating")]
 
 
 def _percent(when: NDArray[np.bool_], weight: Floats) -> str:

@@ -70,6 +70,51 @@ class SpeedClimate:
 
 
 @dataclass(frozen=True)
+class Calendar:
+    """The speed climate split by year and by month, on one row of bins; all times UTC.
+
+    Attributes
+    ----------
+    edge : ndarray, shape (b+1,)
+        Bin edges of the cube-mean speed over the capture area [m/s].
+    start_month : int
+        1 for calendar years; 10 for water years from October, named by the year in which they end.
+    year : ndarray of int64, shape (n,)
+    covered : ndarray, shape (n,)
+        Part of each year that the record's values stand for [-].
+    year_share : ndarray, shape (n, b)
+        Fraction of the covered time in each bin, rows sum to 1 [-].
+    month_time : ndarray, shape (12,)
+        Time that the record's values stand for in January to December, all years together [s].
+    month_share : ndarray, shape (12, b)
+        Fraction of that time in each bin; a month without values has zeros [-].
+    """
+
+    edge: Floats
+    start_month: int
+    year: NDArray[np.int64]
+    covered: Floats
+    year_share: Floats
+    month_time: Floats
+    month_share: Floats
+
+
+@dataclass(frozen=True)
+class OutageShare:
+    """Recorded time that a cause keeps the machine out.
+
+    Attributes
+    ----------
+    cause : str
+    share : float
+        Fraction of the recorded time; a time with several causes goes to the first, so that shares add up [-].
+    """
+
+    cause: str
+    share: float
+
+
+@dataclass(frozen=True)
 class Standing:
     """Depths at the machine at one discharge.
 
@@ -113,6 +158,14 @@ class Site:
         Length of the record [yr].
     remarks : tuple of Remark
         Grounding at low water, short record, cover against drawing air, ...
+    calendar : Calendar or None
+        `climate` by year and month; None where the place gives no stamps.
+    outages : tuple of OutageShare
+        Time the season keeps the machine out; `climate` counts no speed then.
+    open_climate : SpeedClimate or None
+        As `climate` but with the machine in all year; None without a season.
+    open_calendar : Calendar or None
+        As `calendar` but with the machine in all year; None without a season.
     """
 
     values: int
@@ -122,3 +175,7 @@ class Site:
     standings: tuple[Standing, ...]
     years: float
     remarks: tuple[Remark, ...]
+    calendar: Calendar | None = None
+    outages: tuple[OutageShare, ...] = ()
+    open_climate: SpeedClimate | None = None
+    open_calendar: Calendar | None = None

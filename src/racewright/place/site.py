@@ -6,15 +6,17 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from racewright.errors import InputError
-from racewright.place.climate import climate_from_shares, climate_from_values
+from racewright.place.climate import climate_from_shares
+from racewright.place.counted import counted, outage_remarks
+from racewright.place.depth_remarks import depth_remarks
 from racewright.place.duration import duration_curve, quantile, thinned
-from racewright.place.guard import within
 from racewright.place.placement import Placement
 from racewright.place.profile import RIVER_N
 from racewright.place.rating import Rating
 from racewright.place.reach import Reach, flow_at
-from racewright.place.remarks import placement_remarks, record_remarks, river_remarks
+from racewright.place.remarks import gauged_remarks, placement_remarks, record_remarks, river_remarks
 from racewright.place.result import DurationCurve, Floats, Series, Site, Standing
+from racewright.place.season import Season
 from racewright.place.span import span_of
 from racewright.place.transect import Transect
 from racewright.remark import Remark
@@ -36,6 +38,9 @@ def site_from_discharge(
     profile_n: float = RIVER_N,
     speed_factor: float | None = None,
     bin_width: float = 0.1,
+    season: Season | None = None,
+    start_month: int = 1,
+    gauged: tuple[float, float] | None = None,
 ) -> Site:
     """Turn a discharge record at a rated transect into speed at the machine.
 
@@ -62,6 +67,12 @@ def site_from_discharge(
         Measured depth-mean speed at the position over the section mean; else `lateral.local_ratio` [-].
     bin_width : float
         Of the climate, default 0.1 m/s [m/s].
+    season : Season, optional
+        When the machine is out; the climate counts no speed then.
+    start_month : int
+        First month of the year for the spread from year to year, 1 to 12, default 1 (calendar years).
+    gauged : tuple of float, optional
+        Least and greatest discharge among the gaugings behind the rating, beyond which it is extrapolated [m3/s].
 
     Raises
     ------
@@ -79,15 +90,29 @@ def site_from_discharge(
         *record_remarks(series, span),
         *placement_remarks(reach, flow, span.weight, standings),
         *river_remarks(reach, flow, span.weight),
+        *gauged_remarks(gauged, series.value, span.weight),
     ]
+    found = counted(
+        series.time,
+        np.where(flow.afloat, flow.speed, 0.0),
+        span.weight,
+        depth=flow.depth,
+        season=season,
+        start_month=start_month,
+        bin_width=bin_width,
+    )
     return Site(
         values=int(series.value.size),
         discharge_curve=discharge_curve,
         speed_curve=thinned(duration_curve(flow.speed, span.weight)),
-        climate=climate_from_values(np.where(flow.afloat, flow.speed, 0.0), span.weight, bin_width),
+        climate=found.climate,
         standings=standings,
         years=span.years,
-        remarks=tuple(remarks),
+        remarks=(*remarks, *outage_remarks(found.outages)),
+        calendar=found.calendar,
+        outages=found.outages,
+        open_climate=found.open_climate,
+        open_calendar=found.open_calendar,
     )
 
 
@@ -98,6 +123,8 @@ def site_from_speed(
     hub_depth: float | None = None,
     outer_radius: float | None = None,
     bin_width: float = 0.1,
+    season: Season | None = None,
+    start_month: int = 1,
 ) -> Site:
     """Take a record of speed measured at the machine's place as the cube mean over its capture area.
 
@@ -110,6 +137,10 @@ def site_from_speed(
         and clearance checked [m].
     bin_width : float
         Of the climate, default 0.1 m/s [m/s].
+    season : Season, optional
+        When the machine is out, without a least depth; the climate counts no speed then.
+    start_month : int
+        As for `site_from_discharge`.
 
     Raises
     ------
@@ -119,14 +150,31 @@ def site_from_speed(
     if series.kind != "speed":
         raise InputError(f"a record of {series.kind} was given where a speed record is wanted")
     span = span_of(series)
+    found = counted(
+        series.time,
+        series.value,
+        span.weight,
+        depth=None,
+        season=season,
+        start_month=start_month,
+        bin_width=bin_width,
+    )
     return Site(
         values=int(series.value.size),
         discharge_curve=None,
         speed_curve=thinned(duration_curve(series.value, span.weight)),
-        climate=climate_from_values(series.value, span.weight, bin_width),
+        climate=found.climate,
         standings=(),
         years=span.years,
-        remarks=(*record_remarks(series, span), *_depth_remarks(depth, hub_depth, outer_radius)),
+        remarks=(
+            *record_remarks(series, span),
+            *depth_remarks(depth, hub_depth, outer_radius),
+            *outage_remarks(found.outages),
+        ),
+        calendar=found.calendar,
+        outages=found.outages,
+        open_climate=found.open_climate,
+        open_calendar=found.open_calendar,
     )
 
 
@@ -155,7 +203,7 @@ def site_from_histogram(
         climate=climate_from_shares(edge, share),
         standings=(),
         years=0.0,
-        remarks=(Remark("note", text, "record length"), *_depth_remarks(depth, hub_depth, outer_radius)),
+        remarks=(Remark("note", text, "record length"), *depth_remarks(depth, hub_depth, outer_radius)),
     )
 
 
@@ -181,25 +229,3 @@ def _standings(reach: Reach, curve: DurationCurve) -> tuple[Standing, ...]:
         )
         for i, (label, _) in enumerate(STANDINGS)
     )
-
-
-def _depth_remarks(depth: float | None, hub_depth: float | None, outer_radius: float | None) -> tuple[Remark, ...]:
-    """Check that the duct fits into one given depth."""
-    if depth is None or hub_depth is None or outer_radius is None:
-        text = "No depth, hub depth and duct size were given together, so cover and clearance were not checked."
-        return (Remark("note", text, "clearance"),)
-    within("the depth", depth, 0.01, 1e4, "m")
-    within("the duct's outer radius", outer_radius, 0.01, 50.0, "m")
-    within("the hub depth", hub_depth, outer_radius, 1e4, "m")
-    clearance = depth - hub_depth - outer_radius
-    if clearance < 0.0:
-        raise InputError(
-            f"a duct of {outer_radius:g} m outer radius, its axis {hub_depth:g} m down, reaches "
-            f"{-clearance:.2f} m "
-            f"below the bed of a river {depth:g} m deep"
-        )
-    room = min(clearance, hub_depth - outer_radius)
-    if room < 0.2 * outer_radius:
-        text = f"Only {room:.2f} m of water between the duct and bed or surface, under a tenth of its outer diameter."
-        return (Remark("caution", text, "clearance"),)
-    return ()

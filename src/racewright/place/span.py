@@ -8,7 +8,7 @@ import numpy as np
 
 from racewright.errors import InputError
 from racewright.place.result import Floats, Series
-from racewright.place.shortest import SHORTEST, too_short
+from racewright.record_rules import SHORTEST, too_short
 
 DAY = 86400.0
 """[s]"""

@@ -75,6 +75,11 @@ class Pieces:
         p0, p1 = self._powers(speed, power)
         return float(np.sum(self._shares()[np.minimum(p0, p1) >= rated_power * (1.0 - _RATED_TOLERANCE)]))
 
+    def share_running(self, speed: Floats, power: Floats) -> float:
+        """Fraction of time on stretches of the curve with power above zero [-]."""
+        p0, p1 = self._powers(speed, power)
+        return float(np.sum(self._shares()[np.maximum(p0, p1) > 0.0]))
+
     def _by_bin(self, pieces: Floats) -> Floats:
         return np.bincount(self.bin, weights=pieces, minlength=self.width.size).astype(np.float64)
 

@@ -7,14 +7,14 @@ from numpy.typing import NDArray
 
 from racewright.errors import InputError
 from racewright.remark import Remark
-from racewright.supply.curve import Pieces, cut, sampled
-from racewright.supply.door import SECONDS_PER_YEAR, fraction, not_negative, positive
+from racewright.supply.curve import sampled
+from racewright.supply.door import SECONDS_PER_YEAR
+from racewright.supply.power_table import PowerTable, climate
 from racewright.supply.result import YearlyEnergy
 from racewright.uncertainty import Band
 
 Floats = NDArray[np.float64]
 
-_SUM_TOLERANCE = 1e-6
 _NO_TIME = 1e-200  # smaller shares lose digits in the product: the bin shows the plain mean of its powers
 
 
@@ -69,15 +69,13 @@ def yearly_energy(
         Arrays of unlike length, not growing, negative or not finite; shares that do not sum to 1; crossed
         bands.
     """
-    edge, share, pieces = _climate(climate_edges, climate_share, power_speed, cut_in_speed)
-    speed = np.asarray(power_speed, dtype=np.float64)
-    value = sampled("power", power, speed.size)
+    edge, share = climate(climate_edges, climate_share)
+    table = PowerTable(power_speed, power, cut_in_speed, rated_power, availability)
+    speed, value, pieces = table.speed, table.power, table.over(edge, share)
     low = value if power_low is None else sampled("power_low", power_low, speed.size)
     high = value if power_high is None else sampled("power_high", power_high, speed.size)
     if (low > value).any() or (value > high).any():
         raise InputError("the power band is crossed; wanted power_low <= power <= power_high at every speed")
-    fraction("availability", availability, 0.95)
-    positive("rated power", rated_power, "W", 5000.0)
 
     scale = availability * SECONDS_PER_YEAR
     yields = [scale * pieces.integral(speed, curve) for curve in (low, value, high)]
@@ -102,24 +100,6 @@ def yearly_energy(
         share_rated=pieces.share_at(speed, value, rated_power),
         remarks=_remarks(beyond, float(speed[-1]), no_band),
     )
-
-
-def _climate(edges: Floats, shares: Floats, speeds: Floats, cut_in_speed: float) -> tuple[Floats, Floats, Pieces]:
-    edge = np.asarray(edges, dtype=np.float64)
-    share = np.asarray(shares, dtype=np.float64)
-    if edge.ndim != 1 or share.ndim != 1 or edge.size != share.size + 1 or share.size == 0:
-        raise InputError(
-            f"the climate has {edge.size} edges and {share.size} shares; wanted one edge more than shares"
-        )
-    if not np.isfinite(edge).all() or edge[0] < 0.0 or (np.diff(edge) <= 0.0).any():
-        raise InputError("climate edges must be finite, 0 or more and growing, e.g. 0, 0.25, 0.5 m/s")
-    if not np.isfinite(share).all() or (share < 0.0).any() or abs(float(share.sum()) - 1.0) > _SUM_TOLERANCE:
-        raise InputError(f"climate shares sum to {float(share.sum())!r}; wanted 0 or more each and 1 in all")
-    speed = np.asarray(speeds, dtype=np.float64)
-    if speed.ndim != 1 or speed.size < 2 or not np.isfinite(speed).all() or (np.diff(speed) <= 0.0).any():
-        raise InputError("speeds of the power curve must be finite and growing, two or more of them")
-    not_negative("cut-in speed", cut_in_speed, "m/s", 0.7)
-    return edge, share, cut(edge, share, speed, cut_in_speed)
 
 
 def _remarks(beyond: float, last: float, no_band: bool) -> tuple[Remark, ...]:

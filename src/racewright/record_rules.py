@@ -1,4 +1,4 @@
-"""Rules of a histogram's bins and shares; loads no numerical library."""
+"""Rules of records and histograms that need no numerical library: `check` and the place keep the same ones."""
 
 from __future__ import annotations
 
@@ -6,6 +6,15 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from racewright.errors import InputError
+
+SHORTEST = 19
+"""Fewest values from which the plotting position m/(N+1) gives both Q95 and Q5."""
+
+
+def too_short(values: int) -> str:
+    """What to say of a record with fewer values."""
+    return f"the record has {values} values; at least {SHORTEST} are needed to tell low and high water (Q95, Q5)"
+
 
 FASTEST = 20.0
 """No water here is faster [m/s]."""
