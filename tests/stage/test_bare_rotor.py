@@ -14,6 +14,7 @@ from racewright.stage.annulus_momentum import disc_load, slowing
 from racewright.stage.bare_blades import BareBlades
 from racewright.stage.bare_result import BareRotor
 from racewright.stage.bare_rotor import bare_rotor
+from racewright.stage.prandtl_loss import prandtl_loss
 from racewright.stage.row_model import FittedRow, Inflow, Response, Slice
 from tests.stage.machines import FRESH
 
@@ -133,6 +134,14 @@ def test_loss_at_the_ends_goes_as_blades_are_added() -> None:
     assert np.all(np.diff(mean) < 0.0)
     power = [float(one.power_coefficient[0]) for one in many[:4]]
     assert np.all(np.diff(power) > 0.0)
+
+
+def test_loss_factor_by_hand() -> None:
+    """B 3, r/R 0.8, sin phi 0.25: f = 1.5, arccos(exp(-1.5)) = 1.34577, F = 0.85674; hub likewise at r/r_hub 1.25."""
+    one = np.array([0.8]), np.array([0.25])
+    assert prandtl_loss(3, one[0], 0.2, 1.0, one[1], hub_loss=False)[0] == pytest.approx(0.85674, abs=1e-5)
+    both = prandtl_loss(3, np.array([0.8]), 0.64, 1.0, np.array([0.25]), hub_loss=True)[0]
+    assert both == pytest.approx(0.85674**2, abs=2e-5)
 
 
 def test_heavy_load_is_the_open_discs_relation() -> None:

@@ -21,8 +21,9 @@ def sizing_remarks(
     cavitation_number: float,
     wide: bool,
 ) -> tuple[Remark, ...]:
-    """Remarks of a proposal; arguments as the fields of `Proposal`, `power_of_one` electrical [W], `too_shallow` where the
-    depth and not the build bounds the diameter.
+    """Remarks of a proposal; arguments as the fields of `Proposal`, and `power_of_one` electrical [W].
+
+    `too_shallow` is true where the depth and not the build bounds the diameter.
     """
     found: list[Remark] = []
     if machines > 1:
@@ -54,18 +55,17 @@ def sizing_remarks(
         found.append(Remark("caution", text, "fish"))
     if cavitation_number < rules.LEAST_CAVITATION:
         text = (
-            f"Cavitation number {cavitation_number:.1f} at the highest blade tip, below {rules.LEAST_CAVITATION:g}: deeper "
-            "water or a slower rotor is wanted."
+            f"Cavitation number {cavitation_number:.1f} at the highest blade tip, below {rules.LEAST_CAVITATION:g}: "
+            "deeper water or a slower rotor is wanted."
         )
         found.append(Remark("warning", text, "cavitation"))
     if wide:
         text = (
-            "The wide duct opens at 8 degrees behind the throat, and flow is known to stay on the wall up to 7: if it "
-            "leaves, power falls below the figure."
+            "The wide duct opens at 8 degrees behind the throat, and flow is known to stay on the wall up to 7: if "
+            "it leaves, power falls below the figure."
         )
         found.append(Remark("caution", text, "separation"))
     found.append(
         Remark("note", "A first size by simple rules, to be replaced by the solved machine; not a design.", "sizing")
     )
     return tuple(found)
-

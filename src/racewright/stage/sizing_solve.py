@@ -19,8 +19,9 @@ from racewright.machine.row import Row
 from racewright.machine.unit import DesignIntent, RowIntent, Unit
 from racewright.stage.design import design_rows
 from racewright.stage.operating_point import operating_point
+from racewright.stage.proposal import Proposal
 from racewright.stage.result import OperatingPoint
-from racewright.stage.sizing import Proposal, largest_throat, proposal_at
+from racewright.stage.sizing import largest_throat, proposal_at
 from racewright.stage.sizing_rules import SHAPES
 from racewright.tick import Tick, silent
 from racewright.uncertainty import PRIOR_DUCTED_POWER, Band
@@ -87,13 +88,13 @@ def proposed_unit(proposal: Proposal) -> Unit:
     )
 
 
-def proposed_flow(proposal: Proposal, *, tick: Tick = silent) -> Axisymmetric:
-    """Flow through a proposal's duct and hub, lengths in m."""
+def proposed_flow(proposal: Proposal, *, panels: int = PANELS, tick: Tick = silent) -> Axisymmetric:
+    """Flow through a proposal's duct and hub, lengths in m; `panels` as `PANELS`, 20 to 200."""
     unit = proposed_unit(proposal)
-    duct_x, duct_r = duct_contour(unit.duct, PANELS)
-    hub_x, hub_r = hub_contour(unit.hub, PANELS)
+    duct_x, duct_r = duct_contour(unit.duct, panels)
+    hub_x, hub_r = hub_contour(unit.hub, panels)
     return axisymmetric(
-        duct_x, duct_r, rotor_x=proposal.rotor_x, hub_x=hub_x, hub_r=hub_r, wake_panels=2 * PANELS, tick=tick
+        duct_x, duct_r, rotor_x=proposal.rotor_x, hub_x=hub_x, hub_r=hub_r, wake_panels=2 * panels, tick=tick
     )
 
 
