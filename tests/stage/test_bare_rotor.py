@@ -174,7 +174,9 @@ def test_bands_hold_the_value_and_widen_below_2e5() -> None:
     for one in (small, large):
         assert np.all(one.power_low < one.power_coefficient)
         assert np.all(one.power_coefficient < one.power_high)
-        assert np.all(one.thrust_low <= one.thrust_coefficient)
+        # Drag hardly changes thrust: this width is the angle band's, about a degree on some ten.
+        assert np.all(one.thrust_coefficient - one.thrust_low > 0.02)
+        assert np.all(one.thrust_high - one.thrust_coefficient > 0.02)
     assert np.all((small.power_high - small.power_low) > (large.power_high - large.power_low))
     assert "Reynolds number" in [r.about for r in small.remarks]
     assert "Reynolds number" not in [r.about for r in large.remarks]

@@ -192,6 +192,11 @@ def test_shallow_water_asks_for_several_machines() -> None:
     assert any("too shallow for one machine" in r.text for r in shallow.remarks)
     found = sized_machine(shallow, FRESH, flow=unit_flow("middle"))
     assert found.electrical_power == pytest.approx(2e5 / found.proposal.machines, rel=0.02)
+    assert found.proposal.least_depth <= 4.0 + 1e-9
+    few = proposal_at(shallow.throat_diameter, 1e5 * shallow.machines, 1, 2.5, FRESH, 4.0, "middle", 0.85)
+    mended = sized_machine(few, FRESH, flow=unit_flow("middle"))
+    assert mended.proposal.machines > 1
+    assert mended.proposal.least_depth <= 4.0 + 1e-9
     with pytest.raises(NoAnswerError, match="too shallow"):
         first_size(5e3, 2.5, FRESH, depth=0.5)
 

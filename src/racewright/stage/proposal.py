@@ -20,7 +20,7 @@ class Proposal:
     wanted_power : float
         Electrical power asked for, of all machines together [W].
     machines : int
-        How many machines share it.
+        How many machines share it [-].
     stream_speed : float
         Stream speed at rated power, which is the design's [m/s].
     throat_diameter, overall_diameter, length : float
@@ -30,6 +30,7 @@ class Proposal:
     hub_diameter, hub_nose_x, hub_nose_length, hub_cylinder_length, hub_tail_length : float
         The hub along the axis, from the duct's leading edge [m].
     vane_count, blade_count : int
+        [-]
     vanes_x, rotor_x : float
         Mid-chords of the rows, from the duct's leading edge [m].
     vane_hub_chord, vane_tip_chord, blade_hub_chord, blade_tip_chord : float

@@ -61,6 +61,7 @@ def first_size(
         share = power_at(most, stream_speed, water, form, drive_efficiency)
         machines = math.ceil(wanted_power / share * (1.0 - 1e-9))
         one = min(diameter_for(wanted_power / machines, stream_speed, water, form, drive_efficiency), most)
+        one = max(one, rules.LEAST_THROAT)
     if one < rules.LEAST_THROAT:
         raise NoAnswerError(
             f"A throat of {one:.3f} m would do; nothing below {rules.LEAST_THROAT:g} m is proposed: more power or a "

@@ -155,10 +155,11 @@ def sized_machine(
             band = Band(power - half, power, power + half, "prior band of ducted power, +-25 %")
             tried = np.array(diameters), np.array(powers)
             return SizedMachine(now, unit, vanes, blades, here, point, wanted, power, band, *tried)
-        machines = now.machines
-        diameter = now.throat_diameter * math.sqrt(wanted / power)
-        if diameter > most * (1.0 + 0.4 * TOLERANCE):
-            machines = math.ceil(now.wanted_power / (power * (most / now.throat_diameter) ** 2))
+        machines, diameter = now.machines, now.throat_diameter * math.sqrt(wanted / power)
+        if diameter > most:
+            possible = power * (most / now.throat_diameter) ** 2
+            if possible < (1.0 - 0.9 * TOLERANCE) * wanted:
+                machines = math.ceil(now.wanted_power / possible)
             diameter = min(now.throat_diameter * math.sqrt(now.wanted_power / machines / power), most)
         now = proposal_at(
             diameter,
