@@ -135,6 +135,11 @@ class SameThrust:
 
         one = _solve(step, reading, free)
         flow = _channel(reading, one.load, one.thrust_ratio, self.surface)
+        if flow.disc_speed**2 < 0.25 * one.load:
+            raise NoAnswerError(
+                f"at a load of {one.load:.4g} the equivalent open stream would have to flow back in the wake; momentum "
+                "theory ends where its load is 1"
+            )
         reasons = _machine_reasons(reading, free, one.load * one.q**2, one.thrust_ratio)
         if flow.wake_speed < SLOWEST_WAKE:
             reasons.append(f"the wake's speed {flow.wake_speed:.3f} is below {SLOWEST_WAKE}")

@@ -7,12 +7,15 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 from scipy.interpolate import CubicSpline
 
 from racewright.errors import InputError
 from racewright.flow.bare_disc import BareDisc
-from racewright.flow.response import reach, response_at
+from racewright.flow.response import LEAST_LOADS
 from racewright.flow.result import Axisymmetric
+
+Floats = NDArray[np.float64]
 
 
 @dataclass(frozen=True)
@@ -49,20 +52,23 @@ class MachineResponse:
 
 
 def response_of_flow(flow: Axisymmetric) -> MachineResponse:
-    """From the flow solver, with or without a round wall."""
-    top = reach(flow)
+    """From the flow solver, with or without a round wall; as `response_at` up to the last load solved."""
     wall = flow.channel_radius
     blockage = flow.annulus_area / (math.pi * wall**2) if wall else 0.0
-    return MachineResponse(lambda load: response_at(flow, min(load, top)).speed_ratio, top, blockage)
+    return _curve(flow.head_coefficient[flow.converged], flow.speed_ratio[flow.converged], blockage)
 
 
 def response_of_disc(disc: BareDisc, channel_radius: float | None = None) -> MachineResponse:
     """From the solver's bare disc; `channel_radius` in disc radii, as it was solved with."""
-    good = disc.converged
-    load = disc.head_coefficient[good]
-    line = CubicSpline(np.sqrt(1.0 - load)[::-1], disc.speed_ratio[good][::-1])
-    top = float(load[-1])
     blockage = 0.0 if channel_radius is None else channel_radius**-2.0
+    return _curve(disc.head_coefficient[disc.converged], disc.speed_ratio[disc.converged], blockage)
+
+
+def _curve(load: Floats, speed: Floats, blockage: float) -> MachineResponse:
+    """Cubic spline over sqrt(1 - CH), in which u is nearly straight."""
+    if load.size < LEAST_LOADS:
+        raise InputError(f"the flow was solved at {load.size} loads; {LEAST_LOADS} or more are wanted for its u(CT)")
+    line, top = CubicSpline(np.sqrt(1.0 - load)[::-1], speed[::-1]), float(load[-1])
     return MachineResponse(lambda one: float(line(math.sqrt(1.0 - min(one, top)))), top, blockage)
 
 
