@@ -73,7 +73,7 @@ def reading(
         mean_covariance=covariance,
         effective_count=effective,
         sources=tuple(sources),
-        ripple=ripple(found.angle, rows[q].mean, rows[w].mean, rig.blades, rig.vanes),
+        ripple=ripple(found.ripple, rows[q].mean, rows[w].mean, rig.blades, rig.vanes),
         channels=tuple(rows),
         remarks=(*remarks, *_about(numbers, depth, rig)),
     )

@@ -77,7 +77,7 @@ def reduce(
         raise InputError("two channels share a name; every channel needs its own")
     sieve = Sieve(channels)
     collector = TareCollector(channels, tares, settings.cell)
-    search = _Search(channels, share, collector.tares, settings)
+    search = _Search(channels, share, collector.tares, rig, settings)
     seen = 0
     for cells in sieve.cells(blocks(chunks, channels, settings.cell, settings.block_cells)):
         collector.add(cells)
@@ -111,10 +111,12 @@ def _weights(channels: Sequence[Channel], weights: ArrayLike | None) -> Floats:
 class _Search:
     """Walks over the cells: a steady window is taken whole, an unsteady one moves the search on by a hop."""
 
-    def __init__(self, channels: Sequence[Channel], share: Floats, tares: Sequence[Span], settings: Settings) -> None:
+    def __init__(
+        self, channels: Sequence[Channel], share: Floats, tares: Sequence[Span], rig: Rig, settings: Settings
+    ) -> None:
         self.windows: list[Window] = []
         self.refused: list[Refusal] = []
-        self._channels, self._share, self._settings = channels, share, settings
+        self._channels, self._share, self._rig, self._settings = channels, share, rig, settings
         self._long = settings.window_cells
         self._hop = max(1, round(settings.hop * self._long))
         self._tares = [(t.start / settings.cell, t.end / settings.cell) for t in tares]
@@ -145,7 +147,7 @@ class _Search:
         if reasons:
             self._refuse(first, first + self._hop, reasons)
             return self._hop
-        self.windows.append(window(part, self._channels, self._share))
+        self.windows.append(window(part, self._channels, self._share, self._rig, self._settings.cell))
         return self._long
 
     def _refuse(self, first: int, last: int, reasons: tuple[str, ...]) -> None:

@@ -134,8 +134,7 @@ class Reading:
         Independent values behind each of those means [-].
     sources : tuple of Source
         The budget.
-    ripple : Ripple or None
-        None where the record does not fill the angles.
+    ripple : Ripple
     channels : tuple of ChannelMean
     remarks : tuple of Remark
     """
@@ -161,7 +160,7 @@ class Reading:
     mean_covariance: Floats
     effective_count: Floats
     sources: tuple[Source, ...]
-    ripple: Ripple | None
+    ripple: Ripple
     channels: tuple[ChannelMean, ...]
     remarks: tuple[Remark, ...]
 

@@ -63,13 +63,65 @@ class Ripple:
     peaks: tuple[Peak, ...]
 
 
-def ripple(angle: Floats, mean_torque: float, rotor_speed: float, blades: int, vanes: int) -> Ripple | None:
-    """Order spectrum from sums of torque by rotor angle; None where an angle bin stayed empty.
+SLIP = 1e-3
+"""Largest error of the rotor speed's calibration that is lined up, relative. Own choice."""
+
+
+def order_amplitudes(
+    angle: Floats, rotor_speed: float, cell: float, rate: float, blades: int, vanes: int
+) -> Floats:
+    """Amplitudes at orders 0.5, 1, 1.5 and so on [N m].
+
+    They reach up to twice the larger of blades and vanes, but not past 0.45 of the torque's sampling rate.
+
+    Each cell's torque less the window's mean is projected on the orders at the angle that the integral of the
+    rotor speed gives. An error of that speed lets the angle slip steadily; the slip within 1e-3 of the speed
+    that makes the multiples of the two passing orders largest is taken out.
 
     Parameters
     ----------
-    angle : ndarray, shape (2, BINS)
+    angle : ndarray, shape (cells, 2, BINS)
         Count and sum of torque by angle over two turns [-, N m].
+    rotor_speed : float
+        Mean [rad/s].
+    cell : float
+        [s]
+    rate : float
+        Of the torque [Hz].
+    blades, vanes : int
+        [-]
+    """
+    count, total = angle[:, 0], angle[:, 1]
+    readings = count.sum()
+    highest = min(2 * max(blades, vanes, 1), BINS // 8)
+    if rotor_speed != 0.0:
+        highest = max(1, min(highest, int(0.45 * rate * 2.0 * np.pi / abs(rotor_speed))))
+    index = np.arange(1, 2 * highest + 1)
+    if readings == 0.0:
+        return np.zeros(index.size)
+    rest = total - count * (total.sum() / readings)
+    parts = np.fft.rfft(rest, axis=1)[:, index] * (2.0 / readings)
+    order = 0.5 * index
+    passing = np.array([k for k in range(1, highest + 1) if k in (blades, 2 * blades, vanes, 2 * vanes)]) * 2 - 1
+    if passing.size == 0:
+        passing = np.array([1])
+    turn = abs(rotor_speed) * cell * np.arange(angle.shape[0])
+    steps = max(1, int(np.ceil(SLIP * turn[-1] * highest / 0.5)))
+    slips = SLIP * np.arange(-steps, steps + 1) / steps
+    phase = np.exp(1j * turn[:, None, None] * (slips[None, :, None] * order[passing]))
+    lined = np.abs((parts[:, None, passing] * phase).sum(axis=0)) ** 2
+    best = slips[int(np.argmax(lined.sum(axis=1)))]
+    amplitude = np.abs((parts * np.exp(1j * best * turn[:, None] * order)).sum(axis=0))
+    return np.asarray(amplitude / np.sinc(index / BINS))
+
+
+def ripple(amplitude: Floats, mean_torque: float, rotor_speed: float, blades: int, vanes: int) -> Ripple:
+    """Name the peaks among the amplitudes of `order_amplitudes`.
+
+    Parameters
+    ----------
+    amplitude : ndarray, shape (n,)
+        At orders 0.5, 1, 1.5 and so on [N m].
     mean_torque : float
         [N m]
     rotor_speed : float
@@ -77,17 +129,10 @@ def ripple(angle: Floats, mean_torque: float, rotor_speed: float, blades: int, v
     blades, vanes : int
         [-]
     """
-    count, total = angle
-    if (count == 0).any():
-        return None
-    spectrum = np.fft.rfft(total / count) / BINS
-    highest = min(2 * max(blades, vanes, 1), BINS // 8)
-    index = np.arange(1, 2 * highest + 1)
-    amplitude = 2.0 * np.abs(spectrum[index]) / np.sinc(index / BINS)
-    order = 0.5 * index
+    order = 0.5 * np.arange(1, amplitude.size + 1)
     halves = order[::2]
     peaks = []
-    for k in range(1, highest + 1):
+    for k in range(1, amplitude.size // 2 + 1):
         near = np.argsort(np.abs(halves - k), kind="stable")[:6]
         floor = float(np.median(amplitude[::2][near]))
         size = float(amplitude[2 * k - 1])

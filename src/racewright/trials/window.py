@@ -11,6 +11,8 @@ from numpy.typing import NDArray
 from racewright.trials.cell_sums import COUNT, FIRST, SECOND, THIRD
 from racewright.trials.cells import Cells, only
 from racewright.trials.channel import Channel
+from racewright.trials.rig import Rig
+from racewright.trials.ripple import order_amplitudes
 
 Floats = NDArray[np.float64]
 
@@ -30,8 +32,8 @@ class Window:
         of the stream speed over time and probes, the probes' own noise taken out [m3/s3].
     mean_power : float
         Over all readings [W].
-    angle : ndarray, shape (2, BINS)
-        Count and sum of torque by rotor angle.
+    ripple : ndarray, shape (m,)
+        Torque amplitude at orders 0.5, 1, 1.5 and so on [N m].
     """
 
     first: int
@@ -43,11 +45,11 @@ class Window:
     thrust: Floats
     cube: Floats
     mean_power: float
-    angle: Floats
+    ripple: Floats
 
 
-def window(cells: Cells, channels: Sequence[Channel], weights: Floats) -> Window:
-    """Take from some cells what a reading needs; `weights` of the speed probes sum to 1."""
+def window(cells: Cells, channels: Sequence[Channel], weights: Floats, rig: Rig, cell: float) -> Window:
+    """Take from some cells what a reading needs; `weights` of the speed probes sum to 1, `cell` in s."""
     q, w, t = (only(channels, role) for role in ("torque", "rotor_speed", "thrust"))
     probes = [k for k, c in enumerate(channels) if c.role == "speed"]
     good = cells.product[:, 0] > 0
@@ -72,7 +74,7 @@ def window(cells: Cells, channels: Sequence[Channel], weights: Floats) -> Window
         thrust=mean(t),
         cube=cube,
         mean_power=float(product[:, 1].sum() / product[:, 0].sum()),
-        angle=cells.angle.sum(axis=0),
+        ripple=order_amplitudes(cells.angle, float(mean(w).mean()), cell, channels[q].rate, rig.blades, rig.vanes),
     )
 
 
