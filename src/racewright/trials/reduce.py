@@ -16,6 +16,7 @@ from racewright.trials.finish import reading
 from racewright.trials.regroup import blocks
 from racewright.trials.result import Reduction, Refusal
 from racewright.trials.rig import Rig
+from racewright.trials.series import SeriesCollector
 from racewright.trials.settings import Settings
 from racewright.trials.steady import refusals
 from racewright.trials.window import Window, window
@@ -78,9 +79,11 @@ def reduce(
     sieve = Sieve(channels)
     collector = TareCollector(channels, tares, settings.cell)
     search = _Search(channels, share, collector.tares, rig, settings)
+    rows = SeriesCollector(channels, share, settings.cell)
     seen = 0
     for cells in sieve.cells(blocks(chunks, channels, settings.cell, settings.block_cells)):
         collector.add(cells)
+        rows.add(cells)
         search.add(cells)
         seen = cells.first + cells.size
         tick(min(1.0, seen * settings.cell / duration) if duration else 0.0)
@@ -94,7 +97,13 @@ def reduce(
             text = f"{channel.name}: {count} of {len(tares)} tares hold enough readings."
             remarks.append(Remark("caution", text, "tare"))
     return Reduction(
-        readings, tuple(search.refused), zeros, sieve.flag_counts(), seen * settings.cell, tuple(remarks)
+        readings,
+        tuple(search.refused),
+        zeros,
+        sieve.flag_counts(),
+        seen * settings.cell,
+        rows.series(zeros),
+        tuple(remarks),
     )
 
 

@@ -11,6 +11,7 @@ from racewright.remark import Remark
 from racewright.trials.coefficients import Coefficients
 from racewright.trials.flags import FlagCount
 from racewright.trials.ripple import Ripple
+from racewright.trials.series import Series
 from racewright.trials.zeros import Zero
 from racewright.water import Water
 
@@ -198,6 +199,8 @@ class Reduction:
         One entry per channel over the whole record.
     duration : float
         Of the record as far as whole cells go [s].
+    series : Series
+        The whole record, one row a block.
     remarks : tuple of Remark
     """
 
@@ -206,4 +209,5 @@ class Reduction:
     zeros: tuple[Zero, ...]
     flags: tuple[FlagCount, ...]
     duration: float
+    series: Series
     remarks: tuple[Remark, ...]
