@@ -11,7 +11,9 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[2] / "src"))
 from racewright.tick import Tick, silent
 from racewright.trials.reduce import reduce
 from racewright.trials.settings import Settings
-from racewright.trials.synthetic import Plan, Stretch, Truth, invented_sensors, synthetic_campaign, truth_over
+from racewright.trials.synthetic import synthetic_campaign
+from racewright.trials.synthetic_plan import Plan, Stretch, invented_sensors
+from racewright.trials.synthetic_truth import Truth, truth_over
 
 LOADS = (1.7, 2.5)
 _PLAN = Plan(
@@ -89,7 +91,7 @@ def coverage(campaigns: int, seed: int = 20260101, plan: Plan = _PLAN, tick: Tic
         for k, span in enumerate(campaign.loads):
             own = [r for r in found.readings if span.start - 1.0 <= r.start and r.end <= span.end]
             if own:
-                truth = truth_over(campaign, truths, own[0].start, own[0].end)
+                truth = truth_over(campaign.plan.model, truths, own[0].start, own[0].end)
                 p, t = own[0].power_coefficient, own[0].thrust_coefficient
                 power[k].add(p.low, p.value, p.high, truth.power_coefficient)
                 thrust[k].add(t.low, t.value, t.high, truth.thrust_coefficient)

@@ -13,7 +13,9 @@ from racewright.tick import Tick, silent
 from racewright.trials.channel import Chunk
 from racewright.trials.fouling import Fouling, fouling
 from racewright.trials.reduce import reduce
-from racewright.trials.synthetic import Leaves, Plan, Stretch, Truth, invented_sensors, synthetic_campaign
+from racewright.trials.synthetic import synthetic_campaign
+from racewright.trials.synthetic_plan import Leaves, Plan, Stretch, invented_sensors
+from racewright.trials.synthetic_truth import Truth
 
 BEFORE, HOUR, AFTER = 60.0, 3600.0, 900.0
 WANDER = 0.001

@@ -1,3 +1,43 @@
-"""Model tests: reduction of the logger's record, fouling, debris doses, invented records to try it on."""
+"""Model tests: reduction of a logger's record, fouling, debris doses, invented records to try them on."""
 
 from __future__ import annotations
+
+from racewright.trials.calibration import Calibration, exact, fit_calibration
+from racewright.trials.channel import Channel, Chunk, Span
+from racewright.trials.coefficients import Coefficients, coefficients
+from racewright.trials.cube_mean import cube_mean, strip_areas
+from racewright.trials.doses import DoseCard, DoseRow, Piece, dose_table
+from racewright.trials.fouling import Fouling, fouling
+from racewright.trials.froude import FroudeScale, froude_scale
+from racewright.trials.reduce import reduce
+from racewright.trials.result import Measured, Reading, Reduction, Refusal
+from racewright.trials.rig import Rig
+from racewright.trials.settings import Settings
+
+__all__ = [
+    "Calibration",
+    "Channel",
+    "Chunk",
+    "Coefficients",
+    "DoseCard",
+    "DoseRow",
+    "Fouling",
+    "FroudeScale",
+    "Measured",
+    "Piece",
+    "Reading",
+    "Reduction",
+    "Refusal",
+    "Rig",
+    "Settings",
+    "Span",
+    "coefficients",
+    "cube_mean",
+    "dose_table",
+    "exact",
+    "fit_calibration",
+    "fouling",
+    "froude_scale",
+    "reduce",
+    "strip_areas",
+]

@@ -75,9 +75,7 @@ def total_covariance(sources: Sequence[Source], random_correlation: Floats) -> F
     return total
 
 
-def measured(
-    index: int, as_defined: float, factor: float, sources: Sequence[Source], confidence: float
-) -> Measured:
+def measured(index: int, as_defined: float, factor: float, sources: Sequence[Source], confidence: float) -> Measured:
     """One coefficient with its interval; `index` as in `NAMES`."""
     value = as_defined * factor
     parts = [(s.kind, float(s.effect[index]), float(s.degrees_of_freedom[index])) for s in sources]

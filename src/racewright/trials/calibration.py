@@ -46,7 +46,9 @@ class Calibration:
         if not (np.isfinite(self.coefficients).all() and np.isfinite(self.covariance).all()):
             raise InputError("a calibration's coefficients and covariance must be finite numbers")
         if not (math.isfinite(self.reference) and self.reference >= 0.0):
-            raise InputError(f"relative uncertainty of the reference is {self.reference!r}; wanted 0 or more, e.g. 0.002")
+            raise InputError(
+                f"relative uncertainty of the reference is {self.reference!r}; wanted 0 or more, e.g. 0.002"
+            )
 
     def value(self, raw: ArrayLike) -> Floats:
         """SI values at raw readings."""

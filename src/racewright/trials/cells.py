@@ -42,7 +42,7 @@ class Cells:
     @property
     def size(self) -> int:
         """How many cells."""
-        return self.product.shape[0]
+        return int(self.product.shape[0])
 
     def part(self, start: int, count: int) -> Cells:
         """Cells `start` to `start + count`, counted from the first one here."""
@@ -92,9 +92,7 @@ class Sieve:
         values: list[Floats] = []
         for k, channel in enumerate(self.channels):
             raw, code = block.raw[k], block.codes[k]
-            flag(
-                raw, code, channel.low, channel.high, channel.stuck_count, channel.spike_factor, channel.spike_floor
-            )
+            flag(raw, code, channel.low, channel.high, channel.stuck_count, channel.spike_factor, channel.spike_floor)
             self.counts[k] += np.bincount(code, minlength=len(REASONS))
             value = np.empty(raw.size)
             channel_sums(raw, code, channel.calibration.coefficients, n, value, sums[k])

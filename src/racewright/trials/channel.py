@@ -68,9 +68,13 @@ class Channel:
         if not (math.isfinite(self.rate) and self.rate > 0.0):
             raise InputError(f"rate of channel {self.name!r} is {self.rate!r} Hz; wanted a number above 0, e.g. 100")
         if not self.low < self.high:
-            raise InputError(f"range of channel {self.name!r} is {self.low!r} to {self.high!r}; low must be below high")
+            raise InputError(
+                f"range of channel {self.name!r} is {self.low!r} to {self.high!r}; low must be below high"
+            )
         if self.stuck_count == 1 or self.stuck_count < 0:
-            raise InputError(f"stuck_count of channel {self.name!r} is {self.stuck_count}; wanted 0 (off) or 2 or more")
+            raise InputError(
+                f"stuck_count of channel {self.name!r} is {self.stuck_count}; wanted 0 (off) or 2 or more"
+            )
         for name in ("spike_factor", "spike_floor", "zero_wander", "noise"):
             number = getattr(self, name)
             if not (math.isfinite(number) and number >= 0.0):

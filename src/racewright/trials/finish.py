@@ -156,7 +156,7 @@ def _about(numbers: Coefficients, depth: float, rig: Rig) -> list[Remark]:
     """Remarks on the dimensionless numbers."""
     out = []
     if numbers.chord_reynolds < LEAST_REYNOLDS:
-        text = f"Chord Reynolds number {numbers.chord_reynolds:.3g} is below {LEAST_REYNOLDS:.0e}: full scale may differ."
+        text = f"Chord Reynolds {numbers.chord_reynolds:.3g} is below {LEAST_REYNOLDS:.0e}; full scale may differ."
         out.append(Remark("caution", text, "Reynolds number"))
     bare = rig.axis_height + rig.tip_radius - depth
     if bare > 0.0:

@@ -59,7 +59,9 @@ def _median(buffer: Floats, count: int) -> float:
             j -= 1
         buffer[j + 1] = v
     middle = count // 2
-    return buffer[middle] if count % 2 else 0.5 * (buffer[middle - 1] + buffer[middle])
+    if count % 2:
+        return float(buffer[middle])
+    return float(0.5 * (buffer[middle - 1] + buffer[middle]))
 
 
 @njit(cache=True)
@@ -88,7 +90,7 @@ def _scale(x: Floats, code: Codes, step: int, buffer: Floats) -> float:
             count += 1
     if count == 0:
         return 0.0
-    return 1.4826 * float(np.median(found[:count]))
+    return 1.4826 * _median(found, count)
 
 
 @njit(cache=True)
@@ -111,9 +113,7 @@ def _range_and_stuck(x: Floats, code: Codes, low: float, high: float, stuck_coun
 
 
 @njit(cache=True)
-def flag(
-    x: Floats, code: Codes, low: float, high: float, stuck_count: int, factor: float, floor: float
-) -> float:
+def flag(x: Floats, code: Codes, low: float, high: float, stuck_count: int, factor: float, floor: float) -> float:
     """Fill in `code` where it is GOOD and the reading is not; return the spike threshold used [raw unit].
 
     Readings are compared within the array only. The threshold is max(factor x scale, floor); below 20 good
@@ -126,7 +126,7 @@ def flag(
     buffer = np.empty(2 * HALF + 1)
     threshold = floor
     if n >= 20:
-        threshold = max(floor, factor * _scale(x, code, max(1, n // _SAMPLES), buffer))
+        threshold = max(floor, factor * _scale(x, code, (n + _SAMPLES - 1) // _SAMPLES, buffer))
     if threshold <= 0.0:
         return 0.0
     need = HALF + 1

@@ -1,4 +1,4 @@
-"""Fouling: a slow loss of torque at equal flow and rotor speed, when it shows, how large, and what cleaning gives back.
+"""Fouling: a slow loss of torque at equal flow and rotor speed, its time and size, and what cleaning gives back.
 
 What it cannot tell apart: a speed probe that fouls by itself, a torque calibration that changes by more than its
 zero, and a real change of the machine.
@@ -23,7 +23,7 @@ LEAST_LOSS = 0.01
 LOOK = 300.0
 FIRST_LOOK = 900.0
 """An alarm wants a loss above 1 % and above 4 standard uncertainties, looked for every 5 minutes from minute 15 on.
-Own choices, set by counting on invented records: nine onsets and ten looks an hour multiply the chance of a false one."""
+Own choices, set by counting on invented records: nine onsets and ten looks an hour multiply false alarms."""
 
 
 @dataclass(frozen=True)

@@ -118,7 +118,9 @@ def _block(queues: list[_Queue], counts: list[int], first: int, cells: int) -> B
 def _push(queue: _Queue, chunk: Chunk, origin: float) -> None:
     name = queue.channel.name
     if name not in chunk.values:
-        raise InputError(f"the chunk at {chunk.start:g} s has no channel {name!r}; every chunk must hold every channel")
+        raise InputError(
+            f"the chunk at {chunk.start:g} s has no channel {name!r}; every chunk must hold every channel"
+        )
     raw = np.ascontiguousarray(chunk.values[name], np.float64)
     if raw.ndim != 1:
         raise InputError(f"channel {name!r} must be a row of readings; its shape is {raw.shape}")

@@ -67,9 +67,7 @@ SLIP = 1e-3
 """Largest error of the rotor speed's calibration that is lined up, relative. Own choice."""
 
 
-def order_amplitudes(
-    angle: Floats, rotor_speed: float, cell: float, rate: float, blades: int, vanes: int
-) -> Floats:
+def order_amplitudes(angle: Floats, rotor_speed: float, cell: float, rate: float, blades: int, vanes: int) -> Floats:
     """Amplitudes at orders 0.5, 1, 1.5 and so on [N m].
 
     They reach up to twice the larger of blades and vanes, but not past 0.45 of the torque's sampling rate.
@@ -129,7 +127,7 @@ def ripple(amplitude: Floats, mean_torque: float, rotor_speed: float, blades: in
     blades, vanes : int
         [-]
     """
-    order = 0.5 * np.arange(1, amplitude.size + 1)
+    order = np.asarray(0.5 * np.arange(1, amplitude.size + 1), np.float64)
     halves = order[::2]
     peaks = []
     for k in range(1, amplitude.size // 2 + 1):

@@ -67,7 +67,9 @@ def series_error(values: ArrayLike) -> SeriesError:
     """
     x = np.asarray(values, np.float64)
     if x.ndim != 1 or x.size < FEWEST or not np.isfinite(x).all():
-        raise InputError(f"a standard error wants a row of at least {FEWEST} finite values; shape {x.shape} was given")
+        raise InputError(
+            f"a standard error wants a row of at least {FEWEST} finite values; shape {x.shape} was given"
+        )
     n = x.size
     mean = float(x.mean())
     y = x - mean

@@ -71,5 +71,7 @@ def _unsteady(name: str, x: Floats, drift: float, scatter: float, halves: float)
         reasons.append(f"{name}: scatters {100 * spread / mean:.1f} %")
     first, second = float(rest[: n // 2].var()), float(rest[n // 2 :].var())
     if max(first, second) > halves * min(first, second) and max(first, second) > (1e-3 * mean) ** 2:
-        reasons.append(f"{name}: scatter of the halves differs {max(first, second) / max(min(first, second), 1e-300):.1f}-fold")
+        reasons.append(
+            f"{name}: scatter of the halves differs {max(first, second) / max(min(first, second), 1e-300):.1f}-fold"
+        )
     return reasons

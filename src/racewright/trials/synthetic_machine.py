@@ -65,7 +65,8 @@ class Model:
         Invented effect of a blade angle off its design.
         """
         degrees = np.degrees(self.angle_error)
-        return self.power(tip_speed_ratio * (1.0 + _PER_DEGREE * degrees)) * (1.0 - _LOSS_PER_DEGREE2 * degrees**2)
+        shifted = self.power(tip_speed_ratio * (1.0 + _PER_DEGREE * degrees))
+        return np.asarray(shifted * (1.0 - _LOSS_PER_DEGREE2 * degrees**2))
 
     def thrust_built(self, tip_speed_ratio: Floats) -> Floats:
         """CT as built: shifted as CP is."""

@@ -107,9 +107,7 @@ def zero_at(zeros: Sequence[Zero], channel: Channel, time: float) -> ZeroAt | No
         f = (time - a.time) / (b.time - a.time)
         walk = wander * (time - a.time) * (1.0 - f)
         scatter = ((1.0 - f) * a.standard_error) ** 2 + (f * b.standard_error) ** 2
-        return ZeroAt(
-            (1.0 - f) * a.value + f * b.value, math.sqrt(walk + scatter), (1.0 - f) * a.raw + f * b.raw
-        )
+        return ZeroAt((1.0 - f) * a.value + f * b.value, math.sqrt(walk + scatter), (1.0 - f) * a.raw + f * b.raw)
     nearest = before[-1] if before else after[0]
     variance = wander * abs(time - nearest.time) + nearest.standard_error**2
     return ZeroAt(nearest.value, math.sqrt(variance), nearest.raw)
