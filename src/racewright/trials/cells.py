@@ -1,0 +1,133 @@
+"""From blocks of raw readings to cells: flags, calibration, sums, the shaft's angle."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from racewright.errors import InputError
+from racewright.trials.cell_sums import BINS, COLUMNS, channel_sums, shaft_sums
+from racewright.trials.channel import Channel
+from racewright.trials.flags import GOOD, REASONS, Codes, FlagCount, flag
+from racewright.trials.regroup import Block
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+
+
+@dataclass(frozen=True)
+class Cells:
+    """A run of cells.
+
+    Attributes
+    ----------
+    first : int
+        Number of the first cell since the record's start [-].
+    sums : ndarray, shape (channels, n, COLUMNS)
+        By channel and cell, as `cell_sums` names the columns.
+    product : ndarray, shape (n, 2)
+        Count and sum of torque x rotor speed [-, W].
+    angle : ndarray, shape (n, 2, BINS)
+        Count and sum of torque by rotor angle over two turns [-, N m].
+    """
+
+    first: int
+    sums: Floats
+    product: Floats
+    angle: Floats
+
+    @property
+    def size(self) -> int:
+        """How many cells."""
+        return int(self.product.shape[0])
+
+    def part(self, start: int, count: int) -> Cells:
+        """Cells `start` to `start + count`, counted from the first one here."""
+        cut = slice(start, start + count)
+        return Cells(self.first + start, self.sums[:, cut], self.product[cut], self.angle[cut])
+
+    def followed_by(self, other: Cells) -> Cells:
+        """These cells and the next ones."""
+        return Cells(
+            self.first,
+            np.concatenate((self.sums, other.sums), axis=1),
+            np.concatenate((self.product, other.product)),
+            np.concatenate((self.angle, other.angle)),
+        )
+
+
+class Sieve:
+    """Turns blocks into cells and counts the flags on the way.
+
+    Each block is flagged by itself, so the answer does not depend on how the record was cut into chunks: a run
+    of equal readings or a running median does not reach over a block's end.
+    """
+
+    def __init__(self, channels: Sequence[Channel]) -> None:
+        self.channels = tuple(channels)
+        self.counts: Ints = np.zeros((len(self.channels), len(REASONS)), np.int64)
+        self._torque = only(channels, "torque")
+        self._speed = only(channels, "rotor_speed")
+        self._angle = 0.0
+        self._held = 0.0
+
+    def cells(self, found: Iterable[Block]) -> Iterator[Cells]:
+        """Cells, block by block."""
+        for block in found:
+            yield self._one(block)
+
+    def flag_counts(self) -> tuple[FlagCount, ...]:
+        """Flags of the whole record so far, one entry per channel."""
+        return tuple(
+            FlagCount(c.name, int(row.sum()), *(int(k) for k in row[1:]))
+            for c, row in zip(self.channels, self.counts, strict=True)
+        )
+
+    def _one(self, block: Block) -> Cells:
+        n = block.cells
+        sums = np.empty((len(self.channels), n, COLUMNS))
+        values: list[Floats] = []
+        for k, channel in enumerate(self.channels):
+            raw, code = block.raw[k], block.codes[k]
+            flag(raw, code, channel.low, channel.high, channel.stuck_count, channel.spike_factor, channel.spike_floor)
+            self.counts[k] += np.bincount(code, minlength=len(REASONS))
+            value = np.empty(raw.size)
+            channel_sums(raw, code, channel.calibration.coefficients, n, value, sums[k])
+            values.append(value)
+        product, angle = np.empty((n, 2)), np.zeros((n, 2, BINS))
+        t, s = self._torque, self._speed
+        speed, speed_code = self._aligned(values[t].size, values[s], block.codes[s])
+        self._angle, self._held = shaft_sums(
+            values[t], block.codes[t], speed, speed_code, self.channels[t].rate, self._angle, self._held, n, product,
+            angle,
+        )  # fmt: skip
+        return Cells(block.first_cell, sums, product, angle)
+
+    def _aligned(self, count: int, value: Floats, code: Codes) -> tuple[Floats, Codes]:
+        """Rotor speed at the instants of the torque: linear between good readings, held at a block's ends."""
+        if value.size == count:
+            return value, code
+        good = code == GOOD
+        if not good.any():
+            return np.zeros(count), np.ones(count, np.uint8)
+        own = np.arange(value.size) / self.channels[self._speed].rate
+        wanted = np.arange(count) / self.channels[self._torque].rate
+        nearest = np.minimum((wanted * self.channels[self._speed].rate).astype(np.int64), value.size - 1)
+        return np.interp(wanted, own[good], value[good]), code[nearest]
+
+
+def only(channels: Sequence[Channel], role: str) -> int:
+    """Place of the one channel with a role.
+
+    Raises
+    ------
+    InputError
+        None, or more than one.
+    """
+    places = [k for k, c in enumerate(channels) if c.role == role]
+    if len(places) != 1:
+        raise InputError(f"{len(places)} channels have the role {role!r}; the reduction wants exactly one")
+    return places[0]

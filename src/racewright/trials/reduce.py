@@ -1,0 +1,174 @@
+"""The reduction of a test record: from raw logger chunks to readings with their uncertainty."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from racewright.errors import InputError
+from racewright.remark import Remark
+from racewright.tick import Tick, silent
+from racewright.trials.cells import Cells, Sieve, only
+from racewright.trials.channel import Channel, Chunk, Span
+from racewright.trials.finish import reading
+from racewright.trials.regroup import blocks
+from racewright.trials.result import Reduction, Refusal
+from racewright.trials.rig import Rig
+from racewright.trials.series import SeriesCollector
+from racewright.trials.settings import Settings
+from racewright.trials.steady import refusals
+from racewright.trials.window import Window, window
+from racewright.trials.zeros import TareCollector
+
+Floats = NDArray[np.float64]
+_DEFAULT = Settings()
+
+
+def reduce(
+    chunks: Iterable[Chunk],
+    channels: Sequence[Channel],
+    rig: Rig,
+    *,
+    tares: Sequence[Span] = (),
+    weights: ArrayLike | None = None,
+    settings: Settings = _DEFAULT,
+    duration: float | None = None,
+    tick: Tick = silent,
+) -> Reduction:
+    """Reduce a record to steady readings, in one pass and in memory that does not grow with the logger's rate.
+
+    Parameters
+    ----------
+    chunks : iterable of Chunk
+        The record, in order of time; any length of chunk gives the same answer. A jump in `start` is a gap.
+    channels : sequence of Channel
+        Exactly one torque, rotor speed and thrust, at least one speed; levels, temperatures and others as
+        there are.
+    rig : Rig
+    tares : sequence of Span
+        When the machine stood without load; no window overlaps one [s].
+    weights : array_like, shape (speed channels,), optional
+        Parts of the capture area that the probes stand for, in the channels' order; equal where left out [any unit].
+    settings : Settings
+    duration : float, optional
+        Expected length of the record, for `tick` only [s].
+    tick : Tick
+
+    Returns
+    -------
+    Reduction
+        Readings are values; flagged readings are counted, and means with spikes kept stand beside.
+
+    Raises
+    ------
+    InputError
+        Channels, chunks, weights or tares that do not fit together.
+
+    Examples
+    --------
+    See the theory note on the reduction of trials.
+    """
+    channels = tuple(channels)
+    share = _weights(channels, weights)
+    for role in ("torque", "rotor_speed", "thrust"):
+        only(channels, role)
+    if len({c.name for c in channels}) != len(channels):
+        raise InputError("two channels share a name; every channel needs its own")
+    sieve = Sieve(channels)
+    collector = TareCollector(channels, tares, settings.cell)
+    search = _Search(channels, share, collector.tares, rig, settings)
+    rows = SeriesCollector(channels, share, settings.cell)
+    seen = 0
+    for cells in sieve.cells(blocks(chunks, channels, settings.cell, settings.block_cells)):
+        collector.add(cells)
+        rows.add(cells)
+        search.add(cells)
+        seen = cells.first + cells.size
+        tick(min(1.0, seen * settings.cell / duration) if duration else 0.0)
+    search.close(seen)
+    zeros = collector.zeros()
+    readings = tuple(reading(w, channels, share, zeros, rig, settings) for w in search.windows)
+    remarks = []
+    for channel in channels:
+        count = sum(z.channel == channel.name for z in zeros)
+        if channel.tared and count < len(tares):
+            text = f"{channel.name}: {count} of {len(tares)} tares hold enough readings."
+            remarks.append(Remark("caution", text, "tare"))
+    return Reduction(
+        readings,
+        tuple(search.refused),
+        zeros,
+        sieve.flag_counts(),
+        seen * settings.cell,
+        rows.series(zeros),
+        tuple(remarks),
+    )
+
+
+def _weights(channels: Sequence[Channel], weights: ArrayLike | None) -> Floats:
+    count = sum(c.role == "speed" for c in channels)
+    if count == 0:
+        raise InputError("no channel has the role 'speed'; the reduction wants at least one")
+    given = np.ones(count) if weights is None else np.asarray(weights, np.float64)
+    if given.shape != (count,) or not np.isfinite(given).all() or (given < 0.0).any() or given.sum() <= 0.0:
+        raise InputError(f"weights want {count} finite numbers, 0 or more and not all 0: one for each speed channel")
+    return np.asarray(given / given.sum())
+
+
+class _Search:
+    """Walks over the cells: a steady window is taken whole, an unsteady one moves the search on by a hop."""
+
+    def __init__(
+        self, channels: Sequence[Channel], share: Floats, tares: Sequence[Span], rig: Rig, settings: Settings
+    ) -> None:
+        self.windows: list[Window] = []
+        self.refused: list[Refusal] = []
+        self._channels, self._share, self._rig, self._settings = channels, share, rig, settings
+        self._long = settings.window_cells
+        self._hop = max(1, round(settings.hop * self._long))
+        self._tares = [(t.start / settings.cell, t.end / settings.cell) for t in tares]
+        self._held: Cells | None = None
+
+    def add(self, cells: Cells) -> None:
+        held = cells if self._held is None else self._held.followed_by(cells)
+        while held.size >= self._long:
+            step = self._step(held)
+            step = min(step, held.size)
+            held = held.part(step, held.size - step)
+        self._held = held
+
+    def close(self, seen: int) -> None:
+        """What is left is shorter than a window."""
+        if self._held is not None and self._held.size:
+            self._refuse(self._held.first, seen, ("shorter than a window",))
+
+    def _step(self, held: Cells) -> int:
+        first, last = held.first, held.first + self._long
+        for start, end in self._tares:
+            if start < last and end > first:
+                step = max(int(np.ceil(end - 1e-9)) - first, 1)
+                self._refuse(first, first + min(step, held.size), ("tare",))
+                return step
+        part = held.part(0, self._long)
+        reasons = refusals(part, self._channels, self._settings)
+        if reasons:
+            self._refuse(first, first + self._hop, reasons)
+            return self._hop
+        self.windows.append(window(part, self._channels, self._share, self._rig, self._settings.cell))
+        return self._long
+
+    def _refuse(self, first: int, last: int, reasons: tuple[str, ...]) -> None:
+        cell = self._settings.cell
+        if self.refused:
+            before = self.refused[-1]
+            if abs(before.end - first * cell) < 1e-9 and _kinds(before.reasons) == _kinds(reasons):
+                self.refused[-1] = Refusal(before.start, last * cell, before.reasons)
+                return
+        self.refused.append(Refusal(first * cell, last * cell, reasons))
+
+
+def _kinds(reasons: tuple[str, ...]) -> tuple[str, ...]:
+    """The reasons without their figures."""
+    return tuple("".join(ch for ch in r if ch.isalpha() or ch in ": ") for r in reasons)

@@ -1,0 +1,152 @@
+"""Torque ripple by order: amplitudes at multiples and half-multiples of the rotor's frequency."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from racewright.trials.cell_sums import BINS
+
+Floats = NDArray[np.float64]
+SIGNIFICANT = 4.0
+"""A peak stands out above this many times the median of the half-orders about it. Own choice: in noise alone an
+amplitude passes it once in 7e4 (Rayleigh)."""
+
+
+@dataclass(frozen=True)
+class Peak:
+    """Torque at one multiple of the rotor's frequency.
+
+    Attributes
+    ----------
+    order : int
+        Multiple of the rotor's frequency [-].
+    frequency : float
+        [Hz]
+    amplitude : float
+        Half of peak to peak [N m].
+    share : float
+        Amplitude over the mean torque [-].
+    floor : float
+        Median amplitude of the six nearest half-orders; a peak stands out at 4 times this [N m].
+    name : str
+        'rotor', 'blade passing', 'vane passing', 'blade and vane passing', with the multiple from 2 on, or
+        'order'.
+    """
+
+    order: int
+    frequency: float
+    amplitude: float
+    share: float
+    floor: float
+    name: str
+
+
+@dataclass(frozen=True)
+class Ripple:
+    """The order spectrum of the torque over one window.
+
+    Attributes
+    ----------
+    order : ndarray, shape (n,)
+        0.5, 1, 1.5 and so on, up to twice the larger of blades and vanes [-].
+    amplitude : ndarray, shape (n,)
+        [N m]
+    peaks : tuple of Peak
+        The multiples that stand out, by order.
+    """
+
+    order: Floats
+    amplitude: Floats
+    peaks: tuple[Peak, ...]
+
+
+SLIP = 1e-3
+"""Largest error of the rotor speed's calibration that is lined up, relative. Own choice."""
+
+
+def order_amplitudes(angle: Floats, rotor_speed: float, cell: float, rate: float, blades: int, vanes: int) -> Floats:
+    """Amplitudes at orders 0.5, 1, 1.5 and so on [N m].
+
+    They reach up to twice the larger of blades and vanes, but not past 0.45 of the torque's sampling rate.
+
+    Each cell's torque less the window's mean is projected on the orders at the angle that the integral of the
+    rotor speed gives. An error of that speed lets the angle slip steadily; the slip within 1e-3 of the speed
+    that makes the multiples of the two passing orders largest is taken out.
+
+    Parameters
+    ----------
+    angle : ndarray, shape (cells, 2, BINS)
+        Count and sum of torque by angle over two turns [-, N m].
+    rotor_speed : float
+        Mean [rad/s].
+    cell : float
+        [s]
+    rate : float
+        Of the torque [Hz].
+    blades, vanes : int
+        [-]
+    """
+    count, total = angle[:, 0], angle[:, 1]
+    readings = count.sum()
+    highest = min(2 * max(blades, vanes, 1), BINS // 8)
+    if rotor_speed != 0.0:
+        highest = max(1, min(highest, int(0.45 * rate * 2.0 * np.pi / abs(rotor_speed))))
+    index = np.arange(1, 2 * highest + 1)
+    if readings == 0.0:
+        return np.zeros(index.size)
+    rest = total - count * (total.sum() / readings)
+    parts = np.fft.rfft(rest, axis=1)[:, index] * (2.0 / readings)
+    order = 0.5 * index
+    passing = np.array([k for k in range(1, highest + 1) if k in (blades, 2 * blades, vanes, 2 * vanes)]) * 2 - 1
+    if passing.size == 0:
+        passing = np.array([1])
+    turn = abs(rotor_speed) * cell * np.arange(angle.shape[0])
+    steps = max(1, int(np.ceil(SLIP * turn[-1] * highest / 0.5)))
+    slips = SLIP * np.arange(-steps, steps + 1) / steps
+    phase = np.exp(1j * turn[:, None, None] * (slips[None, :, None] * order[passing]))
+    lined = np.abs((parts[:, None, passing] * phase).sum(axis=0)) ** 2
+    best = slips[int(np.argmax(lined.sum(axis=1)))]
+    amplitude = np.abs((parts * np.exp(1j * best * turn[:, None] * order)).sum(axis=0))
+    return np.asarray(amplitude / np.sinc(index / BINS))
+
+
+def ripple(amplitude: Floats, mean_torque: float, rotor_speed: float, blades: int, vanes: int) -> Ripple:
+    """Name the peaks among the amplitudes of `order_amplitudes`.
+
+    Parameters
+    ----------
+    amplitude : ndarray, shape (n,)
+        At orders 0.5, 1, 1.5 and so on [N m].
+    mean_torque : float
+        [N m]
+    rotor_speed : float
+        [rad/s]
+    blades, vanes : int
+        [-]
+    """
+    order = np.asarray(0.5 * np.arange(1, amplitude.size + 1), np.float64)
+    halves = order[::2]
+    peaks = []
+    for k in range(1, amplitude.size // 2 + 1):
+        near = np.argsort(np.abs(halves - k), kind="stable")[:6]
+        floor = float(np.median(amplitude[::2][near]))
+        size = float(amplitude[2 * k - 1])
+        if size > SIGNIFICANT * floor and size > 1e-9 * abs(mean_torque):
+            share = size / abs(mean_torque) if mean_torque else 0.0
+            name = _name(k, blades, vanes)
+            peaks.append(Peak(k, k * abs(rotor_speed) / (2.0 * np.pi), size, share, floor, name))
+    return Ripple(order, amplitude, tuple(peaks))
+
+
+def _name(order: int, blades: int, vanes: int) -> str:
+    by_blade = blades > 1 and order % blades == 0
+    by_vane = vanes > 1 and order % vanes == 0
+    if by_blade and by_vane:
+        return "blade and vane passing"
+    for fits, count, word in ((by_vane, vanes, "vane passing"), (by_blade, blades, "blade passing")):
+        if fits:
+            return word if order == count else f"{word} x {order // count}"
+    return "rotor" if order == 1 else "order"

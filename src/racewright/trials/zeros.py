@@ -1,0 +1,113 @@
+"""Tares: the zero of a channel, linear in time between them, and how well it is known."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from racewright.trials.cell_sums import COUNT, FIRST, RAW
+from racewright.trials.cells import Cells
+from racewright.trials.channel import Channel, Span
+from racewright.trials.series_error import FEWEST, series_error
+
+
+@dataclass(frozen=True)
+class Zero:
+    """One tare of one channel.
+
+    Attributes
+    ----------
+    channel : str
+    time : float
+        Middle of the tare after the record's start [s].
+    value, standard_error : float
+        Mean calibrated reading without load [SI unit of the channel].
+    raw : float
+        Mean raw reading [raw unit].
+    """
+
+    channel: str
+    time: float
+    value: float
+    standard_error: float
+    raw: float
+
+
+@dataclass(frozen=True)
+class ZeroAt:
+    """The zero at one time.
+
+    Attributes
+    ----------
+    value, uncertainty : float
+        Standard uncertainty from the tares' scatter and the zero's random walk between them
+        [SI unit of the channel].
+    raw : float
+        [raw unit]
+    """
+
+    value: float
+    uncertainty: float
+    raw: float
+
+
+class TareCollector:
+    """Gathers the cells that lie wholly within tares."""
+
+    def __init__(self, channels: Sequence[Channel], tares: Sequence[Span], cell: float) -> None:
+        self.tares = tuple(sorted(tares, key=lambda t: t.start))
+        self._channels = channels
+        self._cell = cell
+        self._found: dict[tuple[int, int], list[tuple[float, float]]] = {}
+
+    def add(self, cells: Cells) -> None:
+        """Look through some cells."""
+        start = (cells.first + np.arange(cells.size)) * self._cell
+        for t, tare in enumerate(self.tares):
+            inside = np.flatnonzero((start >= tare.start - 1e-9) & (start + self._cell <= tare.end + 1e-9))
+            for k, channel in enumerate(self._channels):
+                if channel.tared:
+                    kept = self._found.setdefault((t, k), [])
+                    for c in inside:
+                        count = cells.sums[k, c, COUNT]
+                        if count > 0:
+                            kept.append((cells.sums[k, c, FIRST] / count, cells.sums[k, c, RAW] / count))
+
+    def zeros(self) -> tuple[Zero, ...]:
+        """All tares found, by channel and time; one with too few cells is left out."""
+        out = []
+        for k, channel in enumerate(self._channels):
+            for t, tare in enumerate(self.tares):
+                pairs = self._found.get((t, k), [])
+                if len(pairs) >= FEWEST:
+                    found = series_error([p[0] for p in pairs])
+                    raw = float(np.mean([p[1] for p in pairs]))
+                    middle = 0.5 * (tare.start + tare.end)
+                    out.append(Zero(channel.name, middle, found.mean, found.standard_error, raw))
+        return tuple(out)
+
+
+def zero_at(zeros: Sequence[Zero], channel: Channel, time: float) -> ZeroAt | None:
+    """The zero of a channel at a time; None without any tare of it.
+
+    Between two tares the zero is linear and its uncertainty that of a random walk tied down at both (Brownian
+    bridge: wander^2 (t - a)(b - t)/(b - a)); outside it is held and its variance grows as wander^2 |t - a|.
+    """
+    own = [z for z in zeros if z.channel == channel.name]
+    if not own:
+        return None
+    before = [z for z in own if z.time <= time]
+    after = [z for z in own if z.time > time]
+    wander = channel.zero_wander**2
+    if before and after:
+        a, b = before[-1], after[0]
+        f = (time - a.time) / (b.time - a.time)
+        walk = wander * (time - a.time) * (1.0 - f)
+        scatter = ((1.0 - f) * a.standard_error) ** 2 + (f * b.standard_error) ** 2
+        return ZeroAt((1.0 - f) * a.value + f * b.value, math.sqrt(walk + scatter), (1.0 - f) * a.raw + f * b.raw)
+    nearest = before[-1] if before else after[0]
+    variance = wander * abs(time - nearest.time) + nearest.standard_error**2
+    return ZeroAt(nearest.value, math.sqrt(variance), nearest.raw)
