@@ -219,5 +219,6 @@ def _choice(ways: tuple[WayToHold, ...], dump_load: DumpLoad | None) -> tuple[st
     return (
         "none",
         f"No way holds rated power at every speed: {names[last.how].lower()} lasts longest, to just below "
-        f"{last.fails_from:.2f} m/s. Stop or lift the machine there, or build a larger drive. {refused} Dumping fails from {dump.fails_from:.2f} m/s: {dump.reason}.",
+        f"{last.fails_from:.2f} m/s. Stop or lift the machine there, or build a larger drive. {refused} "
+        f"Dumping fails from {dump.fails_from:.2f} m/s: {dump.reason}.",
     )
