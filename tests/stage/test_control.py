@@ -174,6 +174,7 @@ def test_summary_falls_back_in_order() -> None:
     assert control_summary(STRAIGHT, CHAIN, LAW, SPEEDS, limits=slow_turning, dump_load=big).recommended == "dump"
     nothing = control_summary(STRAIGHT, CHAIN, LAW, SPEEDS, limits=slow_turning, dump_load=DumpLoad(10.0, 1.0))
     assert nothing.recommended == "none"
+    assert "slowing lasts longest, to just below 3.20 m/s" in nothing.reason
     assert "more than the dump load's 10 W" in nothing.reason
     assert control_summary(STRAIGHT, CHAIN, LAW, SPEEDS, limits=Limits(1e6)).recommended == "any"
 

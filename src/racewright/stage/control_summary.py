@@ -215,8 +215,10 @@ def _choice(ways: tuple[WayToHold, ...], dump_load: DumpLoad | None) -> tuple[st
             f"as long as the water is fast; the dump load bears {dump_load.duration / 3600.0:.3g} h. {refused} "
             f"{figures}",
         )
+    last = max(ways, key=lambda way: way.fails_from or 0.0)
     return (
         "none",
-        f"No way holds rated power within these limits: stop or lift the machine above {slow.fails_from:.2f} m/s, or "
-        f"build a larger drive. {refused} Dumping fails from {dump.fails_from:.2f} m/s: {dump.reason}.",
+        f"No way holds rated power at every speed: {names[last.how].lower()} lasts longest, to just below "
+        f"{last.fails_from:.2f} m/s. Stop or lift the machine there, or build a larger drive. {refused} "
+        f"Dumping fails from {dump.fails_from:.2f} m/s: {dump.reason}.",
     )
