@@ -15,7 +15,7 @@ from racewright.records.csv_form import CsvForm
 from racewright.records.series_check import check_series
 from racewright.records.table_rows import read_cells
 from racewright.scheme import LoadedScheme, load_scheme
-from racewright.scheme.place_tables import RecordTable, TransectTable
+from racewright.scheme.place_tables import GaugingsTable, RecordTable, TransectTable
 
 
 def check_scheme(path: Path, *, as_json: bool) -> None:
@@ -27,7 +27,9 @@ def check_scheme(path: Path, *, as_json: bool) -> None:
     for name, (record_rows, transect_rows) in rows.items():
         transect = f", transect with {transect_rows} points" if transect_rows else ""
         rows_said = "a file of" if record_rows is None else f"{record_rows} rows of"
-        lines.append(f"  place {name}: {rows_said} {scheme.place[name].record.kind}{transect}")
+        record = scheme.place[name].record
+        said = f"{len(scheme.place[name].spot)} spot speeds" if record is None else f"{rows_said} {record.kind}"
+        lines.append(f"  place {name}: {said}{transect}")
     lines += [f"  machine {name}" for name in scheme.machine]
     lines += [f"  community {name}" for name in scheme.community]
     lines += [f"  case {name}: {_joined(loaded, name)}" for name in scheme.case]
@@ -50,7 +52,11 @@ def check_scheme(path: Path, *, as_json: bool) -> None:
 def _check_place(loaded: LoadedScheme, name: str) -> tuple[int | None, int]:
     """Rows of the record and points of the transect."""
     place = loaded.scheme.place[name]
-    rows = _check_file(loaded, place.record, ("place", name, "record"), _record_rows)
+    rows = None
+    if place.record is not None:
+        rows = _check_file(loaded, place.record, ("place", name, "record"), _record_rows)
+    if place.gaugings is not None:
+        _check_file(loaded, place.gaugings, ("place", name, "gaugings"), _gaugings)
     if place.transect is None:
         return rows, 0
     return rows, _check_file(loaded, place.transect, ("place", name, "transect"), _transect_points) or 0
@@ -85,6 +91,11 @@ def _record_rows(record: RecordTable, path: Path, form: CsvForm) -> int | None:
     if rows is not None and rows < SHORTEST:
         raise InputError(too_short(rows), file=shown)
     return rows
+
+
+def _gaugings(table: GaugingsTable, path: Path, form: CsvForm) -> int:
+    columns = {table.level_column: table.level_unit, table.discharge_column: table.discharge_unit}
+    return len(read_cells(path, columns, str(path), form)[0])
 
 
 def _transect_points(table: TransectTable, path: Path, form: CsvForm) -> int:

@@ -84,13 +84,11 @@ def compute(
 def scheme_hash(loaded: LoadedScheme) -> str:
     """SHA-256 over the scheme file and the data files that it names."""
     whole = hashlib.sha256(loaded.digest.encode())
-    for place in loaded.scheme.place.values():
-        for file in (place.record.file, place.transect.file if place.transect else None):
-            if file is not None:
-                path = inside(loaded.folder, file)
-                whole.update(file.encode())
-                if path.is_file():
-                    whole.update(file_digest(path).encode())
+    for file in sorted(set(loaded.scheme.files())):
+        path = inside(loaded.folder, file)
+        whole.update(file.encode())
+        if path.is_file():
+            whole.update(file_digest(path).encode())
     return whole.hexdigest()
 
 

@@ -10,7 +10,7 @@ def invented(scheme: Scheme, case: CaseTable) -> tuple[str, ...]:
     """One sentence for each invented part of a case."""
     said = []
     place = scheme.place.get(case.place or "")
-    if place is not None and place.record.invented:
+    if place is not None and place.record is not None and place.record.invented:
         said.append(f"The record is invented ([place.{case.place}.record]): nothing in it was measured.")
     if place is not None and place.invented:
         said.append(

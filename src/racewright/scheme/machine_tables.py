@@ -5,7 +5,39 @@ from __future__ import annotations
 from pydantic import Field
 
 from racewright.quantity.grammar import Quantity
-from racewright.scheme.types import Table, flag, money, quantity, ratio, text, whole
+from racewright.scheme.drive_tables import DriveTable
+from racewright.scheme.types import Table, choice, flag, money, name, quantity, ratio, text, whole
+
+FAMILIES = ("circular_arc", "four_digit", "four_digit_modified", "plate", "biconvex")
+"""Section families that a row may name."""
+
+
+class ColumnsTable(Table):
+    """A CSV file of a row, one line a radius; angles are from axial, positive in the direction of rotation."""
+
+    file: str = name("CSV file beside the scheme")
+    radius_column: str = name("column of radii", default="radius", because="as in the guide")
+    chord_column: str = name("column of chords", default="chord", because="as in the guide")
+    angle_column: str = name("column of the chord line's angles", default="angle", because="as in the guide")
+    thickness_column: str = name("column of thickness over chord", default="thickness", because="as in the guide")
+    length_unit: str = name("unit of radii and chords", default="m", because="SI")
+    angle_unit: str = name("unit of angles", default="deg", because="as in the guide")
+    source: str = text("where the figures come from")
+
+
+class SectionsTable(ColumnsTable):
+    """A row given outright by its sections instead of by the design."""
+
+    camber_column: str = name("column of the mean line's turning", default="camber", because="as in the guide")
+    sweep_column: str | None = name("column of sweep, downstream positive", default=None)
+    lean_column: str | None = name("column of lean, in the direction of rotation positive", default=None)
+
+
+class AsBuiltTable(ColumnsTable):
+    """What was measured on the built row; columns that the file does not have were not measured."""
+
+    part: str = name("part number of what was measured")
+    clearance: float | None = quantity("length", "0 mm", "200 mm", "mean tip gap measured", default=None)
 
 
 class DuctTable(Table):
@@ -15,6 +47,20 @@ class DuctTable(Table):
     exit_area_ratio: float = ratio(1.0, 3.0, "exit area over throat area, full circles")
     length: float = quantity("length", "0.01 m", "60 m", "chord of the duct's section")
     thickness: float = ratio(0.02, 0.25, "thickness over length")
+    inlet_area_ratio: float | None = ratio(
+        1.0, 3.0, "leading-edge circle over throat area; the camber then follows", default=None
+    )
+    camber: float = quantity(
+        "angle",
+        "-30 deg",
+        "60 deg",
+        "turning of the section's mean line, positive away from the axis",
+        default="0 deg",
+        because="a straight mean line",
+    )
+    lip: float = ratio(
+        0.5, 2.0, "nose radius over that of the plain thickness form", default=1.0, because="the plain form"
+    )
 
 
 class HubTable(Table):
@@ -43,6 +89,13 @@ class VanesTable(Table):
         default="0 deg",
         because="as designed",
     )
+    family: str = choice(
+        FAMILIES, "family of the sections", default="circular_arc", because="as the row model takes them"
+    )
+    sections: SectionsTable | None = Field(
+        None, description="the row given by its sections; the design then does not shape it"
+    )
+    as_built: AsBuiltTable | None = Field(None, description="what was measured on the built row, laid over it")
 
 
 class RotorTable(Table):
@@ -62,6 +115,13 @@ class RotorTable(Table):
         default="0 deg",
         because="as designed",
     )
+    family: str = choice(
+        FAMILIES, "family of the sections", default="circular_arc", because="as the row model takes them"
+    )
+    sections: SectionsTable | None = Field(
+        None, description="the row given by its sections; the design then does not shape it"
+    )
+    as_built: AsBuiltTable | None = Field(None, description="what was measured on the built row, laid over it")
 
 
 class DesignTable(Table):
@@ -72,13 +132,12 @@ class DesignTable(Table):
     tip_speed_ratio: float = ratio(0.5, 8.0, "rotor tip speed over stream speed")
 
 
-class DriveTable(Table):
-    """Gear, generator and limits."""
+class StopsTable(Table):
+    """Stops of one cause."""
 
-    gear_efficiency: float = ratio(0.3, 1.0, "rotor shaft to generator; 1 for a direct drive")
-    generator_efficiency: float = ratio(0.3, 1.0, "generator with its converter")
-    cut_in_speed: float = quantity("speed", "0.05 m/s", "5 m/s", "no power below this stream speed")
-    rated_power: float = quantity("power", "1 W", "10 MW", "electrical power that is not passed")
+    yearly: float = ratio(0.0, 1000.0, "stops in a year")
+    each: float = quantity("time", "0 s", "1 yr", "mean time from stop to running again, waiting for people included")
+    source: str = text("where the figures come from")
 
 
 class CostTable(Table):
@@ -115,5 +174,8 @@ class MachineTable(Table):
         "share of the year the machine is able to run",
         default=0.85,
         because="common practice for a first unit, no source",
+    )
+    stops: dict[str, StopsTable] = Field(
+        default_factory=dict, description="stops by cause; given, they make the availability"
     )
     cost: CostTable | None = Field(None, description="what it costs; needed for the cost chapter")

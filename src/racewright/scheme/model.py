@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from pydantic import Field
+from typing import Any
+
+from pydantic import BaseModel, Field
 
 from racewright.scheme.community_tables import CommunityTable
 from racewright.scheme.machine_tables import MachineTable
@@ -18,6 +20,9 @@ class CaseTable(Table):
     machine: str | None = name("name of a [machine.*] table", default=None)
     community: str | None = name("name of a [community.*] table", default=None)
     count: int = whole(1, 1000, "number of equal machines", default=1, because="one machine")
+    spacing: float | None = quantity(
+        "length", "0.1 m", "10 km", "least distance between machines one behind the other", default=None
+    )
     across: float | None = quantity(
         "length",
         "-100 km",
@@ -50,3 +55,18 @@ class Scheme(Table):
     machine: dict[str, MachineTable] = Field(default_factory=dict, description="machines by name")
     community: dict[str, CommunityTable] = Field(default_factory=dict, description="communities by name")
     case: dict[str, CaseTable] = Field(default_factory=dict, description="cases by name")
+
+    def files(self) -> list[str]:
+        """Every data file that the scheme names."""
+        return _files(self)
+
+
+def _files(value: Any) -> list[str]:
+    if isinstance(value, dict):
+        return [file for item in value.values() for file in _files(item)]
+    if not isinstance(value, BaseModel):
+        return []
+    file = getattr(value, "file", None)
+    return ([file] if isinstance(file, str) else []) + [
+        f for key in type(value).model_fields for f in _files(getattr(value, key))
+    ]

@@ -51,6 +51,78 @@ class RatingTable(Table):
     source: str = text("where the rating comes from")
 
 
+class GaugingsTable(TextFile):
+    """Gaugings that the rating is fitted to."""
+
+    file: str = name("CSV file beside the scheme")
+    level_column: str = name("column of levels", default="level_m", because="as in the guide")
+    discharge_column: str = name("column of discharges", default="discharge_m3s", because="as in the guide")
+    level_unit: str = name("unit of the levels", default="m", because="SI")
+    discharge_unit: str = name("unit of the discharges", default="m3/s", because="SI")
+    zero_level: float | None = quantity(
+        "length", "-1000 m", "9000 m", "level at which discharge is zero; fitted as well if left out", default=None
+    )
+    source: str = text("where the gaugings come from")
+
+
+class SpotTable(Table):
+    """One measured speed at the machine's place, over its capture area."""
+
+    date: str = name("day of the measurement, like '2025-06-14'")
+    speed: float = quantity("speed", "0.01 m/s", "15 m/s", "cube mean over the capture area")
+    flow: str = choice(("low", "middle", "high"), "how the river flowed that day")
+    source: str = text("who measured it and how")
+
+
+class ClosureTable(Table):
+    """A span of every year with the machine out; it may run over the new year."""
+
+    first: str = name("first day out, month and day like '12-01'")
+    last: str = name("last day out, like '03-31'")
+
+
+class SeasonTable(Table):
+    """When the machine is out."""
+
+    closed: dict[str, ClosureTable] = Field(default_factory=dict, description="spans by cause, such as ice")
+    least_depth: float | None = quantity(
+        "length", "0 m", "1000 m", "out while the water at the machine is shallower", default=None
+    )
+    least_speed: float | None = quantity("speed", "0 m/s", "20 m/s", "out in slower water", default=None)
+    greatest_speed: float | None = quantity("speed", "0 m/s", "20 m/s", "out in faster water", default=None)
+
+
+class DoubtTable(Table):
+    """Relative standard uncertainties of what the speed is built on."""
+
+    discharge: float = ratio(
+        0.0,
+        1.0,
+        "of the record, transfer from another gauge included",
+        default=0.05,
+        because="common practice, no source",
+    )
+    rating: float = ratio(
+        0.0, 1.0, "of the rating where it was not fitted here", default=0.10, because="common practice, no source"
+    )
+    area: float = ratio(
+        0.0, 1.0, "of the wetted area, survey and scour", default=0.05, because="common practice, no source"
+    )
+    speed_factor: float | None = ratio(
+        0.0,
+        1.0,
+        "of the speed at the place over the transect's mean",
+        default=None,
+        because="0.05 where measured, 0.20 where estimated from depth",
+    )
+    profile: float = ratio(
+        0.0, 1.0, "of n in the vertical profile", default=0.25, because="fitted rivers scatter about 6; own rule"
+    )
+    speed: float = ratio(
+        0.0, 1.0, "of a record or histogram of speed", default=0.05, because="common practice, no source"
+    )
+
+
 class TransectTable(TextFile):
     """Bed level across the river at the machine."""
 
@@ -80,7 +152,20 @@ class PlaceTable(Table):
 
     description: str = text("the place in a sentence")
     invented: bool = flag("true for a made-up reach; page one then says so", default=False, because="taken as real")
-    record: RecordTable = Field(description="what was recorded")
+    record: RecordTable | None = Field(None, description="what was recorded; or give spot speeds")
+    spot: dict[str, SpotTable] = Field(
+        default_factory=dict, description="spot speeds, where there is no record; an estimate with a wide band"
+    )
+    spot_shape: float = ratio(
+        1.0,
+        12.0,
+        "shape of the speed distribution about spot speeds: 2 very uneven, 4 and more an even river",
+        default=3.0,
+        because="common practice, no source",
+    )
+    gaugings: GaugingsTable | None = Field(
+        None, description="gaugings that the rating is fitted to, instead of a rating"
+    )
     rating: RatingTable | None = Field(None, description="discharge to level; needed with a discharge record")
     transect: TransectTable | None = Field(None, description="bed across the river; needed with a discharge record")
     water: WaterTable = Field(default_factory=WaterTable, description="kind and temperature")
@@ -101,3 +186,12 @@ class PlaceTable(Table):
     depth: float | None = quantity(
         "length", "0.1 m", "500 m", "depth at the machine, where there is no transect", default=None
     )
+    turbulence: float = ratio(
+        0.0,
+        0.5,
+        "root-mean-square fluctuation over mean speed",
+        default=0.1,
+        because="rivers have 8 to 15 %, common practice",
+    )
+    season: SeasonTable = Field(default_factory=SeasonTable, description="when the machine is out")
+    doubt: DoubtTable = Field(default_factory=DoubtTable, description="uncertainties of the speed")

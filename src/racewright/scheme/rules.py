@@ -4,15 +4,18 @@ from __future__ import annotations
 
 import difflib
 from collections.abc import Iterator
+from datetime import date
 
 from racewright.quantity.grammar import Quantity
 from racewright.quantity.units import UNITS
 from racewright.scheme.machine_tables import MachineTable
 from racewright.scheme.model import Scheme
-from racewright.scheme.place_tables import PlaceTable
+from racewright.scheme.place_tables import PlaceTable, RecordTable
 
 Broken = tuple[str, tuple[str, ...]]
 """What is wrong and what would be right, and the key that it is said of."""
+
+UNIT_EXAMPLES = {"length": "m", "discharge": "m3/s", "angle": "deg", "rotation": "rpm"}
 
 _RECORD_DIMENSION = {"discharge": "discharge", "speed": "speed", "histogram": "speed"}
 
@@ -23,6 +26,7 @@ def broken_rules(scheme: Scheme) -> Iterator[Broken]:
         yield from _place(place, ("place", name))
     for name, machine in scheme.machine.items():
         yield from _machine(machine, ("machine", name))
+        yield from _parts(machine, ("machine", name))
     for name, community in scheme.community.items():
         if community.mean_load > community.diesel.rated_power:
             message = (
@@ -35,7 +39,39 @@ def broken_rules(scheme: Scheme) -> Iterator[Broken]:
 
 
 def _place(place: PlaceTable, at: tuple[str, ...]) -> Iterator[Broken]:
-    record = place.record
+    if place.record is None and not place.spot:
+        yield f"missing; give a record in [{'.'.join(at)}.record] or spot speeds like [{'.'.join(at)}.spot.first]", at
+    if place.record is not None and place.spot:
+        yield "give a record or spot speeds, not both", (*at, "spot")
+    if place.record is not None:
+        yield from _record(place, place.record, at)
+    for key, file in (("record", place.record), ("transect", place.transect), ("gaugings", place.gaugings)):
+        if file is not None and file.decimal == "comma" and file.delimiter == ",":
+            message = "decimal commas need another mark between cells; write delimiter = ';' or 'tab'"
+            yield message, (*at, key, "delimiter")
+    if place.transect is not None:
+        yield from _unit(place.transect.unit, "length", (*at, "transect", "unit"))
+    if place.gaugings is not None:
+        if place.rating is not None:
+            yield "give a rating or gaugings to fit one to, not both", (*at, "gaugings")
+        yield from _unit(place.gaugings.level_unit, "length", (*at, "gaugings", "level_unit"))
+        yield from _unit(place.gaugings.discharge_unit, "discharge", (*at, "gaugings", "discharge_unit"))
+    for name, spot in place.spot.items():
+        try:
+            date.fromisoformat(spot.date)
+        except ValueError:
+            yield f"{spot.date!r} is no date; write one like '2025-06-14'", (*at, "spot", name, "date")
+    for cause, closure in place.season.closed.items():
+        for key in ("first", "last"):
+            if not _is_day(getattr(closure, key)):
+                message = f"{getattr(closure, key)!r} is no day of the year; write month and day like '12-01'"
+                yield message, (*at, "season", "closed", cause, key)
+    low, high = place.season.least_speed, place.season.greatest_speed
+    if low is not None and high is not None and low >= high:
+        yield f"{high:g} m/s must be above least_speed, {low:g} m/s", (*at, "season", "greatest_speed")
+
+
+def _record(place: PlaceTable, record: RecordTable, at: tuple[str, ...]) -> Iterator[Broken]:
     wanted = _RECORD_DIMENSION[record.kind]
     unit = UNITS.get(record.unit)
     if unit is None:
@@ -46,17 +82,25 @@ def _place(place: PlaceTable, at: tuple[str, ...]) -> Iterator[Broken]:
         example = "m3/s" if wanted == "discharge" else "m/s"
         message = f"{record.unit!r} is a unit of {unit.dimension}; a {record.kind} record needs one of {wanted}"
         yield f"{message}, like {example!r}", (*at, "record", "unit")
-    for key, file in (("record", record), ("transect", place.transect)):
-        if file is not None and file.decimal == "comma" and file.delimiter == ",":
-            message = "decimal commas need another mark between cells; write delimiter = ';' or 'tab'"
-            yield message, (*at, key, "delimiter")
     if record.kind == "discharge":
-        for key, table in (("rating", place.rating), ("transect", place.transect)):
+        for key, table in (("rating", place.rating or place.gaugings), ("transect", place.transect)):
             if table is None:
-                message = f"missing; a discharge record needs [{'.'.join(at)}.{key}] to become a speed"
+                more = " or gaugings" if key == "rating" else ""
+                message = f"missing; a discharge record needs [{'.'.join(at)}.{key}]{more} to become a speed"
                 yield message, (*at, key)
-    if place.transect is not None and getattr(UNITS.get(place.transect.unit), "dimension", "") != "length":
-        yield f"{place.transect.unit!r} is not a unit of length; write 'm'", (*at, "transect", "unit")
+
+
+def _unit(symbol: str, wanted: str, at: tuple[str, ...]) -> Iterator[Broken]:
+    if getattr(UNITS.get(symbol), "dimension", "") != wanted:
+        yield f"{symbol!r} is not a unit of {wanted}; write one like {UNIT_EXAMPLES[wanted]!r}", at
+
+
+def _is_day(text: str) -> bool:
+    try:
+        date.fromisoformat(f"2000-{text}")
+    except ValueError:
+        return False
+    return len(text) == 5
 
 
 def _machine(machine: MachineTable, at: tuple[str, ...]) -> Iterator[Broken]:
@@ -86,6 +130,38 @@ def _machine(machine: MachineTable, at: tuple[str, ...]) -> Iterator[Broken]:
             yield message, (*at, key, "place_x")
 
 
+def _parts(machine: MachineTable, at: tuple[str, ...]) -> Iterator[Broken]:
+    """Rules of the machine's smaller tables."""
+    if machine.duct.inlet_area_ratio is not None and machine.duct.camber != 0.0:
+        yield (
+            "give inlet_area_ratio or camber, not both: with throat and exit one fixes the other",
+            (*at, "duct", "camber"),
+        )
+    for key, row in (("vanes", machine.vanes), ("rotor", machine.rotor)):
+        for part in ("sections", "as_built"):
+            table = getattr(row, part)
+            if table is not None:
+                yield from _unit(table.length_unit, "length", (*at, key, part, "length_unit"))
+                yield from _unit(table.angle_unit, "angle", (*at, key, part, "angle_unit"))
+    drive = machine.drive
+    here = (*at, "drive")
+    if drive.magnets is not None and drive.table is not None:
+        yield "give magnets or a table of the generator, not both", (*here, "table")
+    if drive.law == "fixed speed" and drive.fixed_speed is None:
+        yield "missing; the law 'fixed speed' needs it, like fixed_speed = '60 rpm'", (*here, "fixed_speed")
+    if drive.law == "battery":
+        if drive.battery is None:
+            yield f"missing; the law 'battery' needs [{'.'.join(here)}.battery]", (*here, "battery")
+        if drive.magnets is None and drive.table is None:
+            message = f"missing; the law 'battery' needs [{'.'.join(here)}.magnets] or [{'.'.join(here)}.table]"
+            yield message, (*here, "magnets")
+    if drive.table is not None:
+        yield from _unit(drive.table.speed_unit, "rotation", (*here, "table", "speed_unit"))
+    lost = sum(s.yearly * s.each for s in machine.stops.values())
+    if lost >= 8760.0 * 3600.0:
+        yield "these stops together last longer than the year; give fewer or shorter ones", (*at, "stops")
+
+
 def _cases(scheme: Scheme) -> Iterator[Broken]:
     for name, case in scheme.case.items():
         for key, known in (
@@ -106,7 +182,8 @@ def _cases(scheme: Scheme) -> Iterator[Broken]:
         if case.hub_height is not None and place.depth is not None and case.hub_height >= place.depth:
             message = f"the axis {case.hub_height:g} m above the bed is not in water {place.depth:g} m deep"
             yield f"{message}; hang it lower", ("case", name, "hub_height")
-        from_transect = place.record.kind == "discharge" and place.transect is not None
+        record = place.record
+        from_transect = record is not None and record.kind == "discharge" and place.transect is not None
         hangs = from_transect or (case.machine is not None and (place.transect or place.depth) is not None)
         if hangs and case.hub_depth is None and case.hub_height is None:
             message = "missing; say where the axis hangs: hub_depth = '1.6 m' below the surface, or hub_height"

@@ -1,4 +1,4 @@
-"""Tests of models: a logger's record to readings, walls and surface taken off, fouling and debris, invented records."""
+"""Tests of models: a logger's record to readings, walls and surface taken off, fouling, debris, invented records."""
 
 from __future__ import annotations
 
