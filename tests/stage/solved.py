@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from racewright.flow.axisymmetric import axisymmetric
+from racewright.flow.ladder import LADDER
 from racewright.flow.result import Axisymmetric
 from racewright.machine.duct import Duct
 from racewright.machine.duct_contour import duct_contour
@@ -19,11 +20,13 @@ UNIT = Unit(
 )
 
 
-def solve(panels_a_side: int, hub_panels: int = 60) -> Axisymmetric:
-    """Its flow at the canonical ladder."""
+def solve(panels_a_side: int, hub_panels: int = 60, loads: tuple[float, ...] = LADDER) -> Axisymmetric:
+    """Its flow, at the canonical ladder unless other loads are given."""
     duct_x, duct_r = duct_contour(UNIT.duct, panels_a_side)
     hub_x, hub_r = hub_contour(UNIT.hub, hub_panels)
-    return axisymmetric(duct_x, duct_r, hub_x=hub_x, hub_r=hub_r, rotor_x=UNIT.blades.place_x)
+    return axisymmetric(
+        duct_x, duct_r, hub_x=hub_x, hub_r=hub_r, rotor_x=UNIT.blades.place_x, head_coefficients=loads
+    )
 
 
 FLOW = solve(40, 40)

@@ -69,7 +69,9 @@ def kept_flow(base: Floats, gain: Floats, area: Floats) -> Floats:
     """
     scale = base**2
     flow = over(base * area)
-    lowest, highest = -np.max(gain, axis=-1), -np.min(gain, axis=-1)
+    counts = area > 0.0
+    lowest = -np.max(np.where(counts, gain, -np.inf), axis=-1)
+    highest = -np.min(np.where(counts, gain, np.inf), axis=-1)
     constant = -over(gain * base * area) / flow
     for _ in range(_NEWTON):
         speed, slope = _bent(2.0 * (gain + constant[:, None]) / scale)

@@ -9,7 +9,6 @@ from numpy.typing import NDArray
 from scipy.optimize import brentq
 
 from racewright.errors import NoAnswerError
-from racewright.flow.closure import BLUFF
 from racewright.flow.result import Axisymmetric
 from racewright.machine.drive import Drive
 from racewright.machine.row import Row
@@ -116,7 +115,8 @@ def _solved(stage: Stage, plan: list[_Plan]) -> list[State]:
 
 def _parked(held: State) -> State:
     """The same flow as held, stopped by the machine's own brake."""
-    return replace(held, name="parked", remark=f"The brake must hold the shaft torque. {held.remark}".strip())
+    told = f"The brake must hold a shaft torque of {held.torque:.3g} N m. {held.remark}"
+    return replace(held, name="parked", remark=told.strip())
 
 
 def _state(name: str, point: OperatingPoint) -> State:
@@ -158,7 +158,7 @@ def _shut(stage: Stage, speed: float) -> State:
         0.0,
         0.0,
         0.0,
-        dynamic * BLUFF * closure.frontal_area,
+        dynamic * float(closure.thrust_at(closure.limit)),
         0.0,
         0.0,
         False,
