@@ -17,7 +17,7 @@ from racewright.machine.duct_contour import duct_contour, throat_x
 
 Floats = NDArray[np.float64]
 PANELS = 24
-LOADS = (0.0, 0.2, 0.4, 0.5, 0.6, 0.7, 0.75, 0.8, 0.85)
+LOADS = (0.0, 0.3, 0.5, 0.65, 0.75, 0.85)
 
 
 @dataclass(frozen=True)

@@ -18,7 +18,7 @@ SEA = properties(283.15, "sea")
 
 @lru_cache
 def _flow() -> Axisymmetric:
-    return proposed_flow(first_size(5e3, 3.0, FRESH), panels=24)
+    return proposed_flow(first_size(5e3, 3.0, FRESH), panels=20)
 
 
 @pytest.mark.outside(
