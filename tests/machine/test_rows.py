@@ -16,6 +16,7 @@ from racewright.machine.over_radius import read, row_at
 from racewright.machine.row import Row, stacking_line
 from racewright.machine.row_fit import axial_gap, check_row_within
 from racewright.machine.row_solid import extent, outlines, surface
+from racewright.machine.sections import section_points
 from tests.machine.rows import straight, table
 
 DUCT = Duct(0.5, 1.5, 0.8, 0.12)
@@ -56,6 +57,15 @@ def test_stagger_turns_the_section_with_the_rotation() -> None:
     assert flat[0, 20] == pytest.approx([0.2 - 0.05 * math.cos(0.3), -0.05 * math.sin(0.3)])
     front, back = extent(straight())
     assert (front[0], back[0]) == pytest.approx((0.15, 0.25))
+
+
+def test_outline_is_the_section_turned_as_a_whole() -> None:
+    """In complex numbers: (x - 1/2 + i y) chord e^(i stagger), moved to the mid-chord."""
+    flat = outlines(straight(stagger=EVEN * 0.3, camber=EVEN * 0.5), 20)[2]
+    points = section_points("circular_arc", 0.5, 0.12, 20)
+    turned = 0.2 + 0.1 * (points[:, 0] - 0.5 + 1j * points[:, 1]) * np.exp(0.3j)
+    assert flat[:, 0] == pytest.approx(turned.real, abs=1e-15)
+    assert flat[:, 1] == pytest.approx(turned.imag, abs=1e-15)
 
 
 def test_given_row_keeps_the_tables_sections_and_ends_at_hub_and_tip() -> None:

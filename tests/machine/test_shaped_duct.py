@@ -15,6 +15,8 @@ from racewright.machine.duct import Duct
 from racewright.machine.duct_contour import duct_contour, throat_x, wall_radius
 from racewright.machine.duct_section import camber, duct_section, inlet_area_ratio
 from racewright.machine.section_shape import check_shape, crossing
+from racewright.machine.sections import section_points
+from racewright.machine.thickness_forms import half_thickness, modified_half_thickness
 
 PLAIN = Duct(throat_radius=0.5, exit_area_ratio=1.5, length=0.8, thickness=0.12)
 SHAPED = (
@@ -67,6 +69,26 @@ def test_positive_camber_bulges_towards_the_axis_and_widens_the_inlet() -> None:
     rise = 0.5 * math.tan(0.25 * section.camber) * section.length * math.cos(section.angle)
     assert chord - 0.5 * sum(middle) == pytest.approx(rise, rel=1e-9)
     assert inlet_area_ratio(SHAPED[0]) > inlet_area_ratio(PLAIN) > inlet_area_ratio(SHAPED[1])
+
+
+def test_duct_and_row_share_one_section() -> None:
+    """The duct's section with its chord along the axis is the row's of that camber and thickness, on both sides."""
+    points = section_points("circular_arc", 0.5, 0.12, 60)
+    root = np.sin(0.25 * np.pi * np.linspace(0.0, 2.0, 61))
+    section = AnnularSection(2.0, 0.0, 1.0, 0.12, camber=0.5)
+    for side, found in ((1.0, points[60::-1]), (-1.0, points[60:])):
+        x, r = section.side(root, side)
+        assert x == pytest.approx(found[:, 0], abs=1e-12)
+        assert r - 2.0 == pytest.approx(found[:, 1], abs=1e-12)
+
+
+def test_lip_adds_the_difference_of_two_modified_forms() -> None:
+    """A nose index of 8 has (8/6)^2 times the nose radius of 6; both are thickest at 0.3."""
+    root = np.linspace(0.0, 1.0, 101)
+    asked = modified_half_thickness(root, 0.12, 0.3, 8.0) - modified_half_thickness(root, 0.12, 0.3, 6.0)
+    found = half_thickness(root, 0.12, (8.0 / 6.0) ** 2) - half_thickness(root, 0.12)
+    assert asked.max() > 3e-3
+    assert found == pytest.approx(asked, abs=1e-7)
 
 
 def test_lip_sets_the_nose_radius_and_nothing_behind_three_tenths() -> None:
