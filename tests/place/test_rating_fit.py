@@ -67,13 +67,13 @@ def test_the_covariance_is_that_of_a_general_least_squares_solver() -> None:
 
 
 def test_the_95_per_cent_band_covers_the_truth_about_95_times_in_100() -> None:
-    """500 sets of 12 gaugings: the true discharge at 2 m lies within the band of the mean relation."""
+    """250 sets of 12 gaugings: the true discharge at 2 m lies within the band of the mean relation."""
     c, zero, b = TRUE
     true, inside = c * (2.0 - zero) ** b, 0
-    for seed in range(500):
+    for seed in range(250):
         band = rating_band(rating(LEVEL, gauged(0.08, seed)), 2.0)
         inside += bool(band.low[0] <= true <= band.high[0])
-    assert 0.92 < inside / 500 < 0.975
+    assert 0.92 < inside / 250 < 0.98
 
 
 def test_the_band_widens_and_is_flagged_beyond_the_gaugings() -> None:
