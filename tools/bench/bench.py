@@ -37,7 +37,8 @@ STEPS = 1_000_000
 ROWS = 1_000_000
 FLOW_HEAD = """## Flow
 
-Processor time of one process, one thread; the array kernels take the same Newton steps through the same equations at the same points.
+Processor time of one process, one thread; the array kernels take the same Newton steps through the same equations at
+the same points.
 """
 
 Job = Callable[[], object]

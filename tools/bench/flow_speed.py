@@ -152,7 +152,7 @@ def _sweep(flow: Axisymmetric) -> tuple[int, float, float]:
 def _map(flow: Axisymmetric) -> tuple[int, float]:
     """A map of 20 tip-speed ratios at 20 stream speeds."""
     performance_map = getattr(stage, "performance_map", None)
-    if performance_map is None:
+    if not callable(performance_map):
         return 0, float("nan")
     vanes, blades = design_rows(UNIT, flow, FRESH)
     speeds, ratios = np.linspace(0.8, 3.5, 20), np.linspace(0.8, 3.2, 20)
