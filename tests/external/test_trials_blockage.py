@@ -179,7 +179,11 @@ def test_ducted_rows_of_fixed_kappa() -> None:
         if "UF_over_UT" not in row:
             continue
         kappa = row["kappa=T_total/T_rotor"]
-        fixed = MachineResponse(lambda load, k=kappa: k * bare_response(load), 0.95)
+
+        def speed(load: float, kappa: float = kappa) -> float:
+            return kappa * bare_response(load)
+
+        fixed = MachineResponse(speed, 0.95)
         found = blockage(reading(row["CT_rotor"], row["B=A_rotor/A_channel"], ducted=True), free=fixed)
         assert ratio(found, "closed") == pytest.approx(row["UF_over_UT"], abs=1e-5)
         assert found["closed"].disc_speed == pytest.approx(row["u_rotor_over_U"], abs=1e-5)

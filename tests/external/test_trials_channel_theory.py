@@ -128,6 +128,8 @@ def test_roots_that_do_not_exist(record_property: Record) -> None:
     assert open_channel(5.9, 0.4, 0.3).wake_speed > 0.43
     with pytest.raises(NoAnswerError, match="no root"):
         open_at(0.5, 0.2, 0.6)
+    with pytest.raises(NoAnswerError, match="subcritical"):
+        open_at(0.152295, 0.180174, 0.433620)
     top = greatest_load(0.1)
     assert closed_channel(0.9999 * top, 0.1).wake_speed == pytest.approx(0.0, abs=1e-3)
     with pytest.raises(NoAnswerError, match="stands still"):

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from dataclasses import replace
+from typing import Any
 
 import numpy as np
 import pytest
@@ -15,6 +17,7 @@ from racewright.trials.blockage_methods import CORRECTIONS
 from racewright.trials.blockage_result import ChannelReading
 from racewright.trials.machine_response import MachineResponse, bare_response, response_of_flow, wall_radius
 from racewright.trials.unbounded_record import RecordReading
+from racewright.uncertainty import Input, propagate
 from tests.trials.ducts import reference_duct
 
 BARE = ChannelReading(0.42, 0.75, 4.5, 0.08)
@@ -56,12 +59,12 @@ def test_an_empty_ducts_thrust_ratio_would_correct_where_there_is_no_blockage() 
 
 def test_bypass_and_rotor_speed_are_apart_and_never_averaged() -> None:
     found = blockage(BARE)
-    assert found["bypass_closed"].power_coefficient < found["closed"].power_coefficient
+    low, high = found["bypass_closed"].power_coefficient, found["closed"].power_coefficient
+    assert low is not None
+    assert high is not None
+    assert low < high
     assert found.spread is not None
-    assert found.spread.power_coefficient == (
-        found["bypass_closed"].power_coefficient,
-        found["closed"].power_coefficient,
-    )
+    assert found.spread.power_coefficient == (low, high)
 
 
 def test_the_record_is_preferred_when_it_is_complete() -> None:
@@ -171,9 +174,9 @@ def test_a_surface_that_falls_takes_the_rigid_lid_its_validity() -> None:
 
 
 def test_bad_readings_are_refused() -> None:
-    for change in ({"blockage": 0.0}, {"blockage": 1.0}, {"froude": 1.2}, {"thrust_coefficient": math.nan}):
+    for load, b, froude in ((0.7, 0.0, None), (0.7, 1.0, None), (0.7, 0.1, 1.2), (math.nan, 0.1, None)):
         with pytest.raises(InputError):
-            replace(BARE, **change)
+            ChannelReading(0.4, load, 4.0, b, froude)
     with pytest.raises(InputError):
         MachineResponse(bare_response, 0.0)
     with pytest.raises(InputError):
@@ -206,3 +209,62 @@ def test_the_equivalent_load_rises_with_the_load_until_it_is_refused() -> None:
         assert before < one.load < 1.0
         before = one.load
     assert before > 0.99
+
+
+def test_any_reading_is_answered_or_refused_in_words() -> None:
+    """400 random readings, bare and ducted, far beyond what theory bears: no NaN, no exception, reasons given."""
+    random = np.random.default_rng(9)
+    free, walled = response_of_flow(reference_duct()), response_of_flow(reference_duct(0.05))
+    for _ in range(400):
+        reading = ChannelReading(
+            random.uniform(0.0, 2.0),
+            random.uniform(0.0, 2.5),
+            random.uniform(0.0, 8.0),
+            float(random.choice([0.05, random.uniform(1e-4, 0.95)])),
+            None if random.random() < 0.3 else random.uniform(0.0, 0.99),
+            bool(random.random() < 0.7),
+            "total" if random.random() < 0.3 else "rotor",
+            bool(random.random() < 0.5),
+        )
+        found = blockage(reading, free=free if random.random() < 0.7 else None, walled=walled)
+        for one in found.estimates:
+            assert (one.state == "valid") == (not one.reasons)
+            assert (one.state == "refused") == (one.power_coefficient is None)
+            values = (one.stream_ratio, one.power_coefficient, one.thrust_coefficient, one.load, one.disc_speed)
+            assert all(value is None or (math.isfinite(value) and value >= 0.0) for value in values)
+        assert found.why
+        assert (found.preferred is None) == all(
+            found[method].state == "refused" for method in ("closed" if reading.froude is None else "open", "wall")
+        ) or found.preferred == "closed"
+
+
+def test_a_choked_open_channel_is_said_beside_the_lid() -> None:
+    found = blockage(ChannelReading(0.4, 0.8, 4.0, 0.2, 0.75))
+    assert found["open"].state == "refused"
+    assert found.preferred == "closed"
+    assert "'open' is refused" in found.why
+    assert found["closed"].state == "indicative"
+
+
+def test_uncertainty_goes_through_the_correction() -> None:
+    """Reduction and correction as one model: first order against draws; the stream speed counts less than cubed."""
+
+    def corrected(v: Mapping[str, Any]) -> dict[str, Any]:
+        dynamic = 0.5 * 998.2 * math.pi * 0.04 * v["stream"] ** 2
+        reading = ChannelReading(v["power"] / dynamic / v["stream"], v["thrust"] / dynamic, 3.0, v["blockage"])
+        one = CORRECTIONS["closed"](reading, None, None)
+        return {"CP": one.power_coefficient, "CT": one.thrust_coefficient}
+
+    inputs = [
+        Input("power", 49.0, 0.3),
+        Input("thrust", 62.0, 0.5),
+        Input("stream", 1.2, 0.012),
+        Input("blockage", 0.13, 0.001),
+    ]
+    found = propagate(corrected, inputs, draws=True, seed=1, cap=10_000, elementwise=False)["CP"]
+    assert found.monte_carlo is not None
+    assert found.standard_uncertainty == pytest.approx(found.monte_carlo.standard_uncertainty, rel=0.03)
+    slope = {line.name: line.sensitivity for line in found.budget}
+    assert slope["power"] == pytest.approx(found.value / 49.0, rel=1e-6)
+    assert -3.0 < slope["stream"] * 1.2 / found.value < -2.5
+    assert slope["blockage"] < 0.0 < slope["power"]

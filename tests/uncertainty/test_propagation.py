@@ -145,12 +145,43 @@ def test_curvature_of_a_cube_is_exact() -> None:
     assert found.added_variance == pytest.approx(36.0 * m**2 * s**4, rel=1e-6)
 
 
-def test_curvature_with_correlation() -> None:
+@pytest.mark.parametrize("r", [0.0, 0.6, -0.9])
+def test_curvature_of_a_product(r: float) -> None:
     """Y = X1 X2: mean r s1 s2 beyond the estimates, added variance s1^2 s2^2 (1 + r^2)."""
-    found = propagate(product, [A, B], correlations=[Correlation("a", "b", 0.6)])["y"].second_order
+    found = propagate(product, [A, B], correlations=[Correlation("a", "b", r)])["y"].second_order
     assert found is not None
-    assert found.mean_shift == pytest.approx(0.6 * 0.1 * 0.2, rel=1e-9)
-    assert found.added_variance == pytest.approx((0.1 * 0.2) ** 2 * 1.36, rel=1e-6)
+    assert found.mean_shift == pytest.approx(r * 0.1 * 0.2, abs=1e-11)
+    assert found.added_variance == pytest.approx((0.1 * 0.2) ** 2 * (1.0 + r * r), rel=1e-6)
+
+
+@pytest.mark.parametrize("order", [("a", "b"), ("b", "a")])
+def test_curvature_of_unlike_powers(order: tuple[str, str]) -> None:
+    """Y = X1^2 X2, independent: sum H_ij^2/2 + sum g_i f_ijj = 2 x2^2 s1^4 + 4 x1^2 s1^2 s2^2 + 2 x1^2 s1^2 s2^2."""
+    first, second = order
+    (x1, s1), (x2, s2) = ({"a": (2.0, 0.1), "b": (3.0, 0.2)}[name] for name in order)
+    found = propagate(lambda v: {"y": v[first] ** 2 * v[second]}, [A, B])["y"].second_order
+    assert found is not None
+    assert found.mean_shift == pytest.approx(x2 * s1**2, rel=1e-8)
+    assert found.added_variance == pytest.approx(2.0 * x2**2 * s1**4 + 6.0 * x1**2 * s1**2 * s2**2, rel=1e-6)
+
+
+def test_more_digits_take_more_draws() -> None:
+    """Ends of an exponential at two digits: twice the standard error of a 97.5 % quantile within 1 % of u."""
+
+    def squares(v: Mapping[str, Any]) -> dict[str, Any]:
+        return {"y": v["a"] ** 2 + v["b"] ** 2}
+
+    inputs = [Input("a", 0.0, 0.005), Input("b", 0.0, 0.005)]
+    one, two = (
+        propagate(squares, inputs, draws=True, seed=1, digits=digits, cap=3_000_000)["y"].monte_carlo
+        for digits in (1, 2)
+    )
+    assert one is not None
+    assert two is not None
+    assert one.settled
+    assert two.settled
+    assert one.draws == 100_000
+    assert two.draws > 800_000
 
 
 @pytest.mark.parametrize(

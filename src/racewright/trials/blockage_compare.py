@@ -97,6 +97,8 @@ def _prefer(reading: ChannelReading, found: dict[str, Estimate]) -> tuple[str | 
             why = (
                 f"momentum over the channel with {what}" if one.method != "wall" else "the flow solver alone answers"
             )
+            if one is not momentum:
+                why += f"; '{momentum.method}' is refused: {momentum.reasons[0]}"
             return one.method, why + (f"; indicative: {'; '.join(one.reasons)}" if one.reasons else "")
     return None, f"no method answers: {momentum.reasons[0]}"
 

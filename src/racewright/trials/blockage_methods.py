@@ -13,7 +13,7 @@ from racewright.flow.closure import JOIN
 from racewright.flow.far_wake import far_wake
 from racewright.trials.blockage_result import ChannelReading, Estimate
 from racewright.trials.closed_channel import ChannelFlow, closed_channel
-from racewright.trials.equivalent_stream import Equivalent, load_behind_wall, same_speed, settle, settle_total
+from racewright.trials.equivalent_stream import Equivalent, load_behind_wall, same_speed, settle
 from racewright.trials.machine_response import MachineResponse
 from racewright.trials.open_channel import open_channel
 
@@ -61,9 +61,7 @@ def _solve(
     step: Callable[[float, float], float], reading: ChannelReading, free: MachineResponse | None
 ) -> Equivalent:
     duct = free if reading.ducted else None
-    if duct is not None and reading.thrust == "total":
-        return settle_total(step, reading.thrust_coefficient, duct)
-    return settle(step, reading.thrust_coefficient, duct)
+    return settle(step, reading.thrust_coefficient, duct, total=reading.thrust == "total")
 
 
 def _machine_reasons(reading: ChannelReading, free: MachineResponse | None, load: float, kappa: float) -> list[str]:
@@ -137,8 +135,8 @@ class SameThrust:
         flow = _channel(reading, one.load, one.thrust_ratio, self.surface)
         if flow.disc_speed**2 < 0.25 * one.load:
             raise NoAnswerError(
-                f"at a load of {one.load:.4g} the equivalent open stream would have to flow back in the wake; momentum "
-                "theory ends where its load is 1"
+                f"at a load of {one.load:.4g} the equivalent open stream would have to flow back in the wake; "
+                "momentum theory ends where its load is 1"
             )
         reasons = _machine_reasons(reading, free, one.load * one.q**2, one.thrust_ratio)
         if flow.wake_speed < SLOWEST_WAKE:

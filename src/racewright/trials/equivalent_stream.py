@@ -12,8 +12,8 @@ from racewright.errors import NoAnswerError
 from racewright.flow.far_wake import channel_thrust, far_wake
 from racewright.trials.machine_response import MachineResponse
 
-STEPS = 200
-SETTLED = 1e-13
+STEPS = 300
+SETTLED = 1e-12
 GRID = 240
 
 
@@ -26,44 +26,43 @@ class Equivalent:
     thrust_ratio: float
 
 
-def settle(step: Callable[[float, float], float], load: float, response: MachineResponse | None) -> Equivalent:
+def settle(
+    step: Callable[[float, float], float], thrust: float, response: MachineResponse | None, *, total: bool = False
+) -> Equivalent:
     """q = step(CT, kappa) with kappa taken at the load CT q^2 in the open stream; kappa is 1 without a duct.
 
-    Repeated from q = 1 (or a load of 0.9) until it stands: kappa moves slowly with load and enters only through
-    the blockage.
+    Repeated from an unblocked guess until it stands: kappa moves slowly with load and enters only through the
+    blockage. With `total` the thrust is the whole body's and CT = thrust / kappa goes along: from light load that
+    climbs to the least CT whose whole thrust it is, and to no other (the whole thrust rises with load, passes a
+    maximum and falls).
 
     Raises
     ------
     NoAnswerError
-        The open stream would see a load of 1 or more, where momentum theory ends.
+        The open stream would see a load of 1 or more, where momentum theory ends; or no load has that whole thrust.
     """
+    by_body = total and response is not None
+    load = thrust / response.thrust_ratio(0.0) if by_body and response else thrust
     q = min(1.0, (0.9 / load) ** 0.5) if load > 0.0 else 1.0
     for _ in range(STEPS):
         kappa = 1.0 if response is None else response.thrust_ratio(min(load * q * q, 1.0))
-        new = step(load, kappa)
-        if abs(new - q) <= SETTLED:
+        before = q, load
+        load = thrust / kappa if by_body else thrust
+        if by_body and response and load * q * q > response.reach:
+            raise NoAnswerError(_none(response.reach, thrust))
+        q = step(load, kappa)
+        if abs(q - before[0]) <= SETTLED and abs(load - before[1]) <= SETTLED:
             break
-        q = new
     else:
-        raise NoAnswerError(f"the thrust ratio did not settle at a load of {load:.4g}")
+        raise NoAnswerError(
+            f"a thrust of {thrust:.4g} did not settle"
+            + (", it is at the most that the body can have" if by_body else "")
+        )
     if load * q * q >= 1.0:
         raise NoAnswerError(
             f"the equivalent open stream would see a load of {load * q * q:.4g}; momentum theory ends at 1"
         )
-    return Equivalent(new, load, kappa)
-
-
-def settle_total(step: Callable[[float, float], float], total: float, response: MachineResponse) -> Equivalent:
-    """The same where the whole body's thrust is known: CT is the least load whose kappa CT is that thrust.
-
-    The whole thrust rises with load, passes a maximum, and falls; the rising side is taken.
-    """
-
-    def miss(load: float) -> float:
-        one = settle(step, load, response)
-        return one.load * one.thrust_ratio - total
-
-    return settle(step, _least_load(miss, response.reach, total), response)
+    return Equivalent(q, load, kappa)
 
 
 def same_speed(load: float, free: MachineResponse, walled: MachineResponse) -> float:
@@ -103,4 +102,8 @@ def _least_load(miss: Callable[[float], float], top: float, total: float) -> flo
         if miss(float(high)) >= 0.0:
             return float(brentq(miss, low, float(high), xtol=1e-13)) if total > 0.0 else 0.0
         low = float(high)
-    raise NoAnswerError(f"no rotor load up to {top:.3g} gives a whole thrust of {total:.4g} on this machine")
+    raise NoAnswerError(_none(top, total))
+
+
+def _none(top: float, total: float) -> str:
+    return f"no rotor load up to {top:.3g} gives a whole thrust of {total:.4g} on this machine"

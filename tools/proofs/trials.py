@@ -1,0 +1,75 @@
+"""Trials: blockage corrections and the propagation of uncertainty, at full counts."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+
+from racewright.errors import NoAnswerError
+from racewright.flow.axisymmetric import axisymmetric
+from racewright.machine.annular_section import AnnularSection, section_contour
+from racewright.trials import blockage
+from racewright.trials.blockage_result import ChannelReading
+from racewright.trials.machine_response import response_of_flow
+from racewright.trials.open_channel import open_at
+from tools.proofs.line import Line, Measured, run_tests
+
+LOADS = (0.2, 0.4, 0.6, 0.8)
+
+
+def corrections() -> Measured:
+    """Tables and worked numbers by the suite; the reference duct at 120 panels a side here."""
+    x, r = section_contour(AnnularSection(0.75, math.radians(10.0), 1.0, 0.15), 120)
+    own = response_of_flow(axisymmetric(x, r, rotor_x=float(x[int(np.argmin(r[:120]))])))
+    worst = 0.0
+    for load in LOADS:
+        for small in (1e-4, 1e-6, 1e-9):
+            one = blockage(ChannelReading(0.5, load, 4.0, small, 0.2, ducted=True), free=own)
+            found = [e.stream_ratio for e in one.estimates if e.method not in ("wall", "optimum")]
+            worst = max(worst, max(abs((value or 2.0) - 1.0) for value in found))
+    bare = blockage(ChannelReading(0.5, 0.6, 4.0, 0.05, ducted=True))
+    flagged = all(one.state != "valid" for one in bare.estimates)
+    try:
+        open_at(1.0 / 3.0, 0.4, 0.3)
+        refused = False
+    except NoAnswerError:
+        refused = True
+    passed, failed, notes = run_tests(
+        "tests/external/test_trials_channel_theory.py", "tests/external/test_trials_blockage.py"
+    )
+    text = (
+        f"reference duct 1.000 within {worst:.0e} at B 1e-4 and less; no root at B 0.4, Fr 0.3, a4 1/3: "
+        f"{'refused' if refused else 'ANSWERED'}; bare-disc form on a ducted rig: "
+        f"{'indicative' if flagged else 'NOT FLAGGED'}; {passed} checks pass; {notes}"
+    )
+    return Measured(text, worst < 1e-3 and refused and flagged and not failed and passed > 0)
+
+
+def propagation() -> Measured:
+    """The guide's examples, its supplement's, binomial limits, the mean of a record, the reduction."""
+    passed, failed, notes = run_tests(
+        "tests/external/test_uncertainty_guide.py",
+        "tests/external/test_uncertainty_monte_carlo.py",
+        "tests/external/test_uncertainty_reduction.py",
+    )
+    fails = f", {len(failed)} fail: {', '.join(failed[:4])}" if failed else ""
+    return Measured(f"{passed} checks pass{fails}; {notes}", not failed and passed > 0)
+
+
+LINES = [
+    Line(
+        "trials-1",
+        "closed and open channel tables 1e-5, optimum 1e-6, no root where none exists; a duct's own u(CT) gives "
+        "1.000 +- 0.001 as B goes to 0 at CT 0.2 to 0.8; bare-disc form on a ducted rig flagged",
+        corrections,
+        2,
+    ),
+    Line(
+        "trials-2",
+        "GUM 4.4.3, G.4.1, H.1, H.2 from raw readings; JCGM 101 9.2.2 to 9.2.4 and 9.4; cubic bias; 0 of 100: "
+        "one-sided 2.95 %, two-sided 3.62 %",
+        propagation,
+        1,
+    ),
+]
