@@ -10,8 +10,18 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from racewright.trials import Channel, Chunk, Rig, Settings, coefficients, cube_mean, exact, froude_scale, reduce
-from racewright.trials import strip_areas
+from racewright.trials import (
+    Channel,
+    Chunk,
+    Rig,
+    Settings,
+    coefficients,
+    cube_mean,
+    exact,
+    froude_scale,
+    reduce,
+    strip_areas,
+)
 from racewright.trials.fouling import _zero_doubt
 from racewright.trials.series_error import series_error
 from racewright.trials.synthetic_flow import von_karman

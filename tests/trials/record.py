@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import pairwise
 
 import numpy as np
 
@@ -15,9 +16,7 @@ RATES = {"speed": 25.0, "torque": 100.0, "rotor_speed": 50.0, "thrust": 100.0, "
 
 def channels(**changes):
     """One channel per role, raw unit = SI unit; changes by role, each a dict."""
-    return [
-        replace(Channel(role, role, RATES[role], exact(0.0, 1.0)), **changes.get(role, {})) for role in MEANS
-    ]
+    return [replace(Channel(role, role, RATES[role], exact(0.0, 1.0)), **changes.get(role, {})) for role in MEANS]
 
 
 def values(seconds, seed=0, scatter=0.01, **means):
@@ -35,5 +34,5 @@ def cut(raw, edges):
     """Chunks cut at whole seconds."""
     return [
         Chunk(float(a), {k: v[round(a * RATES[k]) : round(b * RATES[k])] for k, v in raw.items()})
-        for a, b in zip(edges, edges[1:], strict=False)
+        for a, b in pairwise(edges)
     ]

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import numpy as np
 import pytest
 
@@ -16,7 +18,7 @@ SLOW = Channel("slow", "temperature", 1.0, exact(0.0, 1.0))
 
 def cut(edges, total=30.0):
     """A record of 30 s, each reading its own number, cut at whole seconds."""
-    for a, b in zip(edges, edges[1:], strict=False):
+    for a, b in pairwise(edges):
         yield Chunk(float(a), {"fast": np.arange(a * 100.0, b * 100.0), "slow": np.arange(float(a), float(b))})
 
 

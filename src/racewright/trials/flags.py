@@ -17,6 +17,8 @@ REASONS = ("good", "blank", "gap", "out of range", "stuck", "spike")
 row, further from the running median than the stated factor of the robust scale."""
 HALF = 4
 """The running median spans 2 HALF + 1 = 9 readings; a spike of up to four readings is seen. Own choice."""
+PARTS = 8
+"""Parts of a block with a noise scale of their own. Own choice."""
 _SAMPLES = 250
 
 
@@ -79,18 +81,30 @@ def _window(x: Floats, code: Codes, i: int, buffer: Floats) -> int:
 
 
 @njit(cache=True)
-def _scale(x: Floats, code: Codes, step: int, buffer: Floats) -> float:
-    """1.4826 times the median distance from the running median, over every step-th good reading."""
-    found = np.empty(x.size // step + 1)
-    count = 0
-    for i in range(0, x.size, step):
-        if code[i] == GOOD:
-            m = _window(x, code, i, buffer)
-            found[count] = abs(x[i] - _median(buffer, m))
-            count += 1
-    if count == 0:
-        return 0.0
-    return 1.4826 * _median(found, count)
+def _scales(x: Floats, code: Codes, buffer: Floats) -> Floats:
+    """Robust standard deviation about the running median in each of PARTS equal parts of the array.
+
+    1.4826 times the median distance, over 30 or so readings of the part, the larger of its own and its two
+    neighbours': where a still machine starts to turn, the quiet part must not judge the loud one.
+    """
+    n = x.size
+    step = (n + _SAMPLES - 1) // _SAMPLES
+    found = np.empty(_SAMPLES)
+    own = np.zeros(PARTS)
+    for p in range(PARTS):
+        count = 0
+        for i in range(p * n // PARTS, (p + 1) * n // PARTS, step):
+            if code[i] == GOOD and count < _SAMPLES:
+                m = _window(x, code, i, buffer)
+                found[count] = abs(x[i] - _median(buffer, m))
+                count += 1
+        if count:
+            own[p] = 1.4826 * _median(found, count)
+    wide = own.copy()
+    for p in range(PARTS):
+        for q in range(max(p - 1, 0), min(p + 2, PARTS)):
+            wide[p] = max(wide[p], own[q])
+    return wide
 
 
 @njit(cache=True)
@@ -113,39 +127,46 @@ def _range_and_stuck(x: Floats, code: Codes, low: float, high: float, stuck_coun
 
 
 @njit(cache=True)
-def flag(x: Floats, code: Codes, low: float, high: float, stuck_count: int, factor: float, floor: float) -> float:
-    """Fill in `code` where it is GOOD and the reading is not; return the spike threshold used [raw unit].
+def flag(
+    x: Floats, code: Codes, low: float, high: float, stuck_count: int, factor: float, floor: float
+) -> Floats:
+    """Fill in `code` where it is GOOD and the reading is not; return the spike thresholds, shape (PARTS,).
 
-    Readings are compared within the array only. The threshold is max(factor x scale, floor); below 20 good
-    readings there is no scale and the floor alone decides.
+    Readings are compared within the array only. Within HALF readings of its ends the running median is not
+    centred and a ramp would stand off from it, so that a spike there must also differ from every neighbour
+    within HALF: only spikes of one reading are seen. The threshold is max(factor x scale, floor) [raw unit];
+    below 80 readings there is no scale and the floor alone decides.
     """
     n = x.size
+    threshold = np.zeros(PARTS)
     _range_and_stuck(x, code, low, high, stuck_count)
     if factor <= 0.0 or n < 3:
-        return 0.0
+        return threshold
     buffer = np.empty(2 * HALF + 1)
-    threshold = floor
-    if n >= 20:
-        threshold = max(floor, factor * _scale(x, code, (n + _SAMPLES - 1) // _SAMPLES, buffer))
-    if threshold <= 0.0:
-        return 0.0
+    if n >= 10 * PARTS:
+        threshold = factor * _scales(x, code, buffer)
+    threshold = np.maximum(threshold, floor)
     need = HALF + 1
     spikes = np.zeros(n, np.bool_)
-    for i in range(n):
-        if code[i] != GOOD:
+    for p in range(PARTS):
+        most = threshold[p]
+        if most <= 0.0:
             continue
-        close = 1
-        for d in range(1, HALF + 1):
-            j, k = i - d, i + d
-            if j >= 0 and code[j] == GOOD and abs(x[j] - x[i]) <= threshold:
-                close += 1
-            if k < n and code[k] == GOOD and abs(x[k] - x[i]) <= threshold:
-                close += 1
-            if close >= need:
-                break
-        if close < need:
-            m = _window(x, code, i, buffer)
-            spikes[i] = abs(x[i] - _median(buffer, m)) > threshold
+        for i in range(p * n // PARTS, (p + 1) * n // PARTS):
+            if code[i] != GOOD:
+                continue
+            close = 1
+            for d in range(1, HALF + 1):
+                j, k = i - d, i + d
+                if j >= 0 and code[j] == GOOD and abs(x[j] - x[i]) <= most:
+                    close += 1
+                if k < n and code[k] == GOOD and abs(x[k] - x[i]) <= most:
+                    close += 1
+                if close >= need:
+                    break
+            if close < need and ((HALF <= i < n - HALF) or close == 1):
+                m = _window(x, code, i, buffer)
+                spikes[i] = abs(x[i] - _median(buffer, m)) > most
     for i in range(n):
         if spikes[i]:
             code[i] = SPIKE

@@ -15,7 +15,7 @@ from numpy.typing import ArrayLike, NDArray
 from scipy.special import ndtri
 
 from racewright.errors import InputError
-from racewright.trials.trend import Fit, enough, fits
+from racewright.trials.trend import Tried, enough, fits
 
 Floats = NDArray[np.float64]
 Z_ALARM = 4.0
@@ -38,7 +38,7 @@ class Fouling:
         The first look that did, after the record's start [s].
     loss, loss_low, loss_high : float
         Share of the torque lost at the end of the run or just before cleaning, with its 95 % interval; the
-        interval spans every onset that fits [-].
+        interval spans every onset and exponent that fits [-].
     onset : float
         Best fitting beginning of the loss [s].
     recovered, recovered_low, recovered_high : float or None
@@ -68,6 +68,7 @@ def fouling(
     cleaned: float | None = None,
     zero_wander: float = 0.0,
     tare_after: bool = False,
+    exponents: tuple[float, float] = (1.0, 4.0),
 ) -> Fouling:
     """Look for fouling in a run at one load.
 
@@ -83,6 +84,10 @@ def fouling(
     tare_after : bool
         Whether a tare after the run has tied the zero down too. Alarms are looked for as they would have been
         raised during the run, from the tare before alone.
+    exponents : tuple of float
+        Range of the torque's exponent in the stream speed at held rotor speed, 2 - dlnCQ/dlnTSR; the model's
+        own curve narrows it. Without slow changes of the flow to learn from, this range decides how much of a
+        steady drift of the flow may be fouling [-].
 
     Returns
     -------
@@ -96,26 +101,35 @@ def fouling(
     t, u, w, q = _door(time, stream_speed, rotor_speed, torque)
     end = math.inf if cleaned is None else float(cleaned)
     before = t < end
+    if not 0.0 <= exponents[0] < exponents[1] <= 20.0:
+        raise InputError(f"exponents are {exponents!r}; wanted two rising numbers of 0 or more, e.g. (1.0, 4.0)")
     if not enough(int(before.sum())):
         raise InputError("fouling wants at least 24 rows before the cleaning, e.g. 4 minutes of 10 s means")
     if cleaned is not None and int((~before).sum()) < 3:
         raise InputError("a cleaning wants at least 3 rows after it; leave it out where the run ended")
-    alarm = _first_alarm(t[before], u[before], w[before], q[before], zero_wander)
-    tried = fits(t, u, w, q, end)
-    best = min(tried, key=lambda f: f.squares)
+    alarm = _first_alarm(t[before], u[before], w[before], q[before], zero_wander, exponents)
+    tried = fits(t, u, w, q, exponents, end)
     doubt = _zero_doubt(zero_wander, float(t[before][-1] - t[0]), float(q[before].mean()), tare_after)
-    k = float(ndtri(0.975))
-    near = [f for f in tried if f.squares <= best.squares * (1.0 + k**2 / best.effective)]
-    low = min(f.fall - k * math.hypot(f.fall_error, doubt) for f in near)
-    high = max(f.fall + k * math.hypot(f.fall_error, doubt) for f in near)
-    back: tuple[float | None, float | None, float | None] = (None, None, None)
-    if cleaned is not None:
-        back = _recovered(near, best, k)
+    best = tried.best()
+    loss = _interval(tried, tried.fall, np.hypot(tried.fall_error, doubt))
+    back = _interval(tried, tried.fall - tried.after, tried.gap_error) if cleaned is not None else (None, None, None)
     return Fouling(
-        alarm is not None, alarm, -math.expm1(-best.fall), -math.expm1(-low), -math.expm1(-high), best.onset, *back,
+        alarm is not None,
+        alarm,
+        *loss,
+        float(tried.onset[best[0]]),
+        *back,
         threshold=f"loss above {100 * LEAST_LOSS:g} % and above {Z_ALARM:g} standard uncertainties, looked for every "
         f"{LOOK / 60:g} min from minute {FIRST_LOOK / 60:g} on",
-    )  # fmt: skip
+    )
+
+
+def _interval(tried: Tried, value: Floats, error: Floats) -> tuple[float, float, float]:
+    """Best share of torque and the 95 % interval over every onset and exponent that fits."""
+    k = float(ndtri(0.975))
+    near = tried.near(k)
+    low, high = float((value - k * error)[near].min()), float((value + k * error)[near].max())
+    return -math.expm1(-float(value[tried.best()])), -math.expm1(-low), -math.expm1(-high)
 
 
 def _door(*rows: ArrayLike) -> tuple[Floats, Floats, Floats, Floats]:
@@ -141,28 +155,21 @@ def _zero_doubt(wander: float, seconds: float, torque: float, tied: bool) -> flo
     return wander * math.sqrt((0.2 if tied else 1.2) * seconds) / torque
 
 
-def _first_alarm(t: Floats, u: Floats, w: Floats, q: Floats, wander: float) -> float | None:
+def _first_alarm(
+    t: Floats, u: Floats, w: Floats, q: Floats, wander: float, exponents: tuple[float, float]
+) -> float | None:
     looks: Sequence[float] = np.arange(t[0] + FIRST_LOOK, t[-1] + LOOK, LOOK).tolist()
     for look in looks:
         seen = t <= look
         if enough(int(seen.sum())):
             doubt = _zero_doubt(wander, float(t[seen][-1] - t[0]), float(q[seen].mean()), False)
-            if any(
-                f.fall > max(LEAST_LOSS, Z_ALARM * math.hypot(f.fall_error, doubt))
-                for f in fits(t[seen], u[seen], w[seen], q[seen])
-            ):
+            tried = fits(t[seen], u[seen], w[seen], q[seen], exponents)
+            if _alarm(tried, doubt):
                 return float(min(look, t[-1]))
     return None
 
 
-def _recovered(near: Sequence[Fit], best: Fit, k: float) -> tuple[float, float, float]:
-    """Fall before less fall after; the zero moves little within the minutes of a cleaning."""
-
-    def interval(fit: Fit) -> tuple[float, float]:
-        error = math.sqrt(max(fit.fall_error**2 + fit.after_error**2 - 2.0 * fit.covariance, 0.0))
-        return fit.fall - fit.after - k * error, fit.fall - fit.after + k * error
-
-    spans = [interval(f) for f in near]
-    values = (best.fall - best.after, min(s[0] for s in spans), max(s[1] for s in spans))
-    low, high = sorted((-math.expm1(-values[1]), -math.expm1(-values[2])))
-    return -math.expm1(-values[0]), low, high
+def _alarm(tried: Tried, doubt: float) -> bool:
+    """Whether, whatever the exponent, some onset wants the alarm."""
+    limit = np.maximum(LEAST_LOSS, Z_ALARM * np.hypot(tried.fall_error, doubt))
+    return bool((tried.fall > limit).any(axis=0)[tried.kept].all())
