@@ -4,7 +4,15 @@ from __future__ import annotations
 
 FIELD_UNITS: dict[str, dict[str, str]] = {
     "Water": {"temperature": "K", "density": "kg/m3", "viscosity": "m2/s", "vapour_pressure": "Pa"},
-    "Duct": {"throat_radius": "m", "exit_area_ratio": "-", "length": "m", "thickness": "-"},
+    "Duct": {
+        "throat_radius": "m",
+        "exit_area_ratio": "-",
+        "length": "m",
+        "thickness": "-",
+        "inlet_area_ratio": "-",
+        "camber": "rad",
+        "lip": "-",
+    },
     "Hub": {"radius": "m", "nose_x": "m", "nose_length": "m", "cylinder_length": "m", "tail_length": "m"},
     "RowIntent": {
         "count": "-",
@@ -27,6 +35,8 @@ FIELD_UNITS: dict[str, dict[str, str]] = {
         "camber": "rad",
         "thickness": "-",
         "clearance": "m",
+        "sweep": "rad",
+        "lean": "rad",
     },
     "FlowSummary": {
         "head_coefficient": "-",

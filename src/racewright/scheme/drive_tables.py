@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pydantic import Field
 
-from racewright.scheme.types import Table, choice, flag, name, quantity, ratio, text
+from racewright.scheme.types import Table, choice, flag, name, quantity, ratio, text, whole
 
 
 class GearTable(Table):
