@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from racewright.flow.result import Axisymmetric, Streamlines
 from racewright.ledger.store import Classes
+from racewright.machine.as_built import BuiltRow, Deviation
 from racewright.machine.row import Row
 from racewright.place.discharge import Discharge
 from racewright.place.rating import Rating
@@ -28,11 +29,11 @@ from racewright.uncertainty import Band
 from racewright.water import Water
 
 _KEPT: tuple[type, ...] = (
-    Availability, Axisymmetric, Band, BandRow, Calendar, Comparison, DieselCost, Discharge, DurationCurve,
-    EnergyBand, Forces, HubCore, LevelisedCost, Losses, LostTime, MonthRow, MonthlyEnergy, OperatingPoint,
-    OutageShare, OutsideBook, PowerCurve, Rating, RatingBand, RatingFit, Remark, Resampled, RiverShare, Row, Site,
-    SpeedCause, SpeedClimate, SpeedRatioCurve, SpotClimate, Spread, Standing, State, Streamlines, Triangles,
-    Turbulence, Water, YearlyEnergy, YearlySpread,
+    Availability, Axisymmetric, Band, BandRow, BuiltRow, Calendar, Comparison, Deviation, DieselCost, Discharge,
+    DurationCurve, EnergyBand, Forces, HubCore, LevelisedCost, Losses, LostTime, MonthRow, MonthlyEnergy,
+    OperatingPoint, OutageShare, OutsideBook, PowerCurve, Rating, RatingBand, RatingFit, Remark, Resampled,
+    RiverShare, Row, Site, SpeedCause, SpeedClimate, SpeedRatioCurve, SpotClimate, Spread, Standing, State,
+    Streamlines, Triangles, Turbulence, Water, YearlyEnergy, YearlySpread,
 )  # fmt: skip
 
 CLASSES: Classes = {kept.__name__: kept for kept in _KEPT}

@@ -26,7 +26,15 @@ UNIT_KEYS = (
 def duct_of(keys: Keys) -> Duct:
     """The duct."""
     duct = keys["machine.duct"]
-    return Duct(0.5 * duct["throat_diameter"], duct["exit_area_ratio"], duct["length"], duct["thickness"])
+    return Duct(
+        0.5 * duct["throat_diameter"],
+        duct["exit_area_ratio"],
+        duct["length"],
+        duct["thickness"],
+        duct["inlet_area_ratio"],
+        duct["camber"],
+        duct["lip"],
+    )
 
 
 def hub_of(keys: Keys) -> Hub:

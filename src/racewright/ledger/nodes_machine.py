@@ -18,7 +18,6 @@ from racewright.machine.hub_contour import hub_contour
 from racewright.machine.row import Row
 from racewright.scheme.place_tables import WaterTable
 from racewright.stage.curves import power_curve, speed_ratio_curve
-from racewright.stage.design import design_rows
 from racewright.stage.operating_point import operating_point, ready_stage
 from racewright.stage.result import OperatingPoint, PowerCurve, SpeedRatioCurve, State
 from racewright.stage.states import machine_states, rated_speed
@@ -31,8 +30,6 @@ HUB_PANELS = 60
 
 SPEED_STEP = 0.05
 """Step of the power curve over stream speed [m/s]."""
-
-Rows = tuple[Row, Row]
 
 
 def _water(given: Given, _tick: Tick) -> Water:
@@ -51,11 +48,6 @@ def _flow(given: Given, tick: Tick) -> Axisymmetric:
             " a smoother or less steep duct is wanted"
         )
     return flow
-
-
-def _rows(given: Given, _tick: Tick) -> Rows:
-    vanes, blades = design_rows(unit_of(given.keys), given.nodes["flow"], given.nodes["water"])
-    return vanes, blades
 
 
 def design_rotor_speed(keys: Any, blades: Row) -> float:
@@ -119,7 +111,6 @@ def _streamlines(given: Given, _tick: Tick) -> Streamlines:
 MACHINE_NODES = (
     Node("water", 1, _water, keys=("place.water",)),
     Node("flow", 2, _flow, keys=("machine.duct", "machine.hub", "machine.rotor.place_x"), needs=("machine",)),
-    Node("rows", 2, _rows, keys=UNIT_KEYS, nodes=("flow", "water"), needs=("machine",)),
     Node("design_point", 2, _design_point, keys=UNIT_KEYS, nodes=("rows", "flow", "water"), needs=("machine",)),
     Node("curve", 2, _curve, keys=UNIT_KEYS, nodes=("rows", "flow", "water"), needs=("machine",)),
     Node(

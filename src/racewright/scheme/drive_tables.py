@@ -37,7 +37,7 @@ class MagnetsTable(Table):
         "torque", "0 N m", "100 kN m", "iron's torque that does not grow with speed", default="0 N m", because="none"
     )
     eddy_torque: float = quantity(
-        "torque over speed", "0 N m s", "100 kN m s", "iron's torque over speed", default="0 N m s", because="none"
+        "torque over speed", "0 N m s", "100000 N m s", "iron's torque over speed", default="0 N m s", because="none"
     )
     cogging_torque: float = quantity(
         "torque",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -145,7 +146,7 @@ def _blank(kind: str, intent: RowIntent, hub: float, wall: float, sections: int)
 
 
 def _with(row: Row, stagger: Floats, camber: Floats) -> Row:
-    return Row(row.kind, row.count, row.place_x, row.radius, row.chord, stagger, camber, row.thickness, row.clearance)
+    return replace(row, stagger=stagger, camber=camber)
 
 
 def _turned(row: Row, intent: RowIntent) -> Row:
