@@ -47,7 +47,7 @@ class MagnetsTable(Table):
         default="0 N m",
         because="none",
     )
-    largest_current: float = quantity("current", "0.1 A", "100 kA", "direct current that it bears")
+    largest_current: float = quantity("current", "0.1 A", "100000 A", "direct current that it bears")
     source: str = text("where the figures come from")
 
 
