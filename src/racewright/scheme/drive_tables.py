@@ -93,8 +93,7 @@ class BrakeTable(Table):
     """A friction brake, at the rotor shaft."""
 
     torque: float = quantity("torque", "0.01 N m", "100 MN m", "while it slips")
-    heat_capacity: float = quantity("heat capacity", "1 J/K", "1000 MJ/K", "of the parts that take one stop's heat")
-    temperature_rise: float = quantity("temperature step", "1 K", "1500 K", "largest rise allowed in one stop")
+    heat: float = quantity("energy", "1 J", "1000000 MJ", "heat that its parts may take in one stop")
 
 
 class DumpTable(Table):
