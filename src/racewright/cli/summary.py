@@ -8,8 +8,9 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from racewright.cli.place_summary import place_summary
 from racewright.flow.result import Axisymmetric
-from racewright.ledger.findings import Findings, MachineFindings, PlaceFindings
+from racewright.ledger.findings import Findings, MachineFindings
 
 
 @dataclass(frozen=True)
@@ -27,18 +28,6 @@ class FlowSummary:
     annulus_area: float
 
 
-@dataclass(frozen=True)
-class PlaceSummary:
-    """The place, without its record."""
-
-    name: str
-    years: float
-    values: int
-    hub_depth: float
-    climate: Any
-    standings: Any
-
-
 def summary(findings: Findings) -> dict[str, Any]:
     """A dict of dataclasses and plain values, ready for `encode.to_json`."""
     return {
@@ -48,8 +37,9 @@ def summary(findings: Findings) -> dict[str, Any]:
         "invented": list(findings.invented),
         "left_out": list(findings.left_out),
         "machine": _machine(findings.machine) if findings.machine else None,
-        "place": _place(findings.place) if findings.place else None,
+        "place": place_summary(findings.place) if findings.place else None,
         "energy": findings.energy,
+        "energy_parts": findings.energy_parts,
         "community": findings.community,
         "missing": [asdict(m) for m in findings.missing],
         "remarks": [asdict(r) for r in findings.remarks],
@@ -84,8 +74,3 @@ def _flow(flow: Axisymmetric) -> FlowSummary:
         flow.iterations,
         flow.annulus_area,
     )
-
-
-def _place(place: PlaceFindings) -> PlaceSummary:
-    site = place.site
-    return PlaceSummary(place.name, site.years, site.values, place.hub_depth, site.climate, site.standings)
