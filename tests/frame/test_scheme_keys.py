@@ -72,9 +72,7 @@ def declaring(path: str) -> set[str]:
     if path.endswith(".file"):
         return {node.name for node in NODES.values() if path in node.files}
     return {
-        node.name
-        for node in NODES.values()
-        if any(path == key or path.startswith(key + ".") for key in node.keys)
+        node.name for node in NODES.values() if any(path == key or path.startswith(key + ".") for key in node.keys)
     }
 
 

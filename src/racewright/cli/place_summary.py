@@ -39,8 +39,10 @@ class RatingSummary:
         Of the fit, about a relative figure [-].
     degrees : int
         Degrees of freedom [-].
-    level, discharge : ndarray, shape (n,)
-        The gaugings [m], [m3/s].
+    level : ndarray, shape (n,)
+        Levels gauged [m].
+    discharge : ndarray, shape (n,)
+        Discharges gauged [m3/s].
     residual : ndarray, shape (n,)
         ln(gauged discharge / rating) [-].
     outlier : ndarray of bool, shape (n,)

@@ -10,7 +10,7 @@ from racewright import __version__
 from racewright.flow.response import reach
 from racewright.ledger import words
 from racewright.ledger.convert import UNIT_KEYS, drive_of, unit_of
-from racewright.ledger.energy_parts import energy_of, parts_of
+from racewright.ledger.energy_parts import WORST_FIRST, energy_of, parts_of
 from racewright.ledger.findings import CommunityFindings, Findings, MachineFindings, PlaceFindings
 from racewright.ledger.graph import evaluate, file_digest
 from racewright.ledger.inputs import case_of, input_rows
@@ -23,8 +23,6 @@ from racewright.scheme.inside import inside
 from racewright.scheme.load import LoadedScheme
 from racewright.stage.cover import drawing_air_cover
 from racewright.tick import Tick, silent
-
-_WORST_FIRST = {"warning": 0, "caution": 1, "note": 2}
 
 
 def compute(
@@ -151,7 +149,7 @@ def _remarks(
             found += _drawing_air(machine, place)
     for name in ("energy", "energy_band", "years", "months", "turbulence", "river_share", "comparison"):
         found += values[name].remarks if values[name] is not None else ()
-    return tuple(sorted(dict.fromkeys(found), key=lambda r: _WORST_FIRST[r.severity]))
+    return tuple(sorted(dict.fromkeys(found), key=lambda r: WORST_FIRST[r.severity]))
 
 
 def _flow_remarks(machine: MachineFindings) -> list[Remark]:

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
+from racewright.remark import Remark
 from racewright.supply.availability import Availability
 from racewright.supply.months import MonthlyEnergy
 from racewright.supply.result import YearlyEnergy
@@ -14,8 +15,11 @@ from racewright.supply.speed_band import EnergyBand
 from racewright.supply.turbulence import Turbulence
 from racewright.supply.years import YearlySpread
 
-WANTED = ("energy", "availability", "energy_band", "years", "months", "turbulence", "river_share")
-"""Nodes that make the energy and its parts."""
+WANTED = ("site", "energy", "availability", "energy_band", "years", "months", "turbulence", "river_share")
+"""Nodes that make the energy and its parts, after the site; each has remarks but for the availability."""
+
+WORST_FIRST = {"warning": 0, "caution": 1, "note": 2}
+"""Order of remarks."""
 
 
 @dataclass(frozen=True)
@@ -50,6 +54,12 @@ def energy_of(values: Mapping[str, Any]) -> YearlyEnergy | None:
     """The yearly energy with the band of all its causes; None where it does not apply."""
     energy: YearlyEnergy | None = values["energy"]
     return None if energy is None else replace(energy, total=values["energy_band"].total)
+
+
+def remarks_of(values: Mapping[str, Any]) -> tuple[Remark, ...]:
+    """All remarks on the site's water and the energy, each once, worst first."""
+    found = [r for name in WANTED for r in getattr(values[name], "remarks", ())]
+    return tuple(sorted(dict.fromkeys(found), key=lambda r: WORST_FIRST[r.severity]))
 
 
 def parts_of(values: Mapping[str, Any]) -> EnergyParts | None:
