@@ -48,7 +48,7 @@ FAULTS = [
     ('unit = "m3/s"', 'unit = "m/s"', "record.unit", "discharge"),
     ('unit = "m3/s"', 'unit = "furlong"', "record.unit", "unknown unit"),
     ('kind = "discharge" ', 'kind = "level" ', "record.kind", "one of"),
-    ("[place.otter_bend.rating]", "[place.otter_bend.ratings]", "ratings", "did you mean 'rating'"),
+    ("[place.otter_bend.transect]", "[place.otter_bend.transects]", "transects", "did you mean 'transect'"),
     ('hub_depth = "1.2 m"', 'hub_depth = "1.2 m"\nhub_height = "2 m"', "hub_height", "not both"),
     ("[place.otter_bend.water]", "[place.otter_bend.water", None, "TOML"),
     ("invented = true", 'invented = "yes"', "invented", "true or false"),
