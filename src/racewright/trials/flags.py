@@ -127,9 +127,7 @@ def _range_and_stuck(x: Floats, code: Codes, low: float, high: float, stuck_coun
 
 
 @njit(cache=True)
-def flag(
-    x: Floats, code: Codes, low: float, high: float, stuck_count: int, factor: float, floor: float
-) -> Floats:
+def flag(x: Floats, code: Codes, low: float, high: float, stuck_count: int, factor: float, floor: float) -> Floats:
     """Fill in `code` where it is GOOD and the reading is not; return the spike thresholds, shape (PARTS,).
 
     Readings are compared within the array only. Within HALF readings of its ends the running median is not
