@@ -139,7 +139,7 @@ def test_html_can_be_read_aloud() -> None:
     drawings = [a for t, a in tags if a.get("role") == "img"]
     assert len(drawings) == 8
     assert all(a["aria-label"] for a in drawings)
-    assert sum(t == "figcaption" for t, _ in tags) == 7
+    assert sum(t == "figcaption" for t, _ in tags) == 10
     assert sum(t == "caption" for t, _ in tags) == sum(t == "table" for t, _ in tags)
 
 
@@ -265,7 +265,7 @@ def test_partial_findings_make_a_dossier(part: str) -> None:
     gone.pop(part)
     dossier = build(sample.full(**gone))
     drawn = {
-        "machine": {"stream", "triangles", "coefficients", "power", "sketch"},
+        "machine": {"stream", "triangles", "coefficients", "power", "sketch", "budget", "causes", "map"},
         "place": {"standings", "duration"},
     }[part]
     assert set(dossier.figures) == drawn
@@ -299,6 +299,10 @@ def test_empty_findings_say_so_and_what_each_chapter_needs() -> None:
 
 
 def test_figures_are_the_wide_drawings() -> None:
-    names = {"stream", "triangles", "coefficients", "power", "duration", "standings", "cost", "sketch"}
+    names = {"stream", "triangles", "coefficients", "power", "duration", "standings", "cost", "sketch"} | {
+        "budget",
+        "causes",
+        "map",
+    }
     assert set(_full().figures) == names
     assert all(svg.startswith(b"<?xml") and svg.rstrip().endswith(b"</svg>") for svg in _full().figures.values())

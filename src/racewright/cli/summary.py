@@ -69,6 +69,7 @@ def _machine(machine: MachineFindings) -> dict[str, Any]:
         "curve": machine.curve,
         "power_curve": machine.power_curve,
         "states": machine.states,
+        "bands": machine.bands,
     }
 
 

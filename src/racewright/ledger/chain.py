@@ -111,6 +111,9 @@ def _machine(roles: Roles, values: dict[str, Any]) -> MachineFindings | None:
         curve=values["curve"],
         power_curve=values["power_curve"],
         states=values["states"],
+        bands=values["bands"],
+        map=values["map"],
+        built=values["built_rows"],
     )
 
 
@@ -135,6 +138,7 @@ def _remarks(
         found += place.site.remarks
     if machine is not None:
         found += [*diffuser_remarks(machine.unit.duct), *_flow_remarks(machine), *machine.design_point.remarks]
+        found += [r for row in machine.built if row is not None for r in row.remarks]
         if place is not None:
             found += _drawing_air(machine, place)
     for name in ("energy", "comparison"):

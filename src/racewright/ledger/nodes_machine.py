@@ -17,9 +17,12 @@ from racewright.machine.duct_contour import duct_contour
 from racewright.machine.hub_contour import hub_contour
 from racewright.machine.row import Row
 from racewright.scheme.place_tables import WaterTable
+from racewright.stage.bands import PowerBands, power_bands
 from racewright.stage.curves import power_curve, speed_ratio_curve
-from racewright.stage.operating_point import operating_point, ready_stage
+from racewright.stage.operating_point import operating_point
+from racewright.stage.performance_map import PerformanceMap, performance_map
 from racewright.stage.result import OperatingPoint, PowerCurve, SpeedRatioCurve, State
+from racewright.stage.stage_ready import ready_stage
 from racewright.stage.states import machine_states, rated_speed
 from racewright.tick import Tick
 from racewright.water import Water, properties
@@ -27,6 +30,11 @@ from racewright.water import Water, properties
 PANELS_A_SIDE = 60
 """Duct panels on each of its inner and outer side."""
 HUB_PANELS = 60
+
+MAP_SPEEDS, MAP_RATIOS = 15, 41
+"""Stream speeds and tip-speed ratios of the map."""
+MAP_REACH = 2.4
+"""Highest tip-speed ratio of the map over the design's; runaway lies at about twice the design's."""
 
 SPEED_STEP = 0.05
 """Step of the power curve over stream speed [m/s]."""
@@ -86,6 +94,24 @@ def _power_curve(given: Given, tick: Tick) -> PowerCurve:
     return power_curve(unit, drive, vanes, blades, flow, water, speeds, tick=tick)
 
 
+def _bands(given: Given, _tick: Tick) -> PowerBands:
+    vanes, blades = given.nodes["rows"]
+    return power_bands(unit_of(given.keys), vanes, blades, given.nodes["flow"], given.nodes["water"])
+
+
+def _map(given: Given, tick: Tick) -> PerformanceMap:
+    """From half the cut-in speed to the fastest water of the place, and from standstill to beyond runaway."""
+    unit = unit_of(given.keys)
+    vanes, blades = given.nodes["rows"]
+    site = given.nodes["site"]
+    slowest = 0.5 * drive_of(given.keys).cut_in_speed
+    fastest = max(1.6 * unit.design.stream_speed, float(site.climate.edge[-1]) if site else 0.0)
+    speeds = np.linspace(slowest, max(fastest, 2.0 * slowest), MAP_SPEEDS)
+    ratios = np.linspace(0.0, MAP_REACH * unit.design.tip_speed_ratio, MAP_RATIOS)
+    flow, water = given.nodes["flow"], given.nodes["water"]
+    return performance_map(unit, vanes, blades, flow, water, speeds, ratios, tick=tick)
+
+
 def _states(given: Given, _tick: Tick) -> tuple[State, ...]:
     """At the design speed, and at the fastest water of the place when that is known."""
     unit = unit_of(given.keys)
@@ -110,7 +136,7 @@ def _streamlines(given: Given, _tick: Tick) -> Streamlines:
 
 MACHINE_NODES = (
     Node("water", 1, _water, keys=("place.water",)),
-    Node("flow", 2, _flow, keys=("machine.duct", "machine.hub", "machine.rotor.place_x"), needs=("machine",)),
+    Node("flow", 3, _flow, keys=("machine.duct", "machine.hub", "machine.rotor.place_x"), needs=("machine",)),
     Node("design_point", 2, _design_point, keys=UNIT_KEYS, nodes=("rows", "flow", "water"), needs=("machine",)),
     Node("curve", 2, _curve, keys=UNIT_KEYS, nodes=("rows", "flow", "water"), needs=("machine",)),
     Node(
@@ -122,6 +148,15 @@ MACHINE_NODES = (
         needs=("machine",),
     ),
     Node("states", 2, _states, keys=UNIT_KEYS, nodes=("rows", "flow", "water", "site"), needs=("machine",)),
+    Node("bands", 1, _bands, keys=UNIT_KEYS, nodes=("rows", "flow", "water"), needs=("machine",)),
+    Node(
+        "map",
+        1,
+        _map,
+        keys=(*UNIT_KEYS, "machine.drive"),
+        nodes=("rows", "flow", "water", "site"),
+        needs=("machine",),
+    ),
     Node(
         "streamlines",
         1,
