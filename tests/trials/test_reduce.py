@@ -194,6 +194,39 @@ def test_the_interval_counts_every_source_once():
     assert r.thrust_coefficient.value / r.thrust_coefficient.as_defined == pytest.approx(1.0 + 1.5 * ti2)
 
 
+def flow_and_machine(shared, seed=9):
+    """Speed wanders cell by cell; torque and thrust follow it (shared) or not."""
+    rng = np.random.default_rng(seed)
+    cell = 0.04 * rng.standard_normal(120)
+    own = cell if shared else 0.04 * rng.standard_normal(120)
+    raw = values(60, scatter=1e-4)
+    raw["speed"] = raw["speed"] * np.repeat(1.0 + cell, [13, 12] * 60)
+    raw["torque"] = raw["torque"] * np.repeat((1.0 + own) ** 3, 50)
+    raw["thrust"] = raw["thrust"] * np.repeat((1.0 + own) ** 2, 50)
+    return reduce(cut(raw, [0, 60]), channels(), RIG, settings=Settings(torque_scatter=1.0)).readings[0]
+
+
+def test_what_torque_and_speed_share_cancels_in_the_coefficients():
+    together, apart = flow_and_machine(True), flow_and_machine(False)
+    spread = together.mean_covariance[0, 0] ** 0.5 / together.stream_speed
+    assert together.power_coefficient.random / together.power_coefficient.value < 0.1 * spread
+    assert apart.power_coefficient.random / apart.power_coefficient.value > 2.5 * spread
+    assert together.mean_covariance[0, 1] > 0.9 * np.sqrt(
+        together.mean_covariance[0, 0] * together.mean_covariance[1, 1]
+    )
+
+
+def test_random_errors_of_power_and_tip_speed_ratio_share_the_speed_only():
+    """CP goes as U^-3 and TSR as U^-1; with torque of its own scatter the correlation is 1/sqrt(2) or so, not 1."""
+    found = flow_and_machine(False)
+    random = found.sources[0]
+    assert [s.name for s in found.sources] == [random.name, "cube mean of the speed"]
+    bias = found.sources[1].effect
+    part = found.covariance - np.outer(bias, bias)
+    assert np.diag(part) == pytest.approx(random.effect**2)
+    assert 0.4 < part[0, 3] / (random.effect[0] * random.effect[3]) < 0.95
+
+
 def test_memory_widens_the_interval():
     rng = np.random.default_rng(8)
     raw = values(60, scatter=0.01)
