@@ -1,7 +1,8 @@
 """Ctrl-C that is neither lost nor raised where it does harm.
 
-While machine code is made or loaded, Python runs inside callbacks of a C++ library: an exception raised there is printed
-and swallowed at best, and brings the process down at worst. There the wish is only noted; the next tick raises it.
+While machine code is made or loaded, Python runs inside callbacks of a C++ library: an exception raised there is
+printed and swallowed at best, and brings the process down at worst. There the wish is only noted; the next tick
+raises it.
 """
 
 from __future__ import annotations
