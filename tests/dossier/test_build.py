@@ -17,7 +17,6 @@ import pytest
 from pypdf import PdfReader
 
 from racewright.dossier.build import Dossier, build
-from racewright.dossier.format import THIN
 from racewright.ledger.findings import Assumption, Duty, Findings, InputRow, Missing
 from racewright.remark import Remark
 from racewright.stage.result import State

@@ -161,7 +161,8 @@ def _length(metres: float) -> str:
 def _told(found: tuple[Proposal, ...], solved: SizedMachine) -> str:
     lines = [
         "By rules, for each duct:",
-        f"{'duct':>8} {'machines':>9} {'throat m':>9} {'overall m':>10} {'length m':>9} {'kW each':>8} {'CP exit':>8} {'rpm':>6}",
+        f"{'duct':>8} {'machines':>9} {'throat m':>9} {'overall m':>10} {'length m':>9} {'kW each':>8} {'CP exit':>8}"
+        f" {'rpm':>6}",
     ]
     for p in found:
         lines.append(
@@ -174,7 +175,7 @@ def _told(found: tuple[Proposal, ...], solved: SizedMachine) -> str:
         f" {solved.electrical_power / 1e3:.3g} kW electrical each ({band.low / 1e3:.3g} to {band.high / 1e3:.3g} kW,"
         f" {band.basis}); wanted {solved.wanted_power / 1e3:.3g} kW.",
         *(f"{r.severity}: {r.text}" for r in p.remarks),
-        "A first size is no design and no basis for building: strength, moorings, electrics and permits are the work of"
-        " licensed people under local codes.",
+        "A first size is no design and no basis for building: strength, moorings, electrics and permits are the work"
+        " of licensed people under local codes.",
     ]
     return "\n".join(lines)
