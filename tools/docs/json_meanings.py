@@ -38,6 +38,7 @@ MEANINGS: dict[str, dict[str, str]] = {
         "power_curve": "power over stream speed with drive and limits",
         "states": "the machine in each state, at the design speed and at the fastest water of the place",
         "bands": "the band on the design point's power, by cause",
+        "cavitation": "cavitation number at the highest blade tip, at the least cover of the place",
     },
     "check": {
         "sound": "true: the scheme can be computed; a fault ends with exit code 2 and no JSON",

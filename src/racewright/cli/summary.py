@@ -70,6 +70,7 @@ def _machine(machine: MachineFindings) -> dict[str, Any]:
         "power_curve": machine.power_curve,
         "states": machine.states,
         "bands": machine.bands,
+        "cavitation": machine.cavitation,
     }
 
 

@@ -65,6 +65,34 @@ class Assumption:
 
 
 @dataclass(frozen=True)
+class TipCavitation:
+    """Cavitation number at the highest blade tip in one state.
+
+    Attributes
+    ----------
+    state : str
+        'on load' or 'runaway'.
+    stream_speed : float
+        [m/s]
+    depth : float
+        Of the tip below the surface, at the least cover of the place [m].
+    relative_speed : float
+        Blade and axial speed together [m/s].
+    throat_pressure : float
+        Static pressure at the section less the undisturbed one at the same depth [Pa].
+    number : float
+        Static pressure above the vapour's over half density times relative speed squared [-].
+    """
+
+    state: str
+    stream_speed: float
+    depth: float
+    relative_speed: float
+    throat_pressure: float
+    number: float
+
+
+@dataclass(frozen=True)
 class MachineFindings:
     """The machine computed.
 
@@ -92,6 +120,8 @@ class MachineFindings:
         Over stream speed and tip-speed ratio.
     built : (BuiltRow or None, BuiltRow or None)
         What was measured on vanes and blades.
+    cavitation : tuple of TipCavitation
+        At the least cover of the place; empty where it is not known.
     """
 
     name: str
@@ -110,6 +140,7 @@ class MachineFindings:
     bands: PowerBands
     map: PerformanceMap
     built: tuple[BuiltRow | None, BuiltRow | None]
+    cavitation: tuple[TipCavitation, ...] = ()
 
 
 @dataclass(frozen=True)
