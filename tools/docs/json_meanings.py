@@ -147,6 +147,10 @@ MEANINGS: dict[str, dict[str, str]] = {
         "vane_state": "state of the vane sections, hub to tip",
         "blade_state": "state of the blade sections, hub to tip",
         "remarks": "what the reader of this point must know",
+        "flow_state": "whether the flow was solved at this load or a stated closure answers",
+        "forces": "axial force on each part; they add up to the thrust",
+        "hub_core": "the vortex behind the hub",
+        "book": "what the stream pays for: total drag x stream speed and where it goes",
     },
     "Triangles": {
         "radius": "radius of each station",
@@ -166,6 +170,9 @@ MEANINGS: dict[str, dict[str, str]] = {
         "end_wall": "secondary flow at the end walls of both rows, likewise",
         "ends_low": "end walls and tips together by the most lenient of the named forms, at the same state",
         "ends_high": "end walls and tips together by the severest of the named forms",
+    },
+    "State": {
+        "flow_rate": "flow through the rotor",
     },
     "SpeedRatioCurve": {
         "stream_speed": "stream speed of the curve",
