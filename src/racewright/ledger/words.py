@@ -81,8 +81,8 @@ _MACHINE = (
         "sources in the theory notes; several are from memory",
     ),
     Assumption(
-        "Friction on duct and hub is a loss of head before the rows; the swirl that leaves and a stated core behind the"
-        " hub count in the wake and in the thrust.",
+        "Friction on duct and hub is a loss of head before the rows; the swirl that leaves and a stated core behind"
+        " the hub count in the wake and in the thrust.",
         "plate friction at the solved surface speeds; core radius own choice",
     ),
     Assumption(

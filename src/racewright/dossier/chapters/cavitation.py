@@ -29,7 +29,7 @@ def write(found: tuple[TipCavitation, ...]) -> tuple[Block, ...]:
     )
     said = (
         "Cavitation number at the highest blade tip, least cover of the place, with the throat's own pressure. A "
-        "section cavitates where its lowest pressure coefficient lies below the number with a minus; sections are not "
-        "computed yet."
+        "section cavitates where its lowest pressure coefficient lies below the number with a minus; sections are "
+        "not computed yet."
     )
     return (Table(said, columns, rows),)
