@@ -8,6 +8,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from racewright.cli.drive_summary import control_figures
 from racewright.flow.result import Axisymmetric
 from racewright.ledger.findings import Findings, MachineFindings, PlaceFindings
 
@@ -69,6 +70,7 @@ def _machine(machine: MachineFindings) -> dict[str, Any]:
         "curve": machine.curve,
         "power_curve": machine.power_curve,
         "states": machine.states,
+        "control": control_figures(machine.control),
     }
 
 

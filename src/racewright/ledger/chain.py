@@ -9,6 +9,7 @@ from typing import Any
 from racewright import __version__
 from racewright.flow.response import reach
 from racewright.ledger import words
+from racewright.ledger.drive_findings import DriveFindings
 from racewright.ledger.convert import UNIT_KEYS, drive_of, unit_of
 from racewright.ledger.findings import CommunityFindings, Findings, MachineFindings, PlaceFindings
 from racewright.ledger.graph import evaluate, file_digest
@@ -111,6 +112,9 @@ def _machine(roles: Roles, values: dict[str, Any]) -> MachineFindings | None:
         curve=values["curve"],
         power_curve=values["power_curve"],
         states=values["states"],
+        control=DriveFindings(
+            values["control"], values["start_up"], values["letting_go"], values["drive_parts"]
+        ),
     )
 
 
@@ -137,6 +141,7 @@ def _remarks(
         found += [*diffuser_remarks(machine.unit.duct), *_flow_remarks(machine), *machine.design_point.remarks]
         if place is not None:
             found += _drawing_air(machine, place)
+        found += [*machine.control.control.remarks, *machine.control.start.remarks, *machine.control.parts.remarks]
     for name in ("energy", "comparison"):
         found += values[name].remarks if values[name] is not None else ()
     return tuple(sorted(dict.fromkeys(found), key=lambda r: _WORST_FIRST[r.severity]))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from racewright.flow.result import Axisymmetric, Streamlines
+from racewright.ledger.drive_findings import DriveFindings
 from racewright.machine.drive import Drive
 from racewright.machine.row import Row
 from racewright.machine.unit import Unit
@@ -83,6 +84,8 @@ class MachineFindings:
     power_curve : PowerCurve
     states : tuple of State
         On load, runaway and held, at the design speed and at the fastest water of the place.
+    control : DriveFindings
+        The drive: how rated power is held, start, loss of load, braking, mass and cautions.
     """
 
     name: str
@@ -98,6 +101,7 @@ class MachineFindings:
     curve: SpeedRatioCurve
     power_curve: PowerCurve
     states: tuple[State, ...]
+    control: DriveFindings
 
 
 @dataclass(frozen=True)

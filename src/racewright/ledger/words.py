@@ -126,7 +126,7 @@ def left_out(case: CaseTable) -> tuple[str, ...]:
             "Cavitation, and separation from the duct's walls",
             "End-wall losses, friction on duct, hub and struts (some per cent of power, more of thrust)",
             "Strength of any part, fatigue, natural frequencies",
-            "How rated power is held, braking, loss of load over time",
+            "Gusts, waves and delays in the control; torsion of the shaft; heating of the generator",
         )
     if case.place is not None:
         found += (

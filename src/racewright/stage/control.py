@@ -168,12 +168,18 @@ def rated_stream_speed(
     return None
 
 
-def power_curve_of(curve: ControlCurve, rated_power: float) -> PowerCurve:
-    """The curve that energy and cost are computed from, with the prior band of ducted power.
+def power_curve_of(
+    curve: ControlCurve,
+    rated_power: float,
+    *,
+    ends: tuple[float, float] = (1.0 - PRIOR_DUCTED_POWER, 1.0 + PRIOR_DUCTED_POWER),
+) -> PowerCurve:
+    """The curve that energy and cost are computed from, with its band.
 
-    Band ends are what the law would make, 25 % lower and higher, capped at rated power [W].
+    Band ends are what the law would make times `ends` (low, high; left out: the prior of ducted power), capped at
+    rated power [W].
     """
-    low, high = 1.0 - PRIOR_DUCTED_POWER, 1.0 + PRIOR_DUCTED_POWER
+    low, high = ends
     return PowerCurve(
         curve.stream_speed,
         curve.rotor_speed,
