@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from racewright.dossier.figures import (
     coefficients,
+    control,
     cost,
     duration,
     power,
@@ -51,6 +52,7 @@ def _draw(findings: Findings, width: float) -> dict[str, bytes]:
         drawn["stream"] = svg(stream.draw(machine, place, width))
         drawn["triangles"] = svg(triangles.draw(machine.design_point.triangles, width))
         drawn["coefficients"] = svg(coefficients.draw(machine.curve, machine.design_point, width))
+        drawn["control"] = svg(control.draw(machine.control.control, machine.drive.cut_in_speed, width))
         drawn["power"] = svg(power.draw(machine.power_curve, machine.drive, width))
     if community is not None:
         drawn["cost"] = svg(cost.draw(community.comparison, width))

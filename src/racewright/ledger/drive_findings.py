@@ -30,6 +30,8 @@ class DriveControl:
         False for the usual margin over the torque where rated power begins.
     rotor_speed_limit : float or None
         Largest rotor speed; None without a limit [rad/s].
+    slowest_answered : float
+        Slowest stream speed that the rotor map answers [m/s].
     summary : ControlSummary
     remarks : tuple of Remark
         Where power is counted that is not held, or where control has no answer.
@@ -41,6 +43,7 @@ class DriveControl:
     torque_limit: float | None
     torque_limit_given: bool
     rotor_speed_limit: float | None
+    slowest_answered: float
     summary: ControlSummary
     remarks: tuple[Remark, ...]
 

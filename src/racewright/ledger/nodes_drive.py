@@ -105,9 +105,10 @@ def _control(given: Given, tick: Tick) -> DriveControl:
     law = law_of(drive, design, rotor, chain)
     rated, cut_in = drive["rated_power"], drive["cut_in_speed"]
     speeds = np.union1d(np.arange(0.0, float(rotor.stream_speed[-1]), SPEED_STEP), [cut_in])
-    begins = rated_stream_speed(rotor, chain, law, rated, speeds[speeds >= cut_in])
+    running = speeds[speeds >= cut_in]
+    begins = rated_stream_speed(rotor, chain, law, rated, running)
     speeds = speeds if begins is None else np.union1d(speeds, [begins])
-    usual = limits_from_rated(rotor, chain, law, rated, speeds)
+    usual = limits_from_rated(rotor, chain, law, rated, running)
     limits = Limits(rated, drive["torque_limit"] or usual.torque, drive["rotor_speed_limit"] or math.inf)
     summary = control_summary(
         rotor, chain, law, speeds, limits=limits, cut_in_speed=cut_in, dump_load=dump_of(drive), tick=tick
@@ -120,6 +121,7 @@ def _control(given: Given, tick: Tick) -> DriveControl:
         limits.torque if math.isfinite(limits.torque) else None,
         drive["torque_limit"] is not None,
         drive["rotor_speed_limit"],
+        float(rotor.stream_speed[0]),
         summary,
         _control_remarks(how, cut_in, summary),
     )

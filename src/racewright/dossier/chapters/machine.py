@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from racewright.dossier import format as fmt
-from racewright.dossier.chapters import rows, states
+from racewright.dossier.chapters import control, rows, states
 from racewright.dossier.chapters.words import LOADS_DEFER, absent, facts, remark_table
 from racewright.dossier.document import Block, Chapter, Heading, Picture, Table, Text
 from racewright.dossier.figures.section import outer_radius
@@ -58,6 +58,8 @@ def write(findings: Findings) -> Chapter:
         rows.shapes(machine),
         rows.losses(machine),
         *((Heading("Loads in every state"), *states.write(machine.states)) if machine.states else ()),
+        Heading("Drive and control"),
+        *control.write(machine.control),
         Heading("Away from the design point"),
         Text(
             "Coefficients over tip-speed ratio in a stream of "
