@@ -64,7 +64,8 @@ def check_grid(speed: Sequence[float], current: Sequence[float]) -> None:
     speeds, currents, pairs = set(speed), set(current), set(zip(speed, current, strict=True))
     if len(speeds) < 2 or len(currents) < 2:
         raise InputError(
-            f"the generator's rows hold {len(speeds)} speeds and {len(currents)} currents; two or more of each are wanted"
+            f"the generator's rows hold {len(speeds)} speeds and {len(currents)} currents; two or more of each are"
+            " wanted"
         )
     if min(speeds) <= 0.0 or min(currents) != 0.0:
         raise InputError("a generator's rows want speeds above 0, and currents from 0 A (turning without load) on")

@@ -7,6 +7,11 @@ MEANINGS: dict[str, dict[str, str]] = {
         "point": "the operating point",
         "water": "the water it was computed in",
     },
+    "map": {"map": "the machine over stream speed and tip-speed ratio; 0 where a point has no answer"},
+    "size": {
+        "proposals": "a first size by rules for a mild, a middle and a wide duct",
+        "solved": "the chosen one, its diameter settled by the solved stage",
+    },
     "report": {
         "title": "title of the scheme",
         "case": "name of the case; empty without one",
@@ -31,7 +36,8 @@ MEANINGS: dict[str, dict[str, str]] = {
         "design_point": "the operating point at the design speed and tip-speed ratio",
         "curve": "coefficients over tip-speed ratio at the design speed",
         "power_curve": "power over stream speed with drive and limits",
-        "states": "on load, runaway and held, at the design speed and at the fastest water of the place",
+        "states": "the machine in each state, at the design speed and at the fastest water of the place",
+        "bands": "the band on the design point's power, by cause",
     },
     "check": {
         "sound": "true: the scheme can be computed; a fault ends with exit code 2 and no JSON",

@@ -70,6 +70,7 @@ def _machine(machine: MachineFindings) -> dict[str, Any]:
         "curve": machine.curve,
         "power_curve": machine.power_curve,
         "states": machine.states,
+        "bands": machine.bands,
         "control": control_figures(machine.control),
     }
 

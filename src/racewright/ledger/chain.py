@@ -9,8 +9,8 @@ from typing import Any
 from racewright import __version__
 from racewright.flow.response import reach
 from racewright.ledger import words
-from racewright.ledger.drive_findings import DriveFindings
 from racewright.ledger.convert import UNIT_KEYS, drive_of, unit_of
+from racewright.ledger.drive_findings import DriveFindings
 from racewright.ledger.findings import CommunityFindings, Findings, MachineFindings, PlaceFindings
 from racewright.ledger.graph import evaluate, file_digest
 from racewright.ledger.inputs import case_of, input_rows
@@ -112,9 +112,10 @@ def _machine(roles: Roles, values: dict[str, Any]) -> MachineFindings | None:
         curve=values["curve"],
         power_curve=values["power_curve"],
         states=values["states"],
-        control=DriveFindings(
-            values["control"], values["start_up"], values["letting_go"], values["drive_parts"]
-        ),
+        bands=values["bands"],
+        map=values["map"],
+        built=values["built_rows"],
+        control=DriveFindings(values["control"], values["start_up"], values["letting_go"], values["drive_parts"]),
     )
 
 
@@ -139,6 +140,7 @@ def _remarks(
         found += place.site.remarks
     if machine is not None:
         found += [*diffuser_remarks(machine.unit.duct), *_flow_remarks(machine), *machine.design_point.remarks]
+        found += [r for row in machine.built if row is not None for r in row.remarks]
         if place is not None:
             found += _drawing_air(machine, place)
         found += [*machine.control.control.remarks, *machine.control.start.remarks, *machine.control.parts.remarks]

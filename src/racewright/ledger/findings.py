@@ -6,11 +6,14 @@ from dataclasses import dataclass
 
 from racewright.flow.result import Axisymmetric, Streamlines
 from racewright.ledger.drive_findings import DriveFindings
+from racewright.machine.as_built import BuiltRow
 from racewright.machine.drive import Drive
 from racewright.machine.row import Row
 from racewright.machine.unit import Unit
 from racewright.place.result import Site
 from racewright.remark import Remark
+from racewright.stage.bands import PowerBands
+from racewright.stage.performance_map import PerformanceMap
 from racewright.stage.result import OperatingPoint, PowerCurve, SpeedRatioCurve, State
 from racewright.supply.result import Comparison, YearlyEnergy
 from racewright.water import Water
@@ -83,7 +86,13 @@ class MachineFindings:
     curve : SpeedRatioCurve
     power_curve : PowerCurve
     states : tuple of State
-        On load, runaway and held, at the design speed and at the fastest water of the place.
+        On load, runaway, held, parked and clogged, at the design speed and at the fastest water of the place.
+    bands : PowerBands
+        Of the design point's power, by cause.
+    map : PerformanceMap
+        Over stream speed and tip-speed ratio.
+    built : (BuiltRow or None, BuiltRow or None)
+        What was measured on vanes and blades.
     control : DriveFindings
         The drive: how rated power is held, start, loss of load, braking, mass and cautions.
     """
@@ -101,6 +110,9 @@ class MachineFindings:
     curve: SpeedRatioCurve
     power_curve: PowerCurve
     states: tuple[State, ...]
+    bands: PowerBands
+    map: PerformanceMap
+    built: tuple[BuiltRow | None, BuiltRow | None]
     control: DriveFindings
 
 

@@ -28,7 +28,9 @@ from racewright.scheme.load import LoadedScheme
 from racewright.scheme.model import CaseTable
 from racewright.tick import Tick, silent
 
-NODES: Mapping[str, Node] = {n.name: n for n in (*PLACE_NODES, *MACHINE_NODES, *ROW_NODES, *DRIVE_NODES, *SUPPLY_NODES)}
+NODES: Mapping[str, Node] = {
+    n.name: n for n in (*PLACE_NODES, *MACHINE_NODES, *ROW_NODES, *DRIVE_NODES, *SUPPLY_NODES)
+}
 """Every node by name; a node comes after the nodes that it reads, but for the order of groups."""
 
 LOG = logging.getLogger("racewright.ledger")

@@ -6,11 +6,10 @@ import math
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
-from racewright.ledger.convert import UNIT_KEYS, unit_of
 from racewright.ledger.drive_findings import DriveControl, DriveParts, FreeRunning, LettingGo
 from racewright.ledger.drive_things import brake_of, chain_of, dump_of, law_of
+from racewright.ledger.map_grid import SPEED_STEP
 from racewright.ledger.node import Given, Node
 from racewright.machine.drive_cautions import electrical_remarks
 from racewright.machine.drive_chain import DriveChain
@@ -19,8 +18,7 @@ from racewright.machine.drive_magnets import PermanentMagnet
 from racewright.machine.drive_mass import DriveMass, direct_drive_mass, geared_mass, mass_line
 from racewright.machine.drive_table import GeneratorTable
 from racewright.remark import Remark
-from racewright.stage.balance import FASTEST, settled_ratio
-from racewright.stage.bands import power_bands, relative_ends
+from racewright.stage.bands import relative_ends
 from racewright.stage.control import power_curve_of, rated_stream_speed
 from racewright.stage.control_hold import Hold, Limits
 from racewright.stage.control_limits import limits_from_rated
@@ -28,71 +26,31 @@ from racewright.stage.control_summary import ControlSummary, control_summary
 from racewright.stage.drive_equilibrium import equilibria
 from racewright.stage.drive_start import StartUp, start_up
 from racewright.stage.drive_transient import BrakeStop, LossOfLoad, brake_stop, loss_of_load
-from racewright.stage.performance_map import map_of
+from racewright.stage.performance_map import PerformanceMap
 from racewright.stage.result import PowerCurve
 from racewright.stage.rotor_map import RotorMap, rotor_loads
-from racewright.stage.stage_ready import Stage, ready_stage
 from racewright.tick import Tick
 
-Floats = NDArray[np.float64]
-
-SPEED_STEP = 0.05
-"""Step of the power curve over stream speed [m/s]."""
-RATIOS = 36
-"""Steps of the rotor map over tip-speed ratio, from 0 to beyond runaway."""
-BEYOND_RUNAWAY = 1.06
-"""Last tip-speed ratio of the rotor map over the fastest runaway ratio [-]."""
-WITHOUT_RUNAWAY = 3.0
-"""The same over the design ratio, for a rotor whose runaway is not found. Own choice [-]."""
 COMPARED_RATIO = 10.0
 """Gear ratio that a direct drive is compared with. Own choice [-]."""
 
 
-def _rotor_map(given: Given, tick: Tick) -> RotorMap:
-    """From half the cut-in speed to the fastest water of the place, and at least 1.6 times the design speed."""
-    unit = unit_of(given.keys)
-    vanes, blades = given.nodes["rows"]
-    stage = ready_stage(unit, vanes, blades, given.nodes["flow"], given.nodes["water"])
-    design, cut_in, site = unit.design, given.keys["machine.drive.cut_in_speed"], given.nodes["site"]
-    water = float(site.climate.edge[-1]) if site else 0.0
-    fastest = max(1.6 * design.stream_speed, water, cut_in) + SPEED_STEP
-    speeds = _stream_speeds(cut_in, design.stream_speed, fastest)
-    ratios = _ratios(stage, design.tip_speed_ratio, speeds)
-    found = map_of(stage, speeds, ratios, tick=tick)
+def _rotor_map(given: Given, _tick: Tick) -> RotorMap:
+    """The machine's map as its drive sees it."""
+    found: PerformanceMap = given.nodes["map"]
+    _vanes, blades = given.nodes["rows"]
     return RotorMap(
-        speeds,
-        ratios,
-        stage.tip_radius,
+        found.stream_speed,
+        found.tip_speed_ratio,
+        float(blades.radius[-1]),
         found.torque,
         found.thrust,
         found.roll_moment,
         found.flow_rate,
-        float(np.sum(stage.annulus.area)),
+        given.nodes["flow"].annulus_area,
         found.answered,
         found.closure,
     )
-
-
-def _stream_speeds(cut_in: float, design: float, fastest: float) -> Floats:
-    """Cut-in and design speed among them: a handful serves, for coefficients change little with the speed."""
-    slowest = 0.5 * min(cut_in, design)
-    corners = [slowest, *sorted((cut_in, design)), fastest]
-    steps = [np.geomspace(a, b, n + 1) for a, b, n in zip(corners[:-1], corners[1:], (1, 3, 2), strict=True)]
-    speeds = np.unique(np.concatenate(steps))
-    apart = np.concatenate([[True], np.diff(speeds) > 1e-3 * fastest])
-    kept = speeds[apart]
-    kept[-1] = fastest
-    return kept
-
-
-def _ratios(stage: Stage, design: float, speeds: Floats) -> Floats:
-    """From the held rotor to beyond runaway, the design ratio among them."""
-    ends = speeds[[0, -1]]
-    settled = settled_ratio(stage, ends, np.full(2, design), np.full(2, FASTEST * design), np.zeros(2))
-    found = settled.ratio[settled.found & (settled.ratio > design)]
-    last = BEYOND_RUNAWAY * float(found.max()) if found.size else WITHOUT_RUNAWAY * design
-    below = min(max(round(RATIOS * design / last), 4), RATIOS - 4)
-    return np.concatenate([np.linspace(0.0, design, below + 1)[:-1], np.linspace(design, last, RATIOS - below + 1)])
 
 
 def _drive_chain(given: Given, _tick: Tick) -> DriveChain:
@@ -149,27 +107,24 @@ def _control_remarks(how: Hold, cut_in: float, summary: ControlSummary) -> tuple
         )
     curve = way.curve
     silent = [
-        i for i, s in enumerate(curve.status) if s == "no answer" and curve.stream_speed[i] >= cut_in and curve.reason[i]
+        i
+        for i, s in enumerate(curve.status)
+        if s == "no answer" and curve.stream_speed[i] >= cut_in and curve.reason[i]
     ]
     if silent:
-        first = silent[0]
-        found.append(
-            Remark(
-                "caution",
-                f"At {len(silent)} stream speeds from {curve.stream_speed[first]:.2f} m/s on control has no answer, and"
-                f" no power is counted there: {curve.reason[first].rstrip('.')}.",
-                "control",
-            )
+        first, last = float(curve.stream_speed[silent[0]]), float(curve.stream_speed[silent[-1]])
+        told = (
+            f"Control has no answer at {len(silent)} stream speeds between {first:.2f} and {last:.2f} m/s, and no power"
+            f" is counted there: {curve.reason[silent[0]].rstrip('.')}."
         )
+        found.append(Remark("caution", told, "control"))
     return tuple(found)
 
 
 def _power_curve(given: Given, _tick: Tick) -> PowerCurve:
     """Of the way of control that is taken, with the design point's band in proportion at every speed."""
-    vanes, blades = given.nodes["rows"]
-    bands = power_bands(unit_of(given.keys), vanes, blades, given.nodes["flow"], given.nodes["water"])
     curve, rated = given.nodes["control"].way.curve, given.keys["machine.drive.rated_power"]
-    return power_curve_of(curve, rated, ends=relative_ends(bands))
+    return power_curve_of(curve, rated, ends=relative_ends(given.nodes["bands"]))
 
 
 def _start_up(given: Given, _tick: Tick) -> StartUp:
@@ -204,7 +159,9 @@ def _letting_go(given: Given, _tick: Tick) -> LettingGo:
     )
 
 
-def _loss(drive: Any, rotor: RotorMap, chain: DriveChain, stream: float, speed: float) -> tuple[LossOfLoad | None, str]:
+def _loss(
+    drive: Any, rotor: RotorMap, chain: DriveChain, stream: float, speed: float
+) -> tuple[LossOfLoad | None, str]:
     at = np.array([speed])
     if not float((rotor.torque_at(stream, at) - chain.idle_torque(at))[0]) > 0.0:
         return None, "the water does not drive the rotor there, so it does not speed up"
@@ -215,7 +172,9 @@ def _loss(drive: Any, rotor: RotorMap, chain: DriveChain, stream: float, speed: 
     )
 
 
-def _stop(drive: Any, rotor: RotorMap, chain: DriveChain, stream: float, speed: float) -> tuple[BrakeStop | None, str]:
+def _stop(
+    drive: Any, rotor: RotorMap, chain: DriveChain, stream: float, speed: float
+) -> tuple[BrakeStop | None, str]:
     brake = brake_of(drive)
     if brake is None:
         return None, "no brake is given"
@@ -231,9 +190,16 @@ def _free(rotor: RotorMap, chain: DriveChain, stream: float) -> FreeRunning | No
     voltage = None
     if isinstance(chain.generator, PermanentMagnet | GeneratorTable):
         voltage = float(chain.generator.open_voltage(chain.gear.ratio * stable[-1:])[0])
-    speeds = (float(v[0]) for v in (loads.rotor_speed, loads.tip_speed, loads.strike_speed, loads.thrust))
-    closed = bool(rotor.on_closure(loads.stream_speed, loads.rotor_speed)[0])
-    return FreeRunning(stream, *speeds, float(loads.roll_moment[0]), voltage, closed)
+    return FreeRunning(
+        stream,
+        float(stable[-1]),
+        float(loads.tip_speed[0]),
+        float(loads.strike_speed[0]),
+        float(loads.thrust[0]),
+        float(loads.roll_moment[0]),
+        voltage,
+        bool(rotor.on_closure(loads.stream_speed, loads.rotor_speed)[0]),
+    )
 
 
 def _drive_parts(given: Given, _tick: Tick) -> DriveParts:
@@ -267,14 +233,7 @@ def _masses(torque: float, ratio: float) -> tuple[tuple[DriveMass, ...], str]:
 
 
 DRIVE_NODES = (
-    Node(
-        "rotor_map",
-        1,
-        _rotor_map,
-        keys=(*UNIT_KEYS, "machine.drive.cut_in_speed"),
-        nodes=("rows", "flow", "water", "site"),
-        needs=("machine",),
-    ),
+    Node("rotor_map", 1, _rotor_map, nodes=("map", "rows", "flow"), needs=("machine",)),
     Node(
         "drive_chain",
         1,
@@ -295,8 +254,8 @@ DRIVE_NODES = (
         "power_curve",
         3,
         _power_curve,
-        keys=(*UNIT_KEYS, "machine.drive.rated_power"),
-        nodes=("rows", "flow", "water", "control"),
+        keys=("machine.drive.rated_power",),
+        nodes=("control", "bands"),
         needs=("machine",),
     ),
     Node("start_up", 1, _start_up, nodes=("rotor_map", "drive_chain"), needs=("machine",)),

@@ -125,7 +125,7 @@ def power_bands(
 
 
 def relative_ends(bands: PowerBands) -> tuple[float, float]:
-    """Ends of the combined band over the value, low not below 0; those of the prior where the value is not above 0."""
+    """Ends of the combined band over the value, low not below 0; the prior's where the value is not above 0."""
     if bands.value <= 0.0:
         return 1.0 - PRIOR_DUCTED_POWER, 1.0 + PRIOR_DUCTED_POWER
     return max(bands.combined.low / bands.value, 0.0), bands.combined.high / bands.value

@@ -222,8 +222,8 @@ def _step(
         return _Step("on law", told, found.rotor_speed, power, power)
     shaft = _shaft(rotor, speed, found.rotor_speed)
     if not shaft > limits.rated_power:
-        told = f"the generator is not known at {found.rotor_speed:.3g} rad/s of the rotor and {shaft:.3g} W of shaft power"
-        return _Step("no answer", told)
+        known = f"at {found.rotor_speed:.3g} rad/s of the rotor and {shaft:.3g} W of shaft power"
+        return _Step("no answer", f"the generator is not known {known}")
     held = hold(rotor, chain, law, speed, found.rotor_speed, how, limits)
     unlimited = power if np.isfinite(power) else shaft
     dumped = unlimited - limits.rated_power if held.dumped else 0.0

@@ -111,7 +111,8 @@ def power_curve(
     Raises
     ------
     NoAnswerError
-        Where a speed or the design point has no operating point; InputError for speeds that do not grow or are negative.
+        Where a speed or the design point has no operating point; InputError for speeds that do not grow or are
+        negative.
     """
     speeds = _numbers(stream_speed, "stream speed")
     if np.any(np.diff(speeds) <= 0.0):

@@ -39,7 +39,8 @@ class Channel:
         A reading further than this many robust standard deviations from the running median is a spike; 0
         leaves the test out [-].
     spike_floor : float
-        Smallest distance that can be a spike; several steps of the converter [raw unit].
+        Smallest distance that can be a spike: six steps of the converter or more. At 0 a signal without noise
+        has no scale of its own, and its crests pass for spikes [raw unit].
     tared : bool
         The zero is subtracted, linear in time between tares.
     zero_wander : float

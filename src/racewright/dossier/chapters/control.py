@@ -97,9 +97,7 @@ def _limits(control: DriveControl) -> str:
     else:
         whence = "as given"
         if not control.torque_limit_given:
-            whence = (
-                f"{fmt.number(TORQUE_MARGIN, 2)} times the torque where rated power begins, common practice, no source"
-            )
+            whence = f"{fmt.number(TORQUE_MARGIN, 2)} times the torque where rated power begins; no source"
         torque = f"Torque limit {fmt.quantity(control.torque_limit, fmt.TORQUE)} ({whence})."
     if control.rotor_speed_limit is None:
         return f"{torque} Rotor speed has no limit but runaway."
@@ -124,7 +122,11 @@ def _start(start: StartUp, going: LettingGo, slowest: float) -> Table:
             "gear friction and cogging, at the rotor shaft",
         ),
         ("starts from", _speed(start.starting_speed, slowest), "stream speed that sets the standing rotor turning"),
-        ("runs up from", _speed(start.running_speed, slowest), "stream speed from which on nothing holds it half-way"),
+        (
+            "runs up from",
+            _speed(start.running_speed, slowest),
+            "stream speed from which on nothing holds it half-way",
+        ),
     ]
     if going.free is not None:
         rows += _free(going.free)
@@ -140,7 +142,11 @@ def _free(free: FreeRunning) -> list[tuple[str, str, str]]:
     rows = [
         ("runaway", fmt.quantity(free.rotor_speed, fmt.ROTATION), where + closed),
         ("tip speed", fmt.fixed(free.tip_speed, fmt.SPEED, 1), "of the blades at runaway"),
-        ("strike speed", fmt.fixed(free.strike_speed, fmt.SPEED, 1), "of the blade tip against axial water at runaway"),
+        (
+            "strike speed",
+            fmt.fixed(free.strike_speed, fmt.SPEED, 1),
+            "of the blade tip against axial water at runaway",
+        ),
         ("roll moment", fmt.quantity(free.roll_moment, fmt.TORQUE), "on the body at runaway"),
     ]
     if free.open_voltage is not None:
@@ -181,7 +187,9 @@ def _letting_go(going: LettingGo) -> Table:
             ("to runaway", _time(loss.time_to_runaway), away),
         ]
     rows += _stop(going)
-    where = f" in the fastest water, {fmt.fixed(going.stream_speed, fmt.SPEED, 2)}" if going.stream_speed > 0.0 else ""
+    where = (
+        f" in the fastest water, {fmt.fixed(going.stream_speed, fmt.SPEED, 2)}" if going.stream_speed > 0.0 else ""
+    )
     return facts(f"Loss of load and braking{where}", rows)
 
 
@@ -215,8 +223,18 @@ def _masses(parts: DriveParts) -> tuple[Block, ...]:
     for one in parts.masses:
         geared = one.ratio > 1.0
         example = "" if parts.ratio_given or not geared else ", for comparison"
-        name = f"{one.name}, ratio {fmt.number(one.ratio, 0 if one.ratio.is_integer() else 1)}{example}" if geared else one.name
-        rows.append((name, _range(one.mass.low, one.mass.high, _MASS), _range(one.cost.low, one.cost.high, fmt.money(one.currency))))
+        name = (
+            f"{one.name}, ratio {fmt.number(one.ratio, 0 if one.ratio.is_integer() else 1)}{example}"
+            if geared
+            else one.name
+        )
+        rows.append(
+            (
+                name,
+                _range(one.mass.low, one.mass.high, _MASS),
+                _range(one.cost.low, one.cost.high, fmt.money(one.currency)),
+            )
+        )
     caption = (
         f"What {fmt.quantity(parts.torque, fmt.TORQUE)} weigh and cost: wide ranges from memory, without a source, "
         "for a first sizing only; a maker's figure replaces them. Generator and gear, not sealed for water."
