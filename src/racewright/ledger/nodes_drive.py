@@ -114,8 +114,8 @@ def _control_remarks(how: Hold, cut_in: float, summary: ControlSummary) -> tuple
     if silent:
         first, last = float(curve.stream_speed[silent[0]]), float(curve.stream_speed[silent[-1]])
         told = (
-            f"Control has no answer at {len(silent)} stream speeds between {first:.2f} and {last:.2f} m/s, and no power"
-            f" is counted there: {curve.reason[silent[0]].rstrip('.')}."
+            f"Control has no answer at {len(silent)} stream speeds between {first:.2f} and {last:.2f} m/s, and no"
+            f" power is counted there: {curve.reason[silent[0]].rstrip('.')}."
         )
         found.append(Remark("caution", told, "control"))
     return tuple(found)
