@@ -177,6 +177,15 @@ def test_an_unbelievable_temperature_is_replaced_and_said():
     assert any(remark.about == "temperature" for remark in r.remarks)
 
 
+def test_a_dead_gauge_is_left_out_and_said():
+    raw = values(60)
+    raw["level"][:] = 9.0
+    (r,) = reduce(cut(raw, [0, 60]), channels(level={"high": 5.0}), RIG).readings
+    assert r.depth == RIG.depth
+    assert "level" not in [c.name for c in r.channels]
+    assert any("level has no good reading" in remark.text for remark in r.remarks)
+
+
 def test_the_interval_counts_every_source_once():
     rng = np.random.default_rng(2)
     points = np.linspace(0.0, 20.0, 12)
@@ -277,6 +286,30 @@ def test_a_tick_may_cancel_and_sees_the_share_done():
 def test_channels_that_do_not_fit_are_refused(keywords, change, words):
     with pytest.raises(InputError, match=words):
         reduce([], change(channels()), RIG, **keywords)
+
+
+@pytest.mark.parametrize(
+    "keywords",
+    [
+        {"rate": 0.0},
+        {"low": 2.0, "high": 1.0},
+        {"high": np.inf},
+        {"stuck_count": 1},
+        {"noise": -1.0},
+        {"zero_wander": np.nan},
+    ],
+)
+def test_channels_that_cannot_be_are_refused(keywords):
+    with pytest.raises(InputError, match="torque"):
+        channels(torque=keywords)
+
+
+def test_wild_readings_are_flagged_and_nothing_overflows():
+    raw = values(60)
+    raw["torque"][500:520] = 1e300
+    found = reduce(cut(raw, [0, 60]), channels(), RIG)
+    assert next(f for f in found.flags if f.channel == "torque").out_of_range == 20
+    assert found.readings[0].torque == pytest.approx(8.0, rel=1e-3)
 
 
 @pytest.mark.parametrize(

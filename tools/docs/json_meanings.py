@@ -38,6 +38,7 @@ MEANINGS: dict[str, dict[str, str]] = {
         "power_curve": "power over stream speed with drive and limits",
         "states": "the machine in each state, at the design speed and at the fastest water of the place",
         "bands": "the band on the design point's power, by cause",
+        "cavitation": "cavitation number at the highest blade tip, at the least cover of the place",
     },
     "check": {
         "sound": "true: the scheme can be computed; a fault ends with exit code 2 and no JSON",
@@ -146,6 +147,10 @@ MEANINGS: dict[str, dict[str, str]] = {
         "vane_state": "state of the vane sections, hub to tip",
         "blade_state": "state of the blade sections, hub to tip",
         "remarks": "what the reader of this point must know",
+        "flow_state": "whether the flow was solved at this load or a stated closure answers",
+        "forces": "axial force on each part; they add up to the thrust",
+        "hub_core": "the vortex behind the hub",
+        "book": "what the stream pays for: total drag x stream speed and where it goes",
     },
     "Triangles": {
         "radius": "radius of each station",
@@ -165,6 +170,9 @@ MEANINGS: dict[str, dict[str, str]] = {
         "end_wall": "secondary flow at the end walls of both rows, likewise",
         "ends_low": "end walls and tips together by the most lenient of the named forms, at the same state",
         "ends_high": "end walls and tips together by the severest of the named forms",
+    },
+    "State": {
+        "flow_rate": "flow through the rotor",
     },
     "SpeedRatioCurve": {
         "stream_speed": "stream speed of the curve",

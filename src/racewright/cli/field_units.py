@@ -184,6 +184,13 @@ FIELD_UNITS: dict[str, dict[str, str]] = {
         "tried_diameter": "m",
         "tried_power": "W",
     },
+    "TipCavitation": {
+        "stream_speed": "m/s",
+        "depth": "m",
+        "relative_speed": "m/s",
+        "throat_pressure": "Pa",
+        "number": "-",
+    },
     "CauseBand": {"low": "W", "high": "W"},
     "PowerBands": {"value": "W", "combined": "W"},
     "PerformanceMap": {

@@ -72,6 +72,7 @@ def _machine(machine: MachineFindings) -> dict[str, Any]:
         "states": machine.states,
         "bands": machine.bands,
         "control": control_figures(machine.control),
+        "cavitation": machine.cavitation,
     }
 
 

@@ -17,6 +17,7 @@ from racewright.ledger.inputs import case_of, input_rows
 from racewright.ledger.nodes_place import outer_radius
 from racewright.ledger.roles import Roles, roles_of
 from racewright.ledger.store import Store
+from racewright.ledger.tip_cavitation import cavitation_remarks, tip_cavitation
 from racewright.machine.diffuser import diffuser_remarks
 from racewright.remark import Remark
 from racewright.scheme.inside import inside
@@ -59,6 +60,8 @@ def compute(
     values = evaluate(loaded, name, case, store=store, workers=workers, tick=tick)
     roles = roles_of(loaded.scheme, name, case)
     machine, place = _machine(roles, values), _place(roles, values)
+    if machine is not None and place is not None:
+        machine = replace(machine, cavitation=tip_cavitation(machine, place.site.standings))
     community = None
     if values["comparison"] is not None:
         community = CommunityFindings(case.community or "", roles.find("community.description"), values["comparison"])
@@ -140,6 +143,7 @@ def _remarks(
         found += place.site.remarks
     if machine is not None:
         found += [*diffuser_remarks(machine.unit.duct), *_flow_remarks(machine), *machine.design_point.remarks]
+        found += cavitation_remarks(machine.cavitation)
         found += [r for row in machine.built if row is not None for r in row.remarks]
         if place is not None:
             found += _drawing_air(machine, place)

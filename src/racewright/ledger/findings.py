@@ -66,6 +66,34 @@ class Assumption:
 
 
 @dataclass(frozen=True)
+class TipCavitation:
+    """Cavitation number at the highest blade tip in one state.
+
+    Attributes
+    ----------
+    state : str
+        'on load' or 'runaway'.
+    stream_speed : float
+        [m/s]
+    depth : float
+        Of the tip below the surface, at the least cover of the place [m].
+    relative_speed : float
+        Blade and axial speed together [m/s].
+    throat_pressure : float
+        Static pressure at the section less the undisturbed one at the same depth [Pa].
+    number : float
+        Static pressure above the vapour's over half density times relative speed squared [-].
+    """
+
+    state: str
+    stream_speed: float
+    depth: float
+    relative_speed: float
+    throat_pressure: float
+    number: float
+
+
+@dataclass(frozen=True)
 class MachineFindings:
     """The machine computed.
 
@@ -95,6 +123,8 @@ class MachineFindings:
         What was measured on vanes and blades.
     control : DriveFindings
         The drive: how rated power is held, start, loss of load, braking, mass and cautions.
+    cavitation : tuple of TipCavitation
+        At the least cover of the place; empty where it is not known.
     """
 
     name: str
@@ -114,6 +144,7 @@ class MachineFindings:
     map: PerformanceMap
     built: tuple[BuiltRow | None, BuiltRow | None]
     control: DriveFindings
+    cavitation: tuple[TipCavitation, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from racewright.dossier import format as fmt
-from racewright.dossier.chapters import causes, control, outside, rows, states
+from racewright.dossier.chapters import causes, cavitation, control, outside, rows, states
 from racewright.dossier.chapters.words import LOADS_DEFER, absent, facts, remark_table
 from racewright.dossier.document import Block, Chapter, Heading, Picture, Table, Text
 from racewright.dossier.figures.section import outer_radius
@@ -60,6 +60,7 @@ def write(findings: Findings) -> Chapter:
         *outside.write(point),
         *((Heading("The band on power"), *causes.write(machine.bands)) if machine.bands.value > 0.0 else ()),
         *((Heading("Loads in every state"), *states.write(machine.states)) if machine.states else ()),
+        *cavitation.write(machine.cavitation),
         Heading("Drive and control"),
         *control.write(machine.control),
         Heading("Away from the design point"),

@@ -8,6 +8,7 @@ from typing import Any
 import numpy as np
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
+from matplotlib.lines import Line2D
 from numpy.typing import NDArray
 
 from racewright.dossier import format as fmt
@@ -56,11 +57,22 @@ def draw(control: DriveControl, cut_in: float, width: float) -> Figure:
         for speed in (cut_in, rated):
             if speed is not None:
                 axes.axvline(speed, color=SOFT, linewidth=0.8, dashes=(2, 2), zorder=0)
-    near = rated is not None and rated - cut_in < (0.7 if narrow else 0.4) * float(curve.stream_speed[-1])
-    _name(top, cut_in, f"cut-in {fmt.fixed(cut_in, fmt.SPEED, 2)}", ahead=near)
+    _name(top, cut_in, f"cut-in {fmt.fixed(cut_in, fmt.SPEED, 2)}", top=True)
     if rated is not None:
-        _name(top, rated, f"rated {fmt.fixed(rated, fmt.SPEED, 2)}", ahead=not near)
-    _name_parts(bottom, curve, parts)
+        _name(bottom, rated, f"rated {fmt.fixed(rated, fmt.SPEED, 2)}", top=False)
+    shown = [part for part in parts if part.there.any()]
+    top.legend(
+        [Line2D([], [], **part.style) for part in shown],
+        [part.name for part in shown],
+        loc="lower left",
+        bbox_to_anchor=(0.0, 1.0),
+        ncols=3,
+        frameon=False,
+        fontsize=7.5,
+        borderpad=0,
+        columnspacing=1.2,
+        handlelength=1.8,
+    )
     figure.align_ylabels()
     return figure
 
@@ -108,39 +120,21 @@ def _limit(axes: Axes, limit: float | None, factor: float, word: str) -> None:
     axes.text(0.012, value, word, transform=axes.get_yaxis_transform(), ha="left", va="bottom", fontsize=7.5)
 
 
-def _name(axes: Axes, speed: float, text: str, *, ahead: bool) -> None:
+def _name(axes: Axes, speed: float, text: str, *, top: bool) -> None:
+    """A word beside an upright line, at the panel's top or foot, on the side that has more room."""
+    right = speed < 0.5 * axes.get_xlim()[1]
     axes.annotate(
         text,
-        (speed, 1.0),
-        (-3 if ahead else 3, -1),
+        (speed, 1.0 if top else 0.0),
+        (3 if right else -3, -1 if top else 3),
         xycoords=axes.get_xaxis_transform(),
         textcoords="offset points",
-        ha="right" if ahead else "left",
-        va="top",
+        ha="left" if right else "right",
+        va="top" if top else "bottom",
         fontsize=7.5,
         color=INK,
         bbox=halo(),
     )
-
-
-def _name_parts(axes: Axes, curve: ControlCurve, parts: tuple[_Part, ...]) -> None:
-    """A word above each stretch that is long enough to be seen."""
-    for part in parts:
-        at = np.flatnonzero(part.there)
-        if at.size < 4:
-            continue
-        middle = int(at[at.size // 2])
-        axes.annotate(
-            part.name,
-            (float(curve.stream_speed[middle]), float(curve.strike_speed[middle])),
-            (-4, 4),
-            textcoords="offset points",
-            ha="center" if part.name == "turns free" else "right",
-            va="bottom",
-            fontsize=7.5,
-            color=part.style["color"],
-            bbox=halo(),
-        )
 
 
 def _title(control: DriveControl) -> str:
