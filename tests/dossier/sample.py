@@ -33,6 +33,7 @@ from racewright.supply.result import Comparison, DieselCost, LevelisedCost, Year
 from racewright.uncertainty import Band
 from racewright.water import Water
 from tests.bands import relative_band
+from tests.drive_case import drive_findings
 
 Floats = NDArray[np.float64]
 
@@ -277,6 +278,7 @@ def machine(description: str = "River unit, invented for the tests.") -> Machine
         _bands(power),
         _map(power, omega),
         (None, None),
+        drive_findings(rated_power="5 kW", rotor_inertia="20 kg m2"),
     )
 
 

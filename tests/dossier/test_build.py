@@ -136,9 +136,9 @@ def test_html_can_be_read_aloud() -> None:
     assert all(later <= earlier + 1 for earlier, later in itertools.pairwise(levels))
     assert all(a.get("scope") in ("col", "row") for t, a in tags if t == "th")
     drawings = [a for t, a in tags if a.get("role") == "img"]
-    assert len(drawings) == 11
+    assert len(drawings) == 12
     assert all(a["aria-label"] for a in drawings)
-    assert sum(t == "figcaption" for t, _ in tags) == 10
+    assert sum(t == "figcaption" for t, _ in tags) == 11
     assert sum(t == "caption" for t, _ in tags) == sum(t == "table" for t, _ in tags)
 
 
@@ -264,7 +264,7 @@ def test_partial_findings_make_a_dossier(part: str) -> None:
     gone.pop(part)
     dossier = build(sample.full(**gone))
     drawn = {
-        "machine": {"stream", "triangles", "coefficients", "power", "sketch", "budget", "causes", "map"},
+        "machine": {"stream", "triangles", "coefficients", "power", "sketch", "budget", "causes", "map", "control"},
         "place": {"standings", "duration"},
     }[part]
     assert set(dossier.figures) == drawn
@@ -302,6 +302,7 @@ def test_figures_are_the_wide_drawings() -> None:
         "budget",
         "causes",
         "map",
+        "control",
     }
     assert set(_full().figures) == names
     assert all(svg.startswith(b"<?xml") and svg.rstrip().endswith(b"</svg>") for svg in _full().figures.values())

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from racewright.cli.drive_units import DRIVE_UNITS
+
 FIELD_UNITS: dict[str, dict[str, str]] = {
     "Water": {"temperature": "K", "density": "kg/m3", "viscosity": "m2/s", "vapour_pressure": "Pa"},
     "Duct": {
@@ -333,4 +335,5 @@ FIELD_UNITS: dict[str, dict[str, str]] = {
     "Availability": {"share": "-", "whole": "-"},
     "LostTime": {"share": "-"},
     "RiverShare": {"count": "-", "energy": "J", "blockage": "-", "diversion": "-"},
+    **DRIVE_UNITS,
 }

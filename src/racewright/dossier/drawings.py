@@ -9,6 +9,7 @@ from racewright.dossier.figures import (
     budget,
     causes,
     coefficients,
+    control,
     cost,
     duration,
     power,
@@ -63,6 +64,7 @@ def _draw(findings: Findings, width: float) -> dict[str, bytes]:
             bars = [(c.cause, c.low, c.high) for c in machine.bands.causes]
             drawn["causes"] = svg(causes.draw(machine.bands.value, bars, (ends.low, ends.high), width))
         drawn["map"] = svg(power_map.of(machine.map, machine.power_curve, width))
+        drawn["control"] = svg(control.draw(machine.control.control, machine.drive.cut_in_speed, width))
         drawn["power"] = svg(power.draw(machine.power_curve, machine.drive, width))
     if community is not None:
         drawn["cost"] = svg(cost.draw(community.comparison, width))

@@ -10,6 +10,7 @@ from racewright import __version__
 from racewright.flow.response import reach
 from racewright.ledger import words
 from racewright.ledger.convert import UNIT_KEYS, drive_of, unit_of
+from racewright.ledger.drive_findings import DriveFindings
 from racewright.ledger.findings import CommunityFindings, Findings, MachineFindings, PlaceFindings
 from racewright.ledger.graph import evaluate, file_digest
 from racewright.ledger.inputs import case_of, input_rows
@@ -117,6 +118,7 @@ def _machine(roles: Roles, values: dict[str, Any]) -> MachineFindings | None:
         bands=values["bands"],
         map=values["map"],
         built=values["built_rows"],
+        control=DriveFindings(values["control"], values["start_up"], values["letting_go"], values["drive_parts"]),
     )
 
 
@@ -145,6 +147,7 @@ def _remarks(
         found += [r for row in machine.built if row is not None for r in row.remarks]
         if place is not None:
             found += _drawing_air(machine, place)
+        found += [*machine.control.control.remarks, *machine.control.start.remarks, *machine.control.parts.remarks]
     for name in ("energy", "comparison"):
         found += values[name].remarks if values[name] is not None else ()
     return tuple(sorted(dict.fromkeys(found), key=lambda r: _WORST_FIRST[r.severity]))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from racewright.flow.result import Axisymmetric, Streamlines
+from racewright.ledger.drive_classes import DRIVE_CLASSES
 from racewright.ledger.store import Classes
 from racewright.machine.as_built import BuiltRow, Deviation
 from racewright.machine.row import Row
@@ -38,5 +39,5 @@ _KEPT: tuple[type, ...] = (
     Standing, State, Streamlines, Triangles, Turbulence, Water, YearlyEnergy, YearlySpread,
 )  # fmt: skip
 
-CLASSES: Classes = {kept.__name__: kept for kept in _KEPT}
+CLASSES: Classes = {kept.__name__: kept for kept in (*_KEPT, *DRIVE_CLASSES)}
 """By name, for the cache."""

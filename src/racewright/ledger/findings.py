@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from racewright.flow.result import Axisymmetric, Streamlines
+from racewright.ledger.drive_findings import DriveFindings
 from racewright.machine.as_built import BuiltRow
 from racewright.machine.drive import Drive
 from racewright.machine.row import Row
@@ -120,6 +121,8 @@ class MachineFindings:
         Over stream speed and tip-speed ratio.
     built : (BuiltRow or None, BuiltRow or None)
         What was measured on vanes and blades.
+    control : DriveFindings
+        The drive: how rated power is held, start, loss of load, braking, mass and cautions.
     cavitation : tuple of TipCavitation
         At the least cover of the place; empty where it is not known.
     """
@@ -140,6 +143,7 @@ class MachineFindings:
     bands: PowerBands
     map: PerformanceMap
     built: tuple[BuiltRow | None, BuiltRow | None]
+    control: DriveFindings
     cavitation: tuple[TipCavitation, ...] = ()
 
 

@@ -132,7 +132,7 @@ def left_out(case: CaseTable) -> tuple[str, ...]:
             "Cavitation of the sections themselves, and where the flow leaves the duct's walls",
             "Struts and all else that hangs in the water besides duct, hub and rows",
             "Strength of any part, fatigue, natural frequencies",
-            "How rated power is held, braking, loss of load over time",
+            "Gusts, waves and delays in the control; torsion of the shaft; heating of the generator",
         )
     if case.place is not None:
         found += (

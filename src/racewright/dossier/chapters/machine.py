@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from racewright.dossier import format as fmt
-from racewright.dossier.chapters import causes, cavitation, outside, rows, states
+from racewright.dossier.chapters import causes, cavitation, control, outside, rows, states
 from racewright.dossier.chapters.words import LOADS_DEFER, absent, facts, remark_table
 from racewright.dossier.document import Block, Chapter, Heading, Picture, Table, Text
 from racewright.dossier.figures.section import outer_radius
@@ -61,6 +61,8 @@ def write(findings: Findings) -> Chapter:
         *((Heading("The band on power"), *causes.write(machine.bands)) if machine.bands.value > 0.0 else ()),
         *((Heading("Loads in every state"), *states.write(machine.states)) if machine.states else ()),
         *cavitation.write(machine.cavitation),
+        Heading("Drive and control"),
+        *control.write(machine.control),
         Heading("Away from the design point"),
         Text(
             "Coefficients over tip-speed ratio in a stream of "

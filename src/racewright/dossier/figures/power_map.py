@@ -102,6 +102,7 @@ def of(found: PerformanceMap, run: PowerCurve, width: float) -> Figure:
     radius = float(np.max((ratios * speeds)[turns] / found.rotor_speed[turns], initial=0.0)) or 1.0
     turning = ratios * speeds / radius
     inside = (run.stream_speed >= found.stream_speed[0]) & (run.stream_speed <= found.stream_speed[-1])
+    inside &= run.electrical_power > 0.0
     line = run.stream_speed[inside], run.rotor_speed[inside]
     return draw(speeds, turning, found.shaft_power, found.answered, line, width)
 
