@@ -181,13 +181,15 @@ def test_each_changed_key_recomputes_exactly_its_nodes_through_the_cache(
     record_property("measured", f"{len(LEAVES)} keys, each alone, through a cache")
 
 
+DRIVEN = {"control", "power_curve", "start_up", "letting_go", "drive_parts"}
+
 REAL = [
     ("machine.cost.capital", {"comparison"}),
     ("community.mean_load", {"comparison"}),
     ("case.count", {"comparison"}),
     ("machine.availability", {"energy", "comparison"}),
-    ("machine.drive.rated_power", {"power_curve", "energy", "comparison"}),
-    ("place.rating.coefficient", {"site", "states", "power_curve", "energy", "comparison"}),
+    ("machine.drive.rated_power", {"drive_chain", *DRIVEN, "energy", "comparison"}),
+    ("place.rating.coefficient", {"site", "states", "map", "rotor_map", *DRIVEN, "energy", "comparison"}),
     ("machine.description", set()),
 ]
 
@@ -233,7 +235,7 @@ def test_nodes_read_no_other_upstream_node(example: LoadedScheme, frame_cache: P
     values = evaluate(example, name, case, store=Store(frame_cache, CLASSES))
     given = plan(example, name, case).given
     for node in NODES.values():
-        if node.name in ("flow", "rows", "power_curve", "curve") and count(1, 0):
+        if node.name in ("flow", "rows", "map", "curve") and count(1, 0):
             continue  # slow ones: with the rest in the full proof
         only = dataclasses.replace(given[node.name], nodes={up: values[up] for up in node.nodes})
         assert node.compute(only, silent) is not None
