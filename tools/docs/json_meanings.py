@@ -39,6 +39,7 @@ MEANINGS: dict[str, dict[str, str]] = {
         "states": "the machine in each state, at the design speed and at the fastest water of the place",
         "bands": "the band on the design point's power, by cause",
         "cavitation": "cavitation number at the highest blade tip, at the least cover of the place",
+        "control": "the drive: how rated power is held, start, loss of load, braking, mass and cautions",
     },
     "check": {
         "sound": "true: the scheme can be computed; a fault ends with exit code 2 and no JSON",

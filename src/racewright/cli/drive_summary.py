@@ -24,12 +24,18 @@ class WayFigures:
         Least stream speed where it is not held [m/s].
     reason : str
         Why not there, or ''.
-    torque, thrust, roll_moment : float
-        Largest rotor torque [N m], axial force [N], absolute roll moment [N m].
+    torque : float
+        Largest rotor torque [N m].
+    thrust : float
+        Largest axial force [N].
+    roll_moment : float
+        Largest absolute roll moment on the body [N m].
     rotor_speed : float
         Largest rotor speed [rad/s].
-    tip_speed, strike_speed : float
-        Largest speed of the blade tip [m/s], and against water that comes along the axis [m/s].
+    tip_speed : float
+        Largest speed of the blade tip [m/s].
+    strike_speed : float
+        Largest speed of the blade tip against water that comes along the axis [m/s].
     dumped_power : float
         Largest power to be dumped [W].
     jump : float
@@ -59,10 +65,16 @@ class ControlFigures:
 
     Attributes
     ----------
-    law, asked, how : str
-        What sets the rotor's speed below rated power; the way asked for; the way taken.
-    recommended, reason : str
-        'slow', 'speed up', 'dump', 'any' (rated power is not reached) or 'none'; and why, in plain words.
+    law : str
+        What sets the rotor's speed below rated power.
+    asked : str
+        The way of holding rated power that the scheme asks for, or 'recommended'.
+    how : str
+        The way that is taken.
+    recommended : str
+        'slow', 'speed up', 'dump', 'any' (rated power is not reached) or 'none'.
+    reason : str
+        Why that is recommended, in plain words.
     rated_speed : float or None
         Stream speed where the law makes rated power; null when it does not [m/s].
     torque_limit : float or None

@@ -60,13 +60,17 @@ class FreeRunning:
     Attributes
     ----------
     stream_speed : float
-        [m/s]
+        Stream speed that it runs free in [m/s].
     rotor_speed : float
         Steady rotor speed [rad/s].
-    tip_speed, strike_speed : float
-        Blade tip [m/s], and against water that comes along the axis [m/s].
-    thrust, roll_moment : float
-        Total axial force [N], moment on the body [N m].
+    tip_speed : float
+        Speed of the blade tip [m/s].
+    strike_speed : float
+        Speed of the blade tip against water that comes along the axis [m/s].
+    thrust : float
+        Total axial force [N].
+    roll_moment : float
+        Moment on the body [N m].
     open_voltage : float or None
         Direct voltage of the unloaded generator; None where nothing is known of it [V].
     on_closure : bool
@@ -89,8 +93,10 @@ class LettingGo:
 
     Attributes
     ----------
-    stream_speed, rotor_speed : float
-        At the loss [m/s], [rad/s].
+    stream_speed : float
+        At the loss [m/s].
+    rotor_speed : float
+        At the loss [rad/s].
     free : FreeRunning or None
         Where it ends; None when that lies beyond the rotor map.
     inertia : float or None
