@@ -59,6 +59,7 @@ DRAWINGS: dict[str, Callable[[float], Figure]] = {
     "standings, aground": lambda w: standings.draw(sample.place(-0.12).site.standings, w),
     "cost": lambda w: cost.draw(COMPARISON, w),
     "sketch": lambda w: sketch.draw(MACHINE),
+    "power, not held": lambda w: power.draw(MACHINE.power_curve, MACHINE.drive, w, holds=False),
     "control": lambda w: control.draw(MACHINE.control.control, 0.8, w),
     "control, slowing": lambda w: control.draw(drive_findings(torque_limit="1.5 kN m").control, 0.8, w),
     "control, not held": lambda w: control.draw(drive_findings(hold="dump").control, 0.8, w),

@@ -65,7 +65,9 @@ def _draw(findings: Findings, width: float) -> dict[str, bytes]:
             drawn["causes"] = svg(causes.draw(machine.bands.value, bars, (ends.low, ends.high), width))
         drawn["map"] = svg(power_map.of(machine.map, machine.power_curve, width))
         drawn["control"] = svg(control.draw(machine.control.control, machine.drive.cut_in_speed, width))
-        drawn["power"] = svg(power.draw(machine.power_curve, machine.drive, width))
+        drawn["power"] = svg(
+            power.draw(machine.power_curve, machine.drive, width, holds=machine.control.control.way.holds)
+        )
     if community is not None:
         drawn["cost"] = svg(cost.draw(community.comparison, width))
     return drawn
