@@ -1,10 +1,10 @@
-"""Write the invented example reach: twelve years of daily discharge and one transect.
+"""Write the invented example reach: twelve years of daily discharge, one transect, gaugings for a rating.
 
-Everything here is invented: no river, no gauge, no survey. The numbers that belong with the two files in a
+Everything here is invented: no river, no gauge, no survey. The numbers that belong with the three files in a
 scheme:
 
     transect          distance 0 to 60 m, thalweg at 27 m, datum arbitrary
-    rating            discharge = 6.4 (level - 0.30 m)^2.32, m3/s and m
+    gaugings          scattered 4 % about discharge = 6.4 (level - 0.30 m)^2.32, m3/s and m
     machine           hung at 27 m, axis 1.20 m below the surface, outer radius about 0.65 m
     profile           exponent 1/6
     zone              UTC
@@ -49,6 +49,23 @@ TRANSECT = (
 )
 
 
+RATING = (6.4, 0.30, 2.32)
+"""Coefficient, zero level [m] and exponent behind the gaugings."""
+GAUGED_LEVEL = (2.96, 3.05, 3.31, 3.52, 3.74, 3.99, 4.31, 4.68, 5.02, 5.36, 5.83, 6.21)
+"""Levels gauged [m]: from a little above low water to a little below high water."""
+GAUGED_SCATTER = 0.04
+GAUGED_SEED = 1276
+"""Chosen so that the fit with the zero level stated gives the rating back within a millimetre of level."""
+
+
+def gaugings() -> list[str]:
+    """Lines of level and discharge, scattered about the rating in the logarithm."""
+    coefficient, zero, exponent = RATING
+    rng = np.random.default_rng(GAUGED_SEED)
+    flow = [coefficient * (h - zero) ** exponent * np.exp(rng.normal(0.0, GAUGED_SCATTER)) for h in GAUGED_LEVEL]
+    return [f"{h:.2f},{q:.1f}" for h, q in zip(GAUGED_LEVEL, flow, strict=True)]
+
+
 def discharge(days: list[date], rng: np.random.Generator) -> np.ndarray:
     """Daily discharge: a season that varies in size and date by year, slow weather, rain that recedes."""
     years = sorted({day.year for day in days})
@@ -70,7 +87,7 @@ def discharge(days: list[date], rng: np.random.Generator) -> np.ndarray:
 
 
 def main(folder: Path) -> None:
-    """Write both files."""
+    """Write the three files."""
     count = (LAST - FIRST).days + 1
     days = [FIRST + timedelta(days=i) for i in range(count)]
     flow = discharge(days, np.random.default_rng(SEED))
@@ -78,6 +95,7 @@ def main(folder: Path) -> None:
     (folder / "discharge.csv").write_text("date,discharge_m3s\n" + "\n".join(lines) + "\n", encoding="utf-8")
     rows = [f"{x:.1f},{bed:.2f}" for x, bed in TRANSECT]
     (folder / "transect.csv").write_text("distance_m,bed_level_m\n" + "\n".join(rows) + "\n", encoding="utf-8")
+    (folder / "gaugings.csv").write_text("level_m,discharge_m3s\n" + "\n".join(gaugings()) + "\n", encoding="utf-8")
 
 
 if __name__ == "__main__":

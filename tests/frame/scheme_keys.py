@@ -27,7 +27,13 @@ TELLING = ("description", "source", "invented")
 NAMES = ("case.place", "case.machine", "case.community")
 """Keys that name a table, whose values count instead."""
 
-_OTHER_NAME = {"unit": {"m3/s": "ft3/s", "m": "ft"}, "zone": {"UTC": "+01:00"}}
+_OTHER_NAME: dict[str, dict[str | None, str]] = {
+    "unit": {"m3/s": "ft3/s", "m": "ft"},
+    "zone": {"UTC": "+01:00"},
+    "date": {None: "2025-06-14", "2025-06-14": "2025-07-01"},
+    "first": {None: "12-01", "12-01": "12-02"},
+    "last": {None: "12-24", "12-24": "12-25"},
+}
 
 
 @dataclass(frozen=True)

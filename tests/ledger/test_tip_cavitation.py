@@ -8,7 +8,7 @@ from dataclasses import replace
 import pytest
 
 from racewright.ledger.findings import MachineFindings
-from racewright.ledger.nodes_place import outer_radius
+from racewright.ledger.place_inputs import outer_radius
 from racewright.ledger.tip_cavitation import WANTED, cavitation_remarks, tip_cavitation
 from racewright.place.result import Standing
 from tests.dossier import sample

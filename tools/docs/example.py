@@ -25,6 +25,9 @@ from racewright.stage.result import OperatingPoint
 from racewright.water import Water
 from tools.docs.json_tree import Node, Walker
 
+ENERGY_KEYS = ("case", "count", "energy", "energy_parts", "remarks")
+"""What `energy` prints: keys that `report` prints too, none of them null."""
+
 
 @dataclass(frozen=True)
 class Printed:
@@ -46,7 +49,9 @@ def printed() -> dict[str, Printed]:
         source = Path(str(resources.files("racewright") / "examples" / "river_unit"))
         shutil.copytree(source, folder / "demo")
         scheme = folder / "demo" / "scheme.toml"
-        answers = {command: capture(command, str(scheme), "--json") for command in ("point", "report", "check")}
+        answers = {
+            command: capture(command, str(scheme), "--json") for command in ("point", "energy", "report", "check")
+        }
         answers["map"] = capture("map", str(scheme), "--json")
         answers["size"] = capture("size", str(scheme), "--power", "5 kW", "--stream-speed", "2.8 m/s", "--json")
         answers["cache"] = capture("cache", "--json")
@@ -73,6 +78,7 @@ def printed() -> dict[str, Printed]:
                     ("solved", walker.of(Sized), walker.meanings["size"]["solved"]),
                 ),
             ),
+            "energy": walker.of(Findings, {k: result[k] for k in ENERGY_KEYS}, owner="energy"),
             "report": walker.of(Findings, result, owner="report"),
             **{
                 name: Walker(printed=answers[name]["units"]).of(dict, _answer(answers[name]), owner=name)

@@ -21,6 +21,7 @@ MEANINGS: dict[str, dict[str, str]] = {
         "machine": "the machine computed; null when the case names none",
         "place": "the place as the machine sees it; null when the case names none",
         "energy": "yearly energy of one machine; null without a machine or a place",
+        "energy_parts": "what stands around the energy; null without a machine or a place",
         "community": "the machine beside the diesel set; null without cost, community or energy",
         "missing": "chapters the scheme has no tables for",
         "remarks": "all remarks, worst first",
@@ -41,6 +42,13 @@ MEANINGS: dict[str, dict[str, str]] = {
         "cavitation": "cavitation number at the highest blade tip, at the least cover of the place",
         "control": "the drive: how rated power is held, start, loss of load, braking, mass and cautions",
     },
+    "energy": {
+        "case": "name of the case",
+        "count": "number of equal machines; energy and its parts are of one, `energy_parts.river` is of all",
+        "energy": "yearly energy of one machine",
+        "energy_parts": "what stands around the energy",
+        "remarks": "remarks on the place and the energy, worst first",
+    },
     "check": {
         "sound": "true: the scheme can be computed; a fault ends with exit code 2 and no JSON",
         "places": "what was read for each place",
@@ -52,6 +60,8 @@ MEANINGS: dict[str, dict[str, str]] = {
     "check.places.*": {
         "record_rows": "rows of the record",
         "transect_points": "points of the transect; 0 without one",
+        "gaugings": "gaugings for the rating; 0 without",
+        "spot_speeds": "spot speeds; 0 where there is a record",
     },
     "cache": {
         "folder": "where the values lie",
@@ -238,4 +248,18 @@ MEANINGS: dict[str, dict[str, str]] = {
         "text": "one or two plain sentences",
         "about": "short subject",
     },
+    "Availability": {"causes": "causes of lost time, those of the season last"},
+    "LostTime": {"cause": "what keeps the machine from running"},
+    "EnergyBand": {"remarks": "what the reader of the band must know"},
+    "BandRow": {"cause": "what the energy is unsure by"},
+    "MonthlyEnergy": {"remarks": "what the reader of the months must know"},
+    "YearlySpread": {"remarks": "what the reader of the years must know"},
+    "Spread": {"mean": "mean of the years"},
+    "Turbulence": {"remarks": "what the reader must know of turbulence"},
+    "RiverShare": {
+        "count": "number of machines",
+        "remarks": "blockage, diversion and wakes that ask for care",
+    },
+    "SpeedCause": {"cause": "what the speed is unsure by"},
+    "OutageShare": {"cause": "what keeps the machine out of the water"},
 }

@@ -78,14 +78,18 @@ def _pattern(key: str) -> str:
     return "^" + re.escape(key).replace("CUR", _CURRENCY) + "$"
 
 
-def numbers(node: Node, path: str = "") -> list[tuple[str, Node]]:
-    """Path and node of every numeric leaf, as the `units` object writes them."""
+def numbers(node: Node, path: str = "", *, sure: bool = False) -> list[tuple[str, Node]]:
+    """Path and node of every numeric leaf, as the `units` object writes them.
+
+    With `sure` only those that are there whenever the node itself is: nothing inside a part that may be null.
+    """
     if node.kind in ("number", "integer"):
         return [(path, node)]
     if node.kind == "array":
-        return numbers(node.children[0][1], f"{path}[]")
+        return numbers(node.children[0][1], f"{path}[]", sure=sure)
     prefix = f"{path}." if path else ""
-    return [leaf for key, child, _ in node.children for leaf in numbers(child, prefix + key)]
+    inner = [(key, child) for key, child, _ in node.children if not (sure and child.nullable)]
+    return [leaf for key, child in inner for leaf in numbers(child, prefix + key, sure=sure)]
 
 
 def _units(node: Node) -> dict[str, Any]:
@@ -111,7 +115,7 @@ def _needed_units(node: Node) -> list[dict[str, Any]]:
     """Which paths `units` must hold: those of each part that is not null, lists of objects left out."""
     found = []
     for key, child, _meaning in node.children:
-        paths = [path for path, _leaf in numbers(child, key) if "CUR" not in path and "NAME" not in path]
+        paths = [path for path, _leaf in numbers(child, key, sure=True) if "CUR" not in path and "NAME" not in path]
         needed = [path for path in paths if "[]." not in path]
         if needed:
             units = {"properties": {"units": {"required": sorted(needed)}}}

@@ -61,16 +61,16 @@ class Walker:
 
     def of(self, hint: Any, value: Any = None, unit: str = "", owner: str = "") -> Node:
         """Node of a type, with a value to look at where the type says too little."""
-        if dataclasses.is_dataclass(value) and not isinstance(value, type):
-            hint = type(value)
-        if isinstance(value, dict):
-            return self._dict(value, get_type_hints(hint) if dataclasses.is_dataclass(hint) else {}, owner)
-        if dataclasses.is_dataclass(hint) and isinstance(hint, type):
-            return self._dataclass(hint, value, unit)
         arguments = get_args(hint)
         if NoneType in arguments:
             rest = next(a for a in arguments if a is not NoneType)
             return dataclasses.replace(self.of(rest, value, unit, owner), nullable=True)
+        if dataclasses.is_dataclass(value) and not isinstance(value, type):
+            hint, arguments = type(value), ()
+        if isinstance(value, dict):
+            return self._dict(value, get_type_hints(hint) if dataclasses.is_dataclass(hint) else {}, owner)
+        if dataclasses.is_dataclass(hint) and isinstance(hint, type):
+            return self._dataclass(hint, value, unit)
         origin = get_origin(hint)
         if origin is Literal:
             return Node("string", words=tuple(str(word) for word in arguments))

@@ -122,6 +122,21 @@ def size(
     show_size(scheme, power, stream_speed, depth, duct, drive_efficiency, case, as_json=as_json)
 
 
+@app.command(epilog="Example: racewright energy demo/scheme.toml --csv bins.csv")
+def energy(
+    scheme: SchemePath,
+    csv: Annotated[
+        Path | None, typer.Option(help="CSV file to write with one row a bin of speed", show_default=False)
+    ] = None,
+    case: Case = None,
+    as_json: Json = False,
+) -> None:
+    """Compute a year's energy of one machine: by speed, month and year, and its band by cause."""
+    from racewright.cli.energy import show_energy
+
+    show_energy(scheme, csv, case, as_json=as_json)
+
+
 @app.command(epilog="Example: racewright report demo/scheme.toml --out demo/reports")
 def report(
     scheme: SchemePath,

@@ -18,6 +18,9 @@ from racewright.records.table_rows import read_cells
 from racewright.scheme import LoadedScheme, load_scheme
 from racewright.scheme.place_tables import GaugingsTable, RecordTable, TransectTable
 
+COUNTED = ("record_rows", "transect_points", "gaugings", "spot_speeds")
+"""What is counted of a place."""
+
 
 def check_scheme(path: Path, *, as_json: bool) -> None:
     """Check a scheme and every data file that it names; print what was found."""
@@ -25,12 +28,13 @@ def check_scheme(path: Path, *, as_json: bool) -> None:
     rows = {name: _check_place(loaded, name) for name in loaded.scheme.place}
     scheme = loaded.scheme
     lines = [f"{path}: sound. Format {loaded.written_format}{_older(loaded)}."]
-    for name, (record_rows, transect_rows) in rows.items():
+    for name, (record_rows, transect_rows, gaugings) in rows.items():
+        gauged = f", {gaugings} gaugings" if gaugings else ""
         transect = f", transect with {transect_rows} points" if transect_rows else ""
         rows_said = "a file of" if record_rows is None else f"{record_rows} rows of"
         record = scheme.place[name].record
         said = f"{len(scheme.place[name].spot)} spot speeds" if record is None else f"{rows_said} {record.kind}"
-        lines.append(f"  place {name}: {said}{transect}")
+        lines.append(f"  place {name}: {said}{gauged}{transect}")
     lines += [f"  machine {name}{_generator(loaded, name)}" for name in scheme.machine]
     lines += [f"  community {name}" for name in scheme.community]
     lines += [f"  case {name}: {_joined(loaded, name)}" for name in scheme.case]
@@ -39,28 +43,36 @@ def check_scheme(path: Path, *, as_json: bool) -> None:
     if as_json:
         answer = {
             "sound": True,
-            "places": {n: {"record_rows": r, "transect_points": t} for n, (r, t) in rows.items()},
+            "places": {
+                n: {
+                    "record_rows": r,
+                    "transect_points": t,
+                    "gaugings": g,
+                    "spot_speeds": len(scheme.place[n].spot),
+                }
+                for n, (r, t, g) in rows.items()
+            },
             "machines": list(scheme.machine),
             "communities": list(scheme.community),
             "cases": list(scheme.case),
-            "units": {f"places.{n}.{k}": "-" for n in rows for k in ("record_rows", "transect_points")},
+            "units": {f"places.{n}.{k}": "-" for n in rows for k in COUNTED},
             "provenance": {"version": __version__, "command": "check"},
         }
         sys.stdout.write(json.dumps(answer, indent=1, allow_nan=False) + "\n")
     sys.stderr.write("\n".join(lines) + "\n")
 
 
-def _check_place(loaded: LoadedScheme, name: str) -> tuple[int | None, int]:
-    """Rows of the record and points of the transect."""
+def _check_place(loaded: LoadedScheme, name: str) -> tuple[int | None, int, int]:
+    """Rows of the record, points of the transect, gaugings."""
     place = loaded.scheme.place[name]
-    rows = None
+    rows, gaugings = None, 0
     if place.record is not None:
         rows = _check_file(loaded, place.record, ("place", name, "record"), _record_rows)
     if place.gaugings is not None:
-        _check_file(loaded, place.gaugings, ("place", name, "gaugings"), _gaugings)
+        gaugings = _check_file(loaded, place.gaugings, ("place", name, "gaugings"), _gaugings) or 0
     if place.transect is None:
-        return rows, 0
-    return rows, _check_file(loaded, place.transect, ("place", name, "transect"), _transect_points) or 0
+        return rows, 0, gaugings
+    return rows, _check_file(loaded, place.transect, ("place", name, "transect"), _transect_points) or 0, gaugings
 
 
 def _check_file(

@@ -9,8 +9,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from racewright.cli.drive_summary import control_figures
+from racewright.cli.place_summary import place_summary
 from racewright.flow.result import Axisymmetric
-from racewright.ledger.findings import Findings, MachineFindings, PlaceFindings
+from racewright.ledger.findings import Findings, MachineFindings
 
 
 @dataclass(frozen=True)
@@ -28,18 +29,6 @@ class FlowSummary:
     annulus_area: float
 
 
-@dataclass(frozen=True)
-class PlaceSummary:
-    """The place, without its record."""
-
-    name: str
-    years: float
-    values: int
-    hub_depth: float
-    climate: Any
-    standings: Any
-
-
 def summary(findings: Findings) -> dict[str, Any]:
     """A dict of dataclasses and plain values, ready for `encode.to_json`."""
     return {
@@ -49,8 +38,9 @@ def summary(findings: Findings) -> dict[str, Any]:
         "invented": list(findings.invented),
         "left_out": list(findings.left_out),
         "machine": _machine(findings.machine) if findings.machine else None,
-        "place": _place(findings.place) if findings.place else None,
+        "place": place_summary(findings.place) if findings.place else None,
         "energy": findings.energy,
+        "energy_parts": findings.energy_parts,
         "community": findings.community,
         "missing": [asdict(m) for m in findings.missing],
         "remarks": [asdict(r) for r in findings.remarks],
@@ -88,8 +78,3 @@ def _flow(flow: Axisymmetric) -> FlowSummary:
         flow.iterations,
         flow.annulus_area,
     )
-
-
-def _place(place: PlaceFindings) -> PlaceSummary:
-    site = place.site
-    return PlaceSummary(place.name, site.years, site.values, place.hub_depth, site.climate, site.standings)

@@ -12,15 +12,20 @@ from racewright.dossier.figures import (
     control,
     cost,
     duration,
+    energy_causes,
+    months,
     power,
     power_map,
+    rating,
     sketch,
     standings,
     stream,
     triangles,
+    years,
 )
 from racewright.dossier.figures.house import NARROW, WIDE
 from racewright.dossier.figures.save import svg
+from racewright.ledger.energy_parts import EnergyParts
 from racewright.ledger.findings import Findings
 
 
@@ -70,4 +75,18 @@ def _draw(findings: Findings, width: float) -> dict[str, bytes]:
         )
     if community is not None:
         drawn["cost"] = svg(cost.draw(community.comparison, width))
+    if place is not None and place.rating is not None and place.rating_band is not None:
+        drawn["rating"] = svg(rating.draw(place.rating, place.rating_band, width))
+    drawn.update(_around_energy(findings.energy_parts, width))
+    return drawn
+
+
+def _around_energy(parts: EnergyParts | None, width: float) -> dict[str, bytes]:
+    if parts is None:
+        return {}
+    drawn = {"energy_causes": svg(energy_causes.draw(parts.band, width))}
+    if parts.months is not None and parts.months.rows:
+        drawn["months"] = svg(months.draw(parts.months, width))
+    if parts.years is not None and years.is_drawable(parts.years):
+        drawn["years"] = svg(years.draw(parts.years, width))
     return drawn

@@ -11,10 +11,11 @@ from racewright.flow.response import reach
 from racewright.ledger import words
 from racewright.ledger.convert import UNIT_KEYS, drive_of, unit_of
 from racewright.ledger.drive_findings import DriveFindings
+from racewright.ledger.energy_parts import WORST_FIRST, energy_of, parts_of
 from racewright.ledger.findings import CommunityFindings, Findings, MachineFindings, PlaceFindings
 from racewright.ledger.graph import evaluate, file_digest
 from racewright.ledger.inputs import case_of, input_rows
-from racewright.ledger.nodes_place import outer_radius
+from racewright.ledger.place_inputs import outer_radius
 from racewright.ledger.roles import Roles, roles_of
 from racewright.ledger.store import Store
 from racewright.ledger.tip_cavitation import cavitation_remarks, tip_cavitation
@@ -24,8 +25,6 @@ from racewright.scheme.inside import inside
 from racewright.scheme.load import LoadedScheme
 from racewright.stage.cover import drawing_air_cover
 from racewright.tick import Tick, silent
-
-_WORST_FIRST = {"warning": 0, "caution": 1, "note": 2}
 
 
 def compute(
@@ -73,15 +72,16 @@ def compute(
         invented=words.invented(loaded.scheme, case),
         machine=machine,
         place=place,
-        energy=values["energy"],
+        energy=energy_of(values),
         community=community,
         inputs=input_rows(loaded, name) if name else (),
-        assumptions=words.assumptions(case),
-        missing=words.missing(case, has_cost=community is not None),
-        duties=words.duties(case),
+        assumptions=words.assumptions(loaded.scheme, case),
+        missing=words.missing(case, has_cost=community is not None, energy=energy_of(values)),
+        duties=words.duties(loaded.scheme, case),
         remarks=_remarks(machine, place, values),
         count=case.count,
-        left_out=words.left_out(case),
+        left_out=words.left_out(loaded.scheme, case),
+        energy_parts=parts_of(values),
     )
 
 
@@ -131,7 +131,17 @@ def _place(roles: Roles, values: dict[str, Any]) -> PlaceFindings | None:
         water = next((s.depth for s in site.standings if "median" in s.label), roles.find("place.depth"))
         depth = water - case.hub_height if water is not None else None
     description = roles.find("place.description")
-    return PlaceFindings(roles.names["place"], description, site, depth or 0.0, values["bed"])
+    return PlaceFindings(
+        roles.names["place"],
+        description,
+        site,
+        depth or 0.0,
+        values["bed"],
+        values["rating"],
+        values["rating_band"],
+        values["spots"],
+        values["speed_causes"],
+    )
 
 
 def _remarks(
@@ -140,7 +150,7 @@ def _remarks(
     """All remarks, each once, worst first."""
     found: list[Remark] = []
     if place is not None:
-        found += place.site.remarks
+        found += [*place.site.remarks, *(place.rating.remarks if place.rating is not None else ())]
     if machine is not None:
         found += [*diffuser_remarks(machine.unit.duct), *_flow_remarks(machine), *machine.design_point.remarks]
         found += cavitation_remarks(machine.cavitation)
@@ -148,9 +158,9 @@ def _remarks(
         if place is not None:
             found += _drawing_air(machine, place)
         found += [*machine.control.control.remarks, *machine.control.start.remarks, *machine.control.parts.remarks]
-    for name in ("energy", "comparison"):
+    for name in ("energy", "energy_band", "years", "months", "turbulence", "river_share", "comparison"):
         found += values[name].remarks if values[name] is not None else ()
-    return tuple(sorted(dict.fromkeys(found), key=lambda r: _WORST_FIRST[r.severity]))
+    return tuple(sorted(dict.fromkeys(found), key=lambda r: WORST_FIRST[r.severity]))
 
 
 def _flow_remarks(machine: MachineFindings) -> list[Remark]:

@@ -6,11 +6,16 @@ from dataclasses import dataclass
 
 from racewright.flow.result import Axisymmetric, Streamlines
 from racewright.ledger.drive_findings import DriveFindings
+from racewright.ledger.energy_parts import EnergyParts
 from racewright.machine.as_built import BuiltRow
 from racewright.machine.drive import Drive
 from racewright.machine.row import Row
 from racewright.machine.unit import Unit
+from racewright.place.rating_band import RatingBand
+from racewright.place.rating_fit import RatingFit
 from racewright.place.result import Site
+from racewright.place.speed_uncertainty import SpeedCause
+from racewright.place.spot import SpotClimate
 from racewright.remark import Remark
 from racewright.stage.bands import PowerBands
 from racewright.stage.performance_map import PerformanceMap
@@ -149,14 +154,36 @@ class MachineFindings:
 
 @dataclass(frozen=True)
 class PlaceFindings:
-    """The place computed; `hub_depth` is the depth of the axis below the surface at median flow [m]."""
+    """The place computed.
+
+    Attributes
+    ----------
+    name, description : str
+        Table name and the user's words (untrusted).
+    site : Site
+    hub_depth : float
+        Depth of the axis below the surface at median flow; 0 where it is not known [m].
+    bed : tuple of (float, float)
+        Transect as (distance across [m], bed level [m]) pairs; empty without one.
+    rating : RatingFit or None
+        The rating with its gaugings; None where it is stated, or there is none.
+    rating_band : RatingBand or None
+        From the lowest to the highest level gauged or recorded; None without gaugings.
+    spots : SpotClimate or None
+        The estimate from spot speeds; None where the place has a record.
+    speed_causes : tuple of SpeedCause
+        What the speed at the machine is unsure by.
+    """
 
     name: str
     description: str
     site: Site
     hub_depth: float
     bed: tuple[tuple[float, float], ...]
-    """Transect as (distance across [m], bed level [m]) pairs; empty without one."""
+    rating: RatingFit | None = None
+    rating_band: RatingBand | None = None
+    spots: SpotClimate | None = None
+    speed_causes: tuple[SpeedCause, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -188,6 +215,8 @@ class Findings:
         Number of equal machines of the case; `machine` and `energy` are of one, `community` is of all.
     left_out : tuple of str
         What this version does not compute, one subject each.
+    energy_parts : EnergyParts or None
+        Availability, band, months, years, turbulence and river share behind `energy`.
     """
 
     title: str
@@ -206,3 +235,4 @@ class Findings:
     remarks: tuple[Remark, ...]
     count: int
     left_out: tuple[str, ...]
+    energy_parts: EnergyParts | None = None

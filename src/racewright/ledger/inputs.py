@@ -31,6 +31,9 @@ def _walk(table: BaseModel, raw: dict[str, Any], path: str, source: str, rows: l
         key = f"{path}.{name}"
         if isinstance(value, BaseModel):
             _walk(value, raw.get(name, {}), key, source, rows)
+        elif isinstance(value, dict):
+            for inner, one in value.items():
+                _walk(one, raw[name][inner], f"{key}.{inner}", source, rows)
         elif name in raw and name not in ("source", "description", "invented"):
             rows.append(InputRow(key, _as_written(raw[name]), field.description or "", source or "scheme"))
         elif name not in raw:

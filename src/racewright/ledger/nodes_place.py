@@ -1,56 +1,100 @@
-"""The place's node: data files to a site."""
+"""The place's nodes: gaugings, spot speeds and a record to a site, and how well its speed is known."""
 
 from __future__ import annotations
 
 from pathlib import Path
 from typing import Any
 
+import numpy as np
+
 from racewright.errors import InputError
 from racewright.ledger.convert import duct_of
 from racewright.ledger.node import Given, Node
-from racewright.machine.duct import Duct
-from racewright.machine.duct_contour import duct_contour
+from racewright.ledger.place_inputs import (
+    REACH_KEYS,
+    fit_of,
+    form_of,
+    outer_radius,
+    reach_of,
+    season_of,
+    spots_of,
+    transect_of,
+)
 from racewright.place.climate import histogram_edges
-from racewright.place.rating import Rating
-from racewright.place.result import Series, Site
+from racewright.place.rating import level_at
+from racewright.place.rating_band import RatingBand, rating_band, rating_error
+from racewright.place.rating_fit import RatingFit
+from racewright.place.reach import flow_at
+from racewright.place.result import DurationCurve, Series, Site
+from racewright.place.shape import WeibullShape
 from racewright.place.site import site_from_discharge, site_from_histogram, site_from_speed
-from racewright.place.transect import Transect
-from racewright.records.csv_form import CsvForm
+from racewright.place.speed_uncertainty import RiverErrors, SpeedCause, river_causes
+from racewright.place.spot import SpotClimate, site_from_spots, spot_climate
 from racewright.records.series import read_any_series
 from racewright.records.table_csv import read_columns
 from racewright.tick import Tick
 
-NO_DUCT_RADIUS = 0.5
-"""Radius taken for cover, clearance and capture while the case has no machine [m]."""
+RATING_POINTS = 81
+"""Levels at which the rating's band is kept."""
 
 
-def outer_radius(duct: Duct) -> float:
-    """Largest radius of the duct [m]."""
-    _x, r = duct_contour(duct, 60)
-    return float(r.max())
+def _rating(given: Given, _tick: Tick) -> RatingFit | None:
+    """None where the rating is stated, or there is none."""
+    table = given.keys["place.gaugings"]
+    return None if table is None else fit_of(table, given.files["place.gaugings.file"])
+
+
+def _rating_band(given: Given, _tick: Tick) -> RatingBand | None:
+    """From the lowest to the highest level gauged or recorded; None without gaugings."""
+    fit: RatingFit | None = given.nodes["rating"]
+    if fit is None:
+        return None
+    curve = given.nodes["site"].discharge_curve
+    flowing = curve.value[curve.value > 0.0] if curve is not None else np.empty(0)
+    levels = np.concatenate([fit.level, level_at(fit.rating, flowing)])
+    return rating_band(fit, np.linspace(levels.min(), levels.max(), RATING_POINTS))
+
+
+def _spots(given: Given, _tick: Tick) -> SpotClimate | None:
+    """None where the place has a record."""
+    spots = spots_of(given.keys["place.spot"])
+    return spot_climate(spots, WeibullShape(given.keys["place.spot_shape"])) if spots else None
 
 
 def _site(given: Given, _tick: Tick) -> Site:
     keys = given.keys
-    record = keys["place.record"]
-    path = given.files["place.record.file"]
-    duct = duct_of(keys) if keys["machine.duct"] else None
-    outer = outer_radius(duct) if duct else NO_DUCT_RADIUS
-    if record["kind"] == "discharge":
-        return _discharge_site(given, record, path, outer, duct.throat_radius if duct else NO_DUCT_RADIUS)
+    record, season = keys["place.record"], season_of(keys["place.season"])
     depth = keys["place.depth"]
     axis = keys["case.hub_depth"]
     if axis is None and keys["case.hub_height"] is not None and depth is not None:
         axis = depth - keys["case.hub_height"]
-    fit = {"depth": depth, "hub_depth": axis, "outer_radius": outer if duct else None}
-    if record["kind"] == "speed":
-        return site_from_speed(_series(record, path, "speed"), **fit)
+    outer = outer_radius(duct_of(keys)) if keys["machine.duct"] else None
+    fit = {"depth": depth, "hub_depth": axis, "outer_radius": outer}
+    spots: SpotClimate | None = given.nodes["spots"]
+    if spots is not None or record["kind"] == "histogram":
+        if season is not None:
+            what = "spot speeds have" if spots is not None else "a histogram has"
+            message = f"{what} no dates, so no time can be taken out; leave the season away, or give a record"
+            raise InputError(message, key="season")
+        if spots is not None:
+            return site_from_spots(spots, **fit)
+        return _histogram_site(record, given.files["place.record.file"], fit)
+    path = given.files["place.record.file"]
+    if record["kind"] == "discharge":
+        return _discharge_site(given, record, path)
+    if season is not None and season.least_depth is not None:
+        message = "a record of speed does not say how deep the water was; give least_speed instead"
+        raise InputError(message, key="season.least_depth")
+    return site_from_speed(_series(record, path, "speed"), season=season, **fit)
+
+
+def _histogram_site(record: Any, path: Path, fit: Any) -> Site:
     columns = {
         record["from_column"]: record["unit"],
         record["to_column"]: record["unit"],
         record["value_column"]: "1",
     }
-    found = read_columns(path, columns, str(path), _form(record))
+    found = read_columns(path, columns, str(path), form_of(record))
     try:
         edge = histogram_edges(found[record["from_column"]], found[record["to_column"]])
         return site_from_histogram(edge, found[record["value_column"]], **fit)
@@ -58,20 +102,22 @@ def _site(given: Given, _tick: Tick) -> Site:
         raise InputError(fault.message, file=str(path)) from None
 
 
-def _discharge_site(given: Given, record: Any, path: Path, outer: float, capture: float) -> Site:
-    keys = given.keys
-    rating = keys["place.rating"]
+def _discharge_site(given: Given, record: Any, path: Path) -> Site:
+    reach = reach_of(given)
+    fit: RatingFit | None = given.nodes["rating"]
     return site_from_discharge(
         _series(record, path, "discharge"),
-        Rating(rating["coefficient"], rating["zero_level"], rating["exponent"]),
-        _transect(keys["place.transect"], given.files["place.transect.file"]),
-        keys["case.across"],
-        hub_depth=keys["case.hub_depth"],
-        hub_height=keys["case.hub_height"],
-        outer_radius=outer,
-        capture_radius=capture,
-        profile_n=keys["place.profile_exponent"],
-        speed_factor=keys["place.speed_factor"],
+        reach.rating,
+        reach.transect,
+        reach.placement.position,
+        hub_depth=reach.placement.hub_depth,
+        hub_height=reach.placement.hub_height,
+        outer_radius=reach.placement.outer_radius,
+        capture_radius=reach.placement.capture_radius,
+        profile_n=reach.profile_n,
+        speed_factor=reach.speed_factor,
+        season=season_of(given.keys["place.season"]),
+        gauged=None if fit is None else (float(fit.discharge.min()), float(fit.discharge.max())),
     )
 
 
@@ -84,49 +130,64 @@ def _series(record: Any, path: Path, kind: Any) -> Series:
         kind=kind,
         zone=record["zone"],
         shown_as=str(path),
-        form=_form(record),
+        form=form_of(record),
     )
 
 
-def _form(table: Any) -> CsvForm:
-    return CsvForm(table["delimiter"], table["decimal"], table["encoding"], table.get("order", "rising"))
+def _speed_causes(given: Given, _tick: Tick) -> tuple[SpeedCause, ...]:
+    """What the speed at the machine is unsure by; empty where no water ever passes the machine."""
+    doubt, spots = given.keys["place.doubt"], given.nodes["spots"]
+    if spots is not None:
+        return (SpeedCause("spot speeds and their shape", spots.relative_standard, 1.0),)
+    kind = given.keys["place.record.kind"]
+    if kind != "discharge":
+        return (SpeedCause(f"{'record' if kind == 'speed' else 'histogram'} of speed", doubt["speed"], 1.0),)
+    reach, curve = reach_of(given), given.nodes["site"].discharge_curve
+    if not _moves(curve, flow_at(reach, curve.value).speed):
+        return ()
+    fit: RatingFit | None = given.nodes["rating"]
+    errors = RiverErrors(
+        discharge=doubt["discharge"],
+        rating=doubt["rating"] if fit is None else min(1.0, rating_error(fit, curve)),
+        area=doubt["area"],
+        speed_factor=doubt["speed_factor"],
+        profile=doubt["profile"],
+    )
+    return river_causes(reach, curve, errors)
 
 
-def _transect(table: Any, path: Path) -> Transect:
-    distance, bed, unit = table["distance_column"], table["bed_column"], table["unit"]
-    columns = read_columns(path, {distance: unit, bed: unit}, str(path), _form(table))
-    try:
-        return Transect(columns[distance], columns[bed])
-    except InputError as fault:
-        raise InputError(fault.message, file=str(path)) from None
+def _moves(curve: DurationCurve, speed: Any) -> bool:
+    return bool(np.count_nonzero(curve.value > 0.0) >= 2 and (speed > 0.0).any())
 
 
 def _bed(given: Given, _tick: Tick) -> tuple[tuple[float, float], ...]:
     """(distance across, bed level) of the transect [m]."""
     if given.keys["place.transect"] is None:
         return ()
-    transect = _transect(given.keys["place.transect"], given.files["place.transect.file"])
+    transect = transect_of(given.keys["place.transect"], given.files["place.transect.file"])
     return tuple(zip(transect.distance.tolist(), transect.bed_level.tolist(), strict=True))
 
 
 PLACE_NODES = (
+    Node("rating", 1, _rating, keys=("place.gaugings",), files=("place.gaugings.file",), needs=("place",)),
+    Node("spots", 1, _spots, keys=("place.spot", "place.spot_shape"), needs=("place",)),
     Node(
         "site",
-        2,
+        3,
         _site,
-        keys=(
-            "place.record",
-            "place.rating",
-            "place.transect",
-            "place.profile_exponent",
-            "place.speed_factor",
-            "place.depth",
-            "case.across",
-            "case.hub_depth",
-            "case.hub_height",
-            "machine.duct",
-        ),
+        keys=("place.record", *REACH_KEYS, "place.depth", "place.season"),
         files=("place.record.file", "place.transect.file"),
+        nodes=("rating", "spots"),
+        needs=("place",),
+    ),
+    Node("rating_band", 1, _rating_band, nodes=("rating", "site"), needs=("place",)),
+    Node(
+        "speed_causes",
+        1,
+        _speed_causes,
+        keys=("place.record.kind", *REACH_KEYS, "place.doubt"),
+        files=("place.transect.file",),
+        nodes=("rating", "spots", "site"),
         needs=("place",),
     ),
     Node("bed", 1, _bed, keys=("place.transect",), files=("place.transect.file",), needs=("place",)),

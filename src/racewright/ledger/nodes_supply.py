@@ -1,4 +1,4 @@
-"""The supply's nodes: yearly energy of the machine at the place, and cost against diesel."""
+"""The supply's first and last node: yearly energy of the machine at the place, and cost against diesel."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ SECONDS_A_YEAR = 8760.0 * 3600.0
 
 
 def _energy(given: Given, _tick: Tick) -> YearlyEnergy:
-    """Of one machine."""
+    """Of one machine; its band is the power curve's alone."""
     climate, powers = given.nodes["site"].climate, given.nodes["power_curve"]
     drive = drive_of(given.keys)
     fastest = float(climate.edge[1:][climate.share > 0.0][-1])
@@ -30,7 +30,7 @@ def _energy(given: Given, _tick: Tick) -> YearlyEnergy:
         climate.share,
         powers.stream_speed,
         powers.electrical_power,
-        availability=given.keys["machine.availability"],
+        availability=given.nodes["availability"].share,
         rated_power=drive.rated_power,
         cut_in_speed=drive.cut_in_speed,
         power_low=powers.band_low,
@@ -38,12 +38,14 @@ def _energy(given: Given, _tick: Tick) -> YearlyEnergy:
     )
 
 
-def _comparison(given: Given, _tick: Tick) -> Comparison:
-    """Of all machines of the case."""
+def _comparison(given: Given, _tick: Tick) -> Comparison | None:
+    """Of all machines of the case; None where the energy's band begins at 0, so that no cost has an upper end."""
     community, cost = given.keys["community"], given.keys["machine.cost"]
-    diesel = community["diesel"]
+    diesel, energy = community["diesel"], given.nodes["energy_band"].total
+    if energy.low == 0.0 < energy.value:
+        return None
     return compare(
-        given.nodes["energy"].total,
+        energy,
         CommunityNeeds(community["mean_load"]),
         DieselSet(
             rated_power=diesel["rated_power"],
@@ -69,18 +71,18 @@ def _comparison(given: Given, _tick: Tick) -> Comparison:
 SUPPLY_NODES = (
     Node(
         "energy",
-        2,
+        3,
         _energy,
-        keys=("machine.availability", "machine.drive"),
-        nodes=("site", "power_curve"),
+        keys=("machine.drive",),
+        nodes=("site", "power_curve", "availability"),
         needs=("place", "machine"),
     ),
     Node(
         "comparison",
-        1,
+        2,
         _comparison,
         keys=("community", "machine.cost", "machine.drive", "case.count"),
-        nodes=("energy",),
+        nodes=("energy_band",),
         needs=("place", "machine", "community", "machine.cost"),
     ),
 )

@@ -56,6 +56,8 @@ def roles_of(scheme: Scheme, name: str, case: CaseTable) -> Roles:
 def _plain(value: Any) -> Any:
     if isinstance(value, BaseModel):
         return {name: _plain(getattr(value, name)) for name in type(value).model_fields if name not in TELLING}
+    if isinstance(value, dict):
+        return {name: _plain(table) for name, table in value.items()}
     if isinstance(value, Quantity):
         return {"si": value.si, "currency": value.currency}
     return value

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from racewright.ledger.findings import MachineFindings, TipCavitation
-from racewright.ledger.nodes_place import outer_radius
+from racewright.ledger.place_inputs import outer_radius
 from racewright.place.result import Standing
 from racewright.remark import Remark
 from racewright.stage.cavitation import cavitation_number

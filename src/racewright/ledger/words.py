@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from racewright.ledger.findings import Assumption, Duty, Missing
 from racewright.scheme.model import CaseTable, Scheme
+from racewright.scheme.place_tables import PlaceTable
+from racewright.supply.result import YearlyEnergy
 
 
 def invented(scheme: Scheme, case: CaseTable) -> tuple[str, ...]:
@@ -13,9 +15,7 @@ def invented(scheme: Scheme, case: CaseTable) -> tuple[str, ...]:
     if place is not None and place.record is not None and place.record.invented:
         said.append(f"The record is invented ([place.{case.place}.record]): nothing in it was measured.")
     if place is not None and place.invented:
-        said.append(
-            f"The reach, its transect and its rating are invented ([place.{case.place}]); no such place exists."
-        )
+        said.append(f"{_reach(place)} invented ([place.{case.place}]); no such place exists.")
     machine = scheme.machine.get(case.machine or "")
     if machine is not None and machine.invented:
         said.append(f"The machine is invented ([machine.{case.machine}]); it was not built or tested.")
@@ -25,8 +25,22 @@ def invented(scheme: Scheme, case: CaseTable) -> tuple[str, ...]:
     return tuple(said)
 
 
-def missing(case: CaseTable, *, has_cost: bool) -> tuple[Missing, ...]:
-    """Chapters that the case has no tables for."""
+def _reach(place: PlaceTable) -> str:
+    """'The reach, its transect and its rating are', as far as the place has them."""
+    parts = (
+        ("its transect", place.transect),
+        ("its rating", place.rating),
+        ("its gaugings", place.gaugings),
+        ("its spot speeds", place.spot),
+    )
+    named = [name for name, table in parts if table]
+    if not named:
+        return "The place is"
+    return ", ".join(["The reach", *named[:-1]]) + f" and {named[-1]} are"
+
+
+def missing(case: CaseTable, *, has_cost: bool, energy: YearlyEnergy | None) -> tuple[Missing, ...]:
+    """Chapters that the case has no tables for, or no answer."""
     found = []
     if case.machine is None:
         found.append(Missing("Machine", "a [machine.NAME] table and 'machine = \"NAME\"' in the case"))
@@ -36,12 +50,15 @@ def missing(case: CaseTable, *, has_cost: bool) -> tuple[Missing, ...]:
         found.append(Missing("Energy", "both a machine and a place"))
     if case.community is None:
         found.append(Missing("Cost", "a [community.NAME] table with its diesel set"))
+    elif not has_cost and energy is not None and energy.total.low == 0.0 < energy.total.value:
+        text = "a speed known better: the low end of the energy's band is 0, so no cost has an upper end"
+        found.append(Missing("Cost", text))
     elif not has_cost:
         found.append(Missing("Cost", "a [machine.NAME.cost] table and yearly energy"))
     return tuple(found)
 
 
-def duties(case: CaseTable) -> tuple[Duty, ...]:
+def duties(scheme: Scheme, case: CaseTable) -> tuple[Duty, ...]:
     """Who must check what before anyone relies on it."""
     found = []
     if case.machine is not None:
@@ -56,17 +73,25 @@ def duties(case: CaseTable) -> tuple[Duty, ...]:
                 "generator, cable, earthing and protection under the local wiring code",
             ),
         ]
-    if case.place is not None:
+    place = scheme.place.get(case.place or "")
+    if place is not None:
         found += [
-            Duty(
-                "Hydrographer",
-                "rating, transect and speed measured at the machine's place, low water included",
-            ),
+            Duty("Hydrographer", _hydrography(place)),
             Duty("River authority", "permits for anchoring, navigation, fish passage and work in the water"),
         ]
     if case.community is not None:
         found.append(Duty("Community and operator", "load, fuel price delivered, set hours and willingness to pay"))
     return tuple(found)
+
+
+def _hydrography(place: PlaceTable) -> str:
+    if place.spot:
+        return "a record of speed or discharge over a year or more; spot speeds only scale an assumed distribution"
+    if place.record is not None and place.record.kind != "discharge":
+        return "speed over the capture area, depth and bed at the machine's place, low water included"
+    if place.gaugings is not None:
+        return "gaugings above and below those given, transect and speed at the machine's place, low water included"
+    return "rating, transect and speed measured at the machine's place, low water included"
 
 
 _MACHINE = (
@@ -91,15 +116,42 @@ _MACHINE = (
         "causes re-solved with their own ranges; the 25 % are common practice, no source",
     ),
 )
-_PLACE = (
+_TRANSECT = (
     Assumption(
         "Speed at the machine: discharge to level by the rating curve, area from the transect, local depth-mean speed"
         " by depth (uniform slope and roughness) unless a measured factor is given, power-law vertical profile,"
         " cube mean over the capture area.",
         "Manning per vertical; profile exponent after Neary, Gunawan & Sale 2013",
     ),
+)
+_SPEED = (
     Assumption(
-        "The machine does not change the river: one small unit in a wide reach.", "common practice, no source"
+        "Speed at the machine: the record or histogram is taken as the cube mean over the capture area.",
+        "as given; nothing is corrected",
+    ),
+)
+_SPOTS = (
+    Assumption(
+        "Speed at the machine: estimated. Spot speeds scale a stated distribution over the year; low, middle and high"
+        " flow stand for 70 to 99 %, 30 to 70 % and 2 to 30 % of exceedance.",
+        "rules of this program, no source",
+    ),
+)
+_RIVER = (
+    Assumption(
+        "The machine does not change the river, and lost time falls evenly on all speeds but for the season.",
+        "common practice, no source",
+    ),
+)
+_SEASON = Assumption(
+    "The season repeats every year on the same days (UTC); the climate counts no speed while the machine is out.",
+    "as given",
+)
+_BAND = (
+    Assumption(
+        "The energy's band joins, by root of squares, the site's speed (all speeds wrong by one factor), the power"
+        " curve and the spread of years; each about 95 %.",
+        "method of this program; uncertainties as given or by default",
     ),
 )
 _COST = (
@@ -112,20 +164,25 @@ _COST = (
 )
 
 
-def assumptions(case: CaseTable) -> tuple[Assumption, ...]:
+def assumptions(scheme: Scheme, case: CaseTable) -> tuple[Assumption, ...]:
     """The stated assumptions of the chapters that a case has."""
+    place = scheme.place.get(case.place or "")
     found: tuple[Assumption, ...] = ()
     if case.machine is not None:
         found += _MACHINE
-    if case.place is not None:
-        found += _PLACE
+    if place is not None:
+        discharge = place.record is not None and place.record.kind == "discharge"
+        found += (_SPOTS if place.spot else _TRANSECT if discharge else _SPEED) + _RIVER
+        found += (_SEASON,) if place.season.closed else ()
+        found += _BAND if case.machine is not None else ()
     if case.community is not None:
         found += _COST
     return found
 
 
-def left_out(case: CaseTable) -> tuple[str, ...]:
+def left_out(scheme: Scheme, case: CaseTable) -> tuple[str, ...]:
     """What this version does not compute, so that nobody takes silence for safety."""
+    place = scheme.place.get(case.place or "")
     found: tuple[str, ...] = ()
     if case.machine is not None:
         found += (
@@ -134,13 +191,15 @@ def left_out(case: CaseTable) -> tuple[str, ...]:
             "Strength of any part, fatigue, natural frequencies",
             "Gusts, waves and delays in the control; torsion of the shaft; heating of the generator",
         )
-    if case.place is not None:
+    if place is not None:
         found += (
             "Tethers, anchors, debris held on the lines, strikes by logs",
-            "Blockage of the river by the machine, wakes between machines, effect on levels",
-            "Fish, sound and other neighbours; ice and season",
-            "The band of the site's speed: it comes on top of the band on power",
+            "What blockage of the river, wakes between machines and turbulence do to energy: told, not counted",
+            "Effect on levels; fish, sound and other neighbours",
         )
+        closed = place.season
+        if not closed.closed and closed.least_speed is closed.least_depth is closed.greatest_speed is None:
+            found += ("Ice and season: none is given, so the machine counts as in the water all year",)
     if case.community is not None:
         found += ("The hour-by-hour balance of load, machine and set; battery; cable losses",)
     return found

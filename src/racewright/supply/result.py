@@ -23,7 +23,7 @@ class YearlyEnergy:
         Bin mid speed [m/s], fraction of time [-], mean electrical power in the bin [W], energy in the bin
         after availability [J].
     total : Band
-        Delivered at the machine's terminals in a year, with the prior band [J].
+        Delivered at the machine's terminals in a year, with its band; `basis` says of what [J].
     mean_power : float
         [W]
     capacity_factor : float

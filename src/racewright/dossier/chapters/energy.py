@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from racewright.dossier import format as fmt
+from racewright.dossier.chapters import yields
 from racewright.dossier.chapters.words import absent, facts, remark_table
 from racewright.dossier.document import Block, Chapter, Picture, Text
 from racewright.dossier.text import signs
@@ -56,6 +57,10 @@ def write(findings: Findings) -> Chapter:
             ],
         )
     )
-    if energy.remarks:
-        blocks.append(remark_table(energy.remarks, "Remarks on the energy"))
+    site = None if findings.place is None else findings.place.site
+    labels = () if site is None else tuple(s.label for s in site.standings if s.discharge > 0.0)
+    blocks += yields.blocks(findings.energy_parts, () if site is None else site.outages, labels)
+    remarks = tuple(dict.fromkeys((*energy.remarks, *yields.remarks(findings.energy_parts))))
+    if remarks:
+        blocks.append(remark_table(remarks, "Remarks on the energy"))
     return Chapter("energy", "Energy", tuple(blocks))

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from racewright.dossier import format as fmt
+from racewright.dossier.chapters import speeds
+from racewright.dossier.chapters.rating import rating_blocks
 from racewright.dossier.chapters.words import DEFER, absent, facts, grounding, low_water, remark_table
 from racewright.dossier.document import Block, Chapter, Column, Picture, Table, Text
 from racewright.dossier.figures.standings import is_drawable
@@ -26,9 +28,7 @@ def write(findings: Findings) -> Chapter:
         value, meaning = grounding(low)
         blocks.append(Text(f"Bed clearance at low water: {value}. {meaning}", "lead"))
     else:
-        blocks.append(
-            Text("Whether the machine grounds is not known: that needs a rating curve and a transect.", "lead")
-        )
+        blocks.append(Text(speeds.lead(place), "lead"))
     blocks.append(_facts(place))
     if site.standings:
         blocks.append(_standings(site.standings))
@@ -48,7 +48,13 @@ def write(findings: Findings) -> Chapter:
                 "Curve of values over the share of the year reached or passed.",
             )
         )
-    blocks.append(Text(f"Depths come from the rating curve and the transect as given. {DEFER}", "safety"))
+    blocks += [
+        *rating_blocks(place.rating, place.rating_band),
+        *speeds.spot_blocks(place.spots),
+        *speeds.doubt_blocks(place),
+        *speeds.season_blocks(site.outages),
+        Text(f"{speeds.origin(place)} {DEFER}", "safety"),
+    ]
     if site.remarks:
         blocks.append(remark_table(site.remarks, "Remarks on the place"))
     return Chapter("place", "Place", tuple(blocks))
@@ -56,23 +62,31 @@ def write(findings: Findings) -> Chapter:
 
 def _facts(place: PlaceFindings) -> Table:
     climate = place.site.climate
+    over = "by estimate" if place.spots is not None else "over the year"
+    hub = [("hub depth", fmt.fixed(place.hub_depth, fmt.LENGTH, 2), "axis below the surface at median flow")]
     return facts(
         "The place in figures",
         [
             (
                 "mean speed",
                 fmt.fixed(climate.mean_speed, fmt.SPEED, 2),
-                "over the capture area, over the year",
+                f"over the capture area, {over}",
             ),
             (
                 "cube-mean speed",
                 fmt.fixed(climate.mean_cube_speed, fmt.SPEED, 2),
-                "cube root of the mean cube of the speed over the year",
+                f"cube root of the mean cube of the speed {over}",
             ),
-            ("hub depth", fmt.fixed(place.hub_depth, fmt.LENGTH, 2), "axis below the surface at median flow"),
-            ("record", _years(place.site.years), "length of the record behind the figures"),
+            *(hub if place.hub_depth > 0.0 else ()),
+            ("record", _years(place.site.years), _behind(place)),
         ],
     )
+
+
+def _behind(place: PlaceFindings) -> str:
+    if place.spots is not None:
+        return f"{place.spots.residual.size} spot speed(s) instead"
+    return "length of the record behind the figures" if place.site.years > 0 else "the histogram does not say"
 
 
 def _years(years: float) -> str:
