@@ -26,7 +26,7 @@ def test_the_tool_makes_the_packaged_files(tmp_path: Path) -> None:
     module = importlib.util.module_from_spec(spec)
     spec.loader.exec_module(module)
     module.main(tmp_path)
-    for name in ("discharge.csv", "transect.csv"):
+    for name in ("discharge.csv", "transect.csv", "gaugings.csv"):
         assert (tmp_path / name).read_bytes() == (FOLDER / name).read_bytes()
 
 
