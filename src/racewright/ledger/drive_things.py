@@ -24,7 +24,7 @@ Table = Mapping[str, Any]
 
 
 def chain_of(drive: Table, path: Path | None) -> DriveChain:
-    """Gear, generator and converter; a generator as circuit or table leaves the converter its efficiency alone."""
+    """Gear, generator and converter; a generator as circuit or table has its converter apart."""
     gear = Gear(
         drive["gear"]["ratio"],
         1.0 - drive["gear_efficiency"],
@@ -49,9 +49,9 @@ def _generator(drive: Table, path: Path | None) -> tuple[Generator, float]:
             eddy_torque=magnets["eddy_torque"],
             cogging_torque=magnets["cogging_torque"],
         )
-        return found, efficiency
+        return found, drive["converter_efficiency"]
     if drive["table"] is not None and path is not None:
-        return generator_table(drive["table"], path), efficiency
+        return generator_table(drive["table"], path), drive["converter_efficiency"]
     return ConstantGenerator(efficiency), 1.0
 
 
