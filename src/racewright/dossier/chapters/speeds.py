@@ -18,20 +18,12 @@ def lead(place: PlaceFindings) -> str:
     site = place.site
     speed = fmt.fixed(site.climate.mean_cube_speed, fmt.SPEED, 2)
     if place.spots is not None:
-        spread = spot_range(place.spots)
-        return (
-            f"The cube-mean speed is estimated, not recorded: {speed}, anywhere from {spread}. Whether the machine "
-            "grounds is not known."
-        )
-    if site.values:
-        return (
-            f"The speed was recorded where the machine hangs: {speed} in the cube mean over the record. Whether the "
-            "machine grounds at low water is not known: a record of speed does not say how deep the water was."
-        )
-    return (
-        f"The speed is given as shares of time: {speed} in the cube mean. Whether the machine grounds at low water "
-        "is not known: that needs a rating curve and a transect."
-    )
+        said = f"The cube-mean speed is estimated, not recorded: {speed}, anywhere from {spot_range(place.spots)}."
+    elif site.values:
+        said = f"The speed was recorded where the machine hangs: {speed} in the cube mean over the record."
+    else:
+        said = f"The speed is given as shares of time: {speed} in the cube mean."
+    return f"{said} Whether the machine grounds at low water is not known: that needs a rating curve and a transect."
 
 
 def spot_range(spots: SpotClimate) -> str:

@@ -54,7 +54,7 @@ def draw(years: YearlySpread, width: float) -> Figure:
     axes.set_ylim(0, 1.1 * most / scale.factor)
     step = max(1, -(-(last - first + 1) // (5 if narrow else 12)))
     axes.set_xticks(range(first, last + 1, step))
-    axes.tick_params(axis="x", length=0)
+    axes.tick_params(axis="x", length=0, pad=6)
     axes.set_ylabel(f"energy, {scale.unit}")
     grid(axes)
     return figure
