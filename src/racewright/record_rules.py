@@ -51,3 +51,26 @@ def check_bins(edge: Sequence[float], share: Sequence[float]) -> None:
         raise InputError(
             f"the histogram's shares must be 0 or more and sum to 1 (100 %) within 0.01; they sum to {total:.4g}"
         )
+
+
+def check_grid(speed: Sequence[float], current: Sequence[float]) -> None:
+    """Raise InputError unless a generator's rows hold every speed with every current once, currents from 0 on.
+
+    Parameters
+    ----------
+    speed, current : sequence of float
+        One of each a row: generator speed [rad/s], direct current [A].
+    """
+    speeds, currents, pairs = set(speed), set(current), set(zip(speed, current, strict=True))
+    if len(speeds) < 2 or len(currents) < 2:
+        raise InputError(
+            f"the generator's rows hold {len(speeds)} speeds and {len(currents)} currents; two or more of each are"
+            " wanted"
+        )
+    if min(speeds) <= 0.0 or min(currents) != 0.0:
+        raise InputError("a generator's rows want speeds above 0, and currents from 0 A (turning without load) on")
+    if len(speeds) * len(currents) != len(speed) or len(pairs) != len(speed):
+        raise InputError(
+            f"the generator's {len(speeds)} speeds and {len(currents)} currents ask for {len(speeds) * len(currents)}"
+            f" rows, every speed with every current once; found {len(speed)}, of them {len(pairs)} different"
+        )

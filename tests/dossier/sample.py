@@ -25,12 +25,15 @@ from racewright.machine.row import Row
 from racewright.machine.unit import DesignIntent, RowIntent, Unit
 from racewright.place.result import DurationCurve, Site, SpeedClimate, Standing
 from racewright.remark import Remark
+from racewright.stage.bands import CauseBand, PowerBands
 from racewright.stage.parts import Forces, HubCore, OutsideBook
+from racewright.stage.performance_map import PerformanceMap
 from racewright.stage.result import Losses, OperatingPoint, PowerCurve, SpeedRatioCurve, State, Triangles
 from racewright.supply.result import Comparison, DieselCost, LevelisedCost, YearlyEnergy
 from racewright.uncertainty import Band
 from racewright.water import Water
 from tests.bands import relative_band
+from tests.drive_case import drive_findings
 
 Floats = NDArray[np.float64]
 
@@ -272,6 +275,29 @@ def machine(description: str = "River unit, invented for the tests.") -> Machine
                 1.3 * SPEED_RATIO,
             ),
         ),
+        _bands(power),
+        _map(power, omega),
+        (None, None),
+        drive_findings(rated_power="5 kW", rotor_inertia="20 kg m2"),
+    )
+
+
+def _bands(power: float) -> PowerBands:
+    causes = (
+        CauseBand("drag and end losses of the rows", 0.97 * power, 1.01 * power, "invented for the tests"),
+        CauseBand("separation in the duct", 0.86 * power, power, "invented for the tests"),
+    )
+    return PowerBands(power, causes, relative_band(power, 0.25, "prior band, common practice"))
+
+
+def _map(power: float, omega: float) -> PerformanceMap:
+    speed, ratio = np.linspace(0.5, 3.5, 7), np.linspace(0.0, 4.8, 13)
+    u, x = np.meshgrid(speed, ratio, indexing="ij")
+    shaft = power * (u / U) ** 3 * x / TSR * np.maximum(2.0 - x / TSR, 0.0)
+    turning, none = omega * x / TSR * u / U, np.zeros_like(u)
+    answered = x <= 2.0 * TSR
+    return PerformanceMap(
+        speed, ratio, answered, u < 0.0, turning, none, none, none, none, shaft, none, none, none, none, none
     )
 
 

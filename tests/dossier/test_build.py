@@ -17,7 +17,6 @@ import pytest
 from pypdf import PdfReader
 
 from racewright.dossier.build import Dossier, build
-from racewright.dossier.format import THIN
 from racewright.ledger.findings import Assumption, Duty, Findings, InputRow, Missing
 from racewright.remark import Remark
 from racewright.stage.result import State
@@ -137,9 +136,9 @@ def test_html_can_be_read_aloud() -> None:
     assert all(later <= earlier + 1 for earlier, later in itertools.pairwise(levels))
     assert all(a.get("scope") in ("col", "row") for t, a in tags if t == "th")
     drawings = [a for t, a in tags if a.get("role") == "img"]
-    assert len(drawings) == 8
+    assert len(drawings) == 12
     assert all(a["aria-label"] for a in drawings)
-    assert sum(t == "figcaption" for t, _ in tags) == 7
+    assert sum(t == "figcaption" for t, _ in tags) == 11
     assert sum(t == "caption" for t, _ in tags) == sum(t == "table" for t, _ in tags)
 
 
@@ -212,7 +211,7 @@ def test_an_estimated_state_says_so_and_carries_its_remark() -> None:
     )
     text = " ".join(_read(build(sample.full(machine=dataclasses.replace(machine, states=(held,)))).html).text)
     assert "held, estimate" in text
-    assert f"Held at 3.70{THIN}m/s: Beyond the solver: a bound." in text
+    assert "Held: Beyond the solver: a bound." in text
     bare = build(sample.full(machine=dataclasses.replace(machine, states=())))
     assert "Loads in every state" not in " ".join(_read(bare.html).text)
 
@@ -265,7 +264,7 @@ def test_partial_findings_make_a_dossier(part: str) -> None:
     gone.pop(part)
     dossier = build(sample.full(**gone))
     drawn = {
-        "machine": {"stream", "triangles", "coefficients", "power", "sketch"},
+        "machine": {"stream", "triangles", "coefficients", "power", "sketch", "budget", "causes", "map", "control"},
         "place": {"standings", "duration"},
     }[part]
     assert set(dossier.figures) == drawn
@@ -299,6 +298,11 @@ def test_empty_findings_say_so_and_what_each_chapter_needs() -> None:
 
 
 def test_figures_are_the_wide_drawings() -> None:
-    names = {"stream", "triangles", "coefficients", "power", "duration", "standings", "cost", "sketch"}
+    names = {"stream", "triangles", "coefficients", "power", "duration", "standings", "cost", "sketch"} | {
+        "budget",
+        "causes",
+        "map",
+        "control",
+    }
     assert set(_full().figures) == names
     assert all(svg.startswith(b"<?xml") and svg.rstrip().endswith(b"</svg>") for svg in _full().figures.values())

@@ -15,6 +15,7 @@ from matplotlib.text import Text
 
 from racewright.dossier.figures import (
     coefficients,
+    control,
     cost,
     duration,
     power,
@@ -27,6 +28,7 @@ from racewright.dossier.figures.house import DARK, NARROW, WIDE, in_house_style
 from racewright.dossier.figures.save import inline, svg
 from racewright.ledger.findings import PlaceFindings
 from tests.dossier import sample
+from tests.drive_case import drive_findings
 
 MACHINE, PLACE, ENERGY = sample.machine(), sample.place(), sample.energy()
 COMPARISON = sample.community().comparison
@@ -57,6 +59,12 @@ DRAWINGS: dict[str, Callable[[float], Figure]] = {
     "standings, aground": lambda w: standings.draw(sample.place(-0.12).site.standings, w),
     "cost": lambda w: cost.draw(COMPARISON, w),
     "sketch": lambda w: sketch.draw(MACHINE),
+    "power, not held": lambda w: power.draw(MACHINE.power_curve, MACHINE.drive, w, holds=False),
+    "control": lambda w: control.draw(MACHINE.control.control, 0.8, w),
+    "control, slowing": lambda w: control.draw(drive_findings(torque_limit="1.5 kN m").control, 0.8, w),
+    "control, not held": lambda w: control.draw(drive_findings(hold="dump").control, 0.8, w),
+    "control, soon rated": lambda w: control.draw(drive_findings(rated_power="200 W").control, 0.8, w),
+    "control, never rated": lambda w: control.draw(drive_findings(rated_power="90 kW").control, 0.8, w),
 }
 
 

@@ -43,7 +43,7 @@ def test_loss_of_load(ratio: float, record_property: Record) -> None:
 )
 def test_brake_heat(record_property: Record) -> None:
     """600 N m against 400 (1 - w/16) from 12 rad/s: angle 12 - 8 ln 2.5, heat = 600 x angle."""
-    found = brake_stop(ROTOR, 2.0, 12.0, 25.0, Brake(600.0, 100.0, 500.0))
+    found = brake_stop(ROTOR, 2.0, 12.0, 25.0, Brake(600.0, 50000.0))
     heat = 600.0 * (12.0 - 8.0 * math.log(2.5))
     assert found.energy is not None
     record_property("measured", f"{abs(found.energy / heat - 1.0):.0e}")

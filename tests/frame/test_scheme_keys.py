@@ -176,6 +176,7 @@ def test_each_changed_key_recomputes_exactly_its_nodes_through_the_cache(
     record_property("measured", f"{len(LEAVES)} keys, each alone, through a cache")
 
 
+DRIVEN = {"control", "power_curve", "start_up", "letting_go", "drive_parts"}
 YIELD = {"availability", "energy", "years", "months", "energy_band", "turbulence", "river_share", "comparison"}
 
 REAL = [
@@ -186,8 +187,11 @@ REAL = [
     ("place.turbulence", {"turbulence"}),
     ("place.doubt.area", {"speed_causes", "energy_band", "river_share", "comparison"}),
     ("machine.stops.each", YIELD),
-    ("machine.drive.rated_power", {"power_curve", *(YIELD - {"availability"})}),
-    ("place.gaugings.zero_level", {"rating", "rating_band", "site", "speed_causes", "states", "power_curve", *YIELD}),
+    ("machine.drive.rated_power", {"drive_chain", *DRIVEN, *(YIELD - {"availability"})}),
+    (
+        "place.gaugings.zero_level",
+        {"rating", "rating_band", "site", "speed_causes", "states", "map", "rotor_map", *DRIVEN, *YIELD},
+    ),
     ("machine.description", set()),
 ]
 
@@ -233,7 +237,7 @@ def test_nodes_read_no_other_upstream_node(example: LoadedScheme, frame_cache: P
     values = evaluate(example, name, case, store=Store(frame_cache, CLASSES))
     given = plan(example, name, case).given
     for node in NODES.values():
-        if node.name in ("flow", "rows", "power_curve", "curve") and count(1, 0):
+        if node.name in ("flow", "rows", "map", "curve") and count(1, 0):
             continue  # slow ones: with the rest in the full proof
         only = dataclasses.replace(given[node.name], nodes={up: values[up] for up in node.nodes})
         assert (node.compute(only, silent) is None) == (values[node.name] is None)

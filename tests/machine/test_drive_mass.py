@@ -88,14 +88,14 @@ def test_plain_chain_is_the_product_of_the_efficiencies() -> None:
 
 
 def test_brake_and_dump_load() -> None:
-    assert Brake(500.0, 2000.0, 150.0).energy == 300000.0
+    assert Brake(500.0, 300000.0).heat == 300000.0
     dump = DumpLoad(1000.0, 60.0)
     assert dump.bears(1000.0, 60.0)
     assert dump.bears(0.0, 1e6)
     assert not dump.bears(1001.0, 1.0)
     assert not dump.bears(10.0, 61.0)
     with pytest.raises(InputError, match="torque"):
-        Brake(math.nan, 1.0, 1.0)
+        Brake(math.nan, 1.0)
 
 
 def test_cautions_follow_what_is_there() -> None:

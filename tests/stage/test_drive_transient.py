@@ -78,7 +78,7 @@ def test_stop_in_closed_form() -> None:
 
     Angle = 12 - 8 t, energy = 600 x angle = kinetic energy + work of the water 400 x angle - 25 int w^2 dt.
     """
-    found = brake_stop(STRAIGHT, 2.0, 12.0, INERTIA, Brake(600.0, 100.0, 200.0))
+    found = brake_stop(STRAIGHT, 2.0, 12.0, INERTIA, Brake(600.0, 20000.0))
     t = math.log(2.5)
     angle = 12.0 - 8.0 * t
     assert found.stops
@@ -87,16 +87,15 @@ def test_stop_in_closed_form() -> None:
     assert found.energy == pytest.approx(600.0 * angle, rel=1e-10)
     squares = 72.0 - 8.0 * angle
     assert found.energy == pytest.approx(0.5 * INERTIA * 144.0 + 400.0 * angle - 25.0 * squares, rel=1e-9)
-    assert found.temperature_rise == pytest.approx(6.0 * angle, rel=1e-10)
     assert found.bears
 
 
 def test_a_weak_brake_and_a_hot_brake() -> None:
-    weak = brake_stop(STRAIGHT, 2.0, 12.0, INERTIA, Brake(300.0, 100.0, 200.0))
+    weak = brake_stop(STRAIGHT, 2.0, 12.0, INERTIA, Brake(300.0, 20000.0))
     assert not weak.stops
     assert weak.stuck_at == pytest.approx(4.0, abs=0.13)
     assert "do not stop the rotor" in weak.remark
-    hot = brake_stop(STRAIGHT, 2.0, 12.0, INERTIA, Brake(600.0, 10.0, 100.0))
+    hot = brake_stop(STRAIGHT, 2.0, 12.0, INERTIA, Brake(600.0, 1000.0))
     assert hot.stops
     assert not hot.bears
-    assert "heats the brake" in hot.remark
+    assert "into the brake" in hot.remark

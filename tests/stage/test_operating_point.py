@@ -10,12 +10,14 @@ from numpy.typing import NDArray
 
 from racewright.errors import Cancelled, InputError, NoAnswerError
 from racewright.machine.row import Row
+from racewright.stage.bands import PowerBands
 from racewright.stage.curves import power_curve, speed_ratio_curve
 from racewright.stage.design import design_rows
 from racewright.stage.operating_point import operating_point
 from racewright.stage.result import OperatingPoint
 from racewright.stage.solve import trial_at
 from racewright.stage.stage_ready import ready_stage
+from racewright.uncertainty import Band
 from tests.stage.machines import DRIVE, FRESH, flow, rough_unit, smooth_unit, unit
 
 Floats = NDArray[np.float64]
@@ -267,6 +269,10 @@ def test_power_curve() -> None:
     assert np.all(curve.band_high <= 5000.0)
     at = int(np.argmin(np.abs(speeds - 2.5)))
     assert curve.shaft_power[at] == pytest.approx(_point().shaft_power, rel=1e-9)
+    bands = PowerBands(100.0, (), Band(60.0, 100.0, 130.0, ""))
+    other = power_curve(UNIT, DRIVE, VANES, BLADES, FLOW, FRESH, speeds, bands=bands)
+    assert other.band_low[below] == pytest.approx(0.6 * curve.electrical_power[below])
+    assert other.band_high[below] == pytest.approx(np.minimum(1.3 * curve.electrical_power[below], 5000.0))
     with pytest.raises(InputError):
         power_curve(UNIT, DRIVE, VANES, BLADES, FLOW, FRESH, np.array([1.0, 1.0]))
 

@@ -7,14 +7,12 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from racewright.errors import InputError
 from racewright.flow.closure import BLUFF
 from racewright.machine.drive import Drive
 from racewright.machine.unit import RowIntent
 from racewright.stage.design import design_rows
 from racewright.stage.operating_point import operating_point, ready_stage
 from racewright.stage.result import State
-from racewright.stage.startup import start_up
 from racewright.stage.states import ORDER, machine_states, rated_speed, runaway_ratio
 from tests.external.record import Record
 from tests.stage.machines import DRIVE, FRESH, flow, unit
@@ -109,20 +107,6 @@ def test_rated_speed_gives_rated_power() -> None:
     assert power * DRIVE.gear_efficiency * DRIVE.generator_efficiency == pytest.approx(DRIVE.rated_power, rel=1e-6)
     assert rated_speed(stage, DRIVE, 1.0) is None
     assert rated_speed(stage, Drive(1.0, 1.0, 1.0, 1.0), 4.0) == 1.0
-
-
-def test_start_up() -> None:
-    """The standing rotor's torque meets the break-away torque at the start speed; more torque asks for more speed."""
-    stage = ready_stage(BUILT, *BUILT_ROWS, SOLVED, FRESH)
-    found = start_up(stage, 20.0, 3.0)
-    assert found.starts
-    standing = operating_point(BUILT, *BUILT_ROWS, SOLVED, FRESH, found.start_speed, 0.0)
-    assert standing.torque == pytest.approx(20.0, rel=1e-5)
-    assert found.load_speed >= found.start_speed
-    assert found.gets_to_load == (found.load_speed <= found.start_speed * (1.0 + 1e-5))
-    assert not start_up(stage, 1e5, 3.0).starts
-    with pytest.raises(InputError, match="break-away"):
-        start_up(stage, -1.0, 3.0)
 
 
 def test_runaway_ratio_is_that_of_the_state() -> None:

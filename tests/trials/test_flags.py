@@ -54,6 +54,12 @@ def test_a_quiet_stretch_does_not_judge_a_loud_one():
     assert not run(x)[0].any()
 
 
+def test_the_crests_of_a_ripple_are_no_spikes():
+    time = np.arange(20000) / 1000.0
+    x = np.sin(2 * np.pi * 30.0 * time) + 0.5 * np.sin(2 * np.pi * 67.0 * time) + 0.02 * noise(20000)
+    assert not run(x)[0].any()
+
+
 def test_the_early_way_out_gives_the_plain_rule():
     """Heavy-tailed noise with blanks: the same flags as median by median."""
     rng = np.random.default_rng(4)
@@ -68,7 +74,7 @@ def test_the_early_way_out_gives_the_plain_rule():
             assert (code[i] == SPIKE) == (abs(x[i] - median) > threshold[i * 8 // 3000])
         else:
             assert code[i] == BLANK
-    assert (code == SPIKE).sum() > 20
+    assert (code == SPIKE).sum() > 10
 
 
 def test_a_stuck_value_wants_the_stated_count():

@@ -34,7 +34,8 @@ def test_power_is_the_mean_of_the_product():
     raw["torque"] = 8.0 * (1.0 + swing)
     raw["rotor_speed"] = 15.0 * (1.0 + 0.3 * np.sin(2.0 * np.pi * 0.5 * np.arange(3000) / 50.0))
     loose = Settings(rotor_scatter=1.0, torque_scatter=1.0)
-    (r,) = reduce(cut(raw, [0, 60]), channels(), RIG, settings=loose).readings
+    own = channels(torque={"spike_floor": 0.5}, rotor_speed={"spike_floor": 0.5})
+    (r,) = reduce(cut(raw, [0, 60]), own, RIG, settings=loose).readings
     assert r.power == pytest.approx(120.0 * (1.0 + 0.5 * 0.09), rel=1e-3)
 
 
@@ -137,6 +138,14 @@ def test_an_unsteady_window_is_refused_with_its_reason(change, words):
     assert any(words in reason for reason in found.refusals[0].reasons)
 
 
+def test_runaway_is_a_reading_though_its_torque_is_all_scatter():
+    raw = values(60)
+    raw["torque"] = 0.02 + 0.3 * np.repeat(np.random.default_rng(3).standard_normal(120), 50)
+    (r,) = reduce(cut(raw, [0, 60]), channels(), RIG).readings
+    assert r.power_coefficient.low < 0.0 < r.power_coefficient.high
+    assert r.power_coefficient.standard_uncertainty < 0.01
+
+
 def test_the_search_finds_the_steady_part_behind_a_change_of_load():
     raw = values(150)
     raw["rotor_speed"][:3000] = 10.0
@@ -146,8 +155,10 @@ def test_the_search_finds_the_steady_part_behind_a_change_of_load():
     raw["rotor_speed"][2000:] = 15.0
     found = reduce(cut(raw, [0, 150]), channels(), RIG)
     assert found.readings[0].start == 45.0
-    assert found.refusals[0].start == 0.0
-    assert found.refusals[0].end == 45.0
+    before = [f for f in found.refusals if f.end <= 45.0]
+    assert [f.start for f in before] == [0.0, *(f.end for f in before[:-1])]
+    assert before[-1].end == 45.0
+    assert all("rotor speed" in f.reasons[0] for f in before)
 
 
 def test_a_gap_is_told_and_spoils_its_window_only():
@@ -164,6 +175,15 @@ def test_an_unbelievable_temperature_is_replaced_and_said():
     (r,) = reduce(cut(raw, [0, 60]), channels(), RIG).readings
     assert r.temperature == RIG.temperature
     assert any(remark.about == "temperature" for remark in r.remarks)
+
+
+def test_a_dead_gauge_is_left_out_and_said():
+    raw = values(60)
+    raw["level"][:] = 9.0
+    (r,) = reduce(cut(raw, [0, 60]), channels(level={"high": 5.0}), RIG).readings
+    assert r.depth == RIG.depth
+    assert "level" not in [c.name for c in r.channels]
+    assert any("level has no good reading" in remark.text for remark in r.remarks)
 
 
 def test_the_interval_counts_every_source_once():
@@ -192,6 +212,39 @@ def test_the_interval_counts_every_source_once():
     ti2 = r.turbulence_intensity**2
     assert own.value / own.as_defined == pytest.approx(1.0 + 1.5 * ti2)
     assert r.thrust_coefficient.value / r.thrust_coefficient.as_defined == pytest.approx(1.0 + 1.5 * ti2)
+
+
+def flow_and_machine(shared, seed=9):
+    """Speed wanders cell by cell; torque and thrust follow it (shared) or not."""
+    rng = np.random.default_rng(seed)
+    cell = 0.04 * rng.standard_normal(120)
+    own = cell if shared else 0.04 * rng.standard_normal(120)
+    raw = values(60, scatter=1e-4)
+    raw["speed"] = raw["speed"] * np.repeat(1.0 + cell, [13, 12] * 60)
+    raw["torque"] = raw["torque"] * np.repeat((1.0 + own) ** 3, 50)
+    raw["thrust"] = raw["thrust"] * np.repeat((1.0 + own) ** 2, 50)
+    return reduce(cut(raw, [0, 60]), channels(), RIG, settings=Settings(torque_scatter=1.0)).readings[0]
+
+
+def test_what_torque_and_speed_share_cancels_in_the_coefficients():
+    together, apart = flow_and_machine(True), flow_and_machine(False)
+    spread = together.mean_covariance[0, 0] ** 0.5 / together.stream_speed
+    assert together.power_coefficient.random / together.power_coefficient.value < 0.1 * spread
+    assert apart.power_coefficient.random / apart.power_coefficient.value > 2.5 * spread
+    assert together.mean_covariance[0, 1] > 0.9 * np.sqrt(
+        together.mean_covariance[0, 0] * together.mean_covariance[1, 1]
+    )
+
+
+def test_random_errors_of_power_and_tip_speed_ratio_share_the_speed_only():
+    """CP goes as U^-3 and TSR as U^-1; with torque of its own scatter the correlation is 1/sqrt(2) or so, not 1."""
+    found = flow_and_machine(False)
+    random = found.sources[0]
+    assert [s.name for s in found.sources] == [random.name, "cube mean of the speed"]
+    bias = found.sources[1].effect
+    part = found.covariance - np.outer(bias, bias)
+    assert np.diag(part) == pytest.approx(random.effect**2)
+    assert 0.4 < part[0, 3] / (random.effect[0] * random.effect[3]) < 0.95
 
 
 def test_memory_widens_the_interval():
@@ -233,6 +286,30 @@ def test_a_tick_may_cancel_and_sees_the_share_done():
 def test_channels_that_do_not_fit_are_refused(keywords, change, words):
     with pytest.raises(InputError, match=words):
         reduce([], change(channels()), RIG, **keywords)
+
+
+@pytest.mark.parametrize(
+    "keywords",
+    [
+        {"rate": 0.0},
+        {"low": 2.0, "high": 1.0},
+        {"high": np.inf},
+        {"stuck_count": 1},
+        {"noise": -1.0},
+        {"zero_wander": np.nan},
+    ],
+)
+def test_channels_that_cannot_be_are_refused(keywords):
+    with pytest.raises(InputError, match="torque"):
+        channels(torque=keywords)
+
+
+def test_wild_readings_are_flagged_and_nothing_overflows():
+    raw = values(60)
+    raw["torque"][500:520] = 1e300
+    found = reduce(cut(raw, [0, 60]), channels(), RIG)
+    assert next(f for f in found.flags if f.channel == "torque").out_of_range == 20
+    assert found.readings[0].torque == pytest.approx(8.0, rel=1e-3)
 
 
 @pytest.mark.parametrize(

@@ -14,10 +14,13 @@ from pathlib import Path
 from typing import Any
 
 from racewright.cli.main import run
+from racewright.cli.size import Sized
 from racewright.cli.summary import summary
 from racewright.ledger.chain import compute
 from racewright.ledger.findings import Findings
 from racewright.scheme import load_scheme
+from racewright.stage.performance_map import PerformanceMap
+from racewright.stage.proposal import Proposal
 from racewright.stage.result import OperatingPoint
 from racewright.water import Water
 from tools.docs.json_tree import Node, Walker
@@ -49,6 +52,8 @@ def printed() -> dict[str, Printed]:
         answers = {
             command: capture(command, str(scheme), "--json") for command in ("point", "energy", "report", "check")
         }
+        answers["map"] = capture("map", str(scheme), "--json")
+        answers["size"] = capture("size", str(scheme), "--power", "5 kW", "--stream-speed", "2.8 m/s", "--json")
         answers["cache"] = capture("cache", "--json")
         answers["new"] = capture("new", str(folder / "new"), "--json")
         result = summary(compute(load_scheme(scheme)))
@@ -59,6 +64,18 @@ def printed() -> dict[str, Printed]:
                 children=(
                     ("point", walker.of(OperatingPoint), walker.meanings["point"]["point"]),
                     ("water", walker.of(Water), walker.meanings["point"]["water"]),
+                ),
+            ),
+            "map": Node("object", children=(("map", walker.of(PerformanceMap), walker.meanings["map"]["map"]),)),
+            "size": Node(
+                "object",
+                children=(
+                    (
+                        "proposals",
+                        Node("array", children=(("", walker.of(Proposal), ""),)),
+                        walker.meanings["size"]["proposals"],
+                    ),
+                    ("solved", walker.of(Sized), walker.meanings["size"]["solved"]),
                 ),
             ),
             "energy": walker.of(Findings, {k: result[k] for k in ENERGY_KEYS}, owner="energy"),

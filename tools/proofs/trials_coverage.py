@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 import sys
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[2] / "src"))
 
 from racewright.tick import Tick, silent
+from racewright.trials.channel import Chunk
 from racewright.trials.reduce import reduce
-from racewright.trials.settings import Settings
-from racewright.trials.synthetic import synthetic_campaign
+from racewright.trials.synthetic import Campaign, synthetic_campaign
 from racewright.trials.synthetic_plan import Plan, Stretch, invented_sensors
 from racewright.trials.synthetic_truth import Truth, truth_over
 
@@ -81,13 +82,7 @@ def coverage(campaigns: int, seed: int = 20260101, plan: Plan = _PLAN, tick: Tic
     for i in range(campaigns):
         campaign = synthetic_campaign(plan, seed + i)
         truths: list[Truth] = []
-
-        def chunks(campaign=campaign, truths=truths):  # type: ignore[no-untyped-def]
-            for chunk, truth in campaign.record():
-                truths.append(truth)
-                yield chunk
-
-        found = reduce(chunks(), campaign.channels, campaign.rig, tares=campaign.tares, settings=Settings())
+        found = reduce(_noting(campaign, truths), campaign.channels, campaign.rig, tares=campaign.tares)
         for k, span in enumerate(campaign.loads):
             own = [r for r in found.readings if span.start - 1.0 <= r.start and r.end <= span.end]
             if own:
@@ -104,6 +99,13 @@ def coverage(campaigns: int, seed: int = 20260101, plan: Plan = _PLAN, tick: Tic
         *(tuple(_mean(t.error) for t in side) for side in (power, thrust)),
         *(tuple(_mean(t.width) for t in side) for side in (power, thrust)),
     )
+
+
+def _noting(campaign: Campaign, truths: list[Truth]) -> Iterator[Chunk]:
+    """The chunks of a record; their truth is put aside."""
+    for chunk, truth in campaign.record():
+        truths.append(truth)
+        yield chunk
 
 
 def _mean(values: list[bool] | list[float]) -> float:

@@ -11,23 +11,33 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[2] / "src"))
 
 from racewright.tick import Tick, silent
 from racewright.trials.channel import Chunk
+from racewright.trials.exponent import torque_exponent
 from racewright.trials.fouling import Fouling, fouling
 from racewright.trials.reduce import reduce
 from racewright.trials.synthetic import synthetic_campaign
 from racewright.trials.synthetic_plan import Leaves, Plan, Stretch, invented_sensors
 from racewright.trials.synthetic_truth import Truth
 
-BEFORE, HOUR, AFTER = 60.0, 3600.0, 900.0
+TARE, OTHER, HOUR, AFTER = 60.0, 80.0, 3600.0, 900.0
+LOADS = (1.6, 2.2)
+"""Two short runs ahead of the long one: they tell how the torque answers the flow."""
+BEFORE = TARE + OTHER * len(LOADS)
 WANDER = 0.001
 _PLAN = Plan(
-    stretches=(Stretch(BEFORE, tare=True), Stretch(HOUR + AFTER, 1.9), Stretch(70.0, tare=True)),
+    stretches=(
+        Stretch(TARE, tare=True),
+        *(Stretch(OTHER, load) for load in LOADS),
+        Stretch(HOUR + AFTER, 1.9),
+        Stretch(70.0, tare=True),
+    ),
     sensors=tuple(
         replace(s, wander=WANDER if s.role == "torque" else s.wander)
         for s in invented_sensors(20.0)
         if s.name not in ("flow_b", "bus_voltage", "depth_gauge")
     ),
 )
-"""One hour at one load and a quarter more after the cleaning; flow with 1 % of coloured drift, zeros walking."""
+"""Two short loads, one hour at one load and a quarter more after the cleaning; flow with 1 % of coloured drift, zeros
+walking."""
 
 
 @dataclass(frozen=True)
@@ -81,11 +91,15 @@ def one(seed: int, loss: float, plan: Plan = _PLAN) -> Fouling:
             yield chunk
 
     found = reduce(chunks(), campaign.channels, campaign.rig, tares=campaign.tares)
-    span = campaign.loads[0]
+    short, span = campaign.loads[:-1], campaign.loads[-1]
+    ahead = [r for r in found.readings if any(s.start - 1.0 <= r.start and r.end <= s.end + 1.0 for s in short)]
+    exponents = torque_exponent(
+        [r.tip_speed_ratio.value for r in ahead], [r.torque_coefficient.value for r in ahead], 1.9
+    )
     run = found.series.between(span.start + 5.0, span.end - 5.0)
     return fouling(
         run.time, run.stream_speed, run.rotor_speed, run.torque,
-        cleaned=BEFORE + HOUR, zero_wander=WANDER, tare_after=True,
+        cleaned=BEFORE + HOUR, zero_wander=WANDER, tare_after=True, exponents=exponents,
     )  # fmt: skip
 
 

@@ -86,6 +86,42 @@ def point(
     show_point(scheme, stream_speed, rotor_speed, case, as_json=as_json)
 
 
+@app.command(epilog="Example: racewright map demo/scheme.toml --csv map.csv")
+def map(  # the command's name
+    scheme: SchemePath,
+    case: Case = None,
+    csv: Annotated[Path | None, typer.Option(help="write the whole map here", show_default=False)] = None,
+    as_json: Json = False,
+) -> None:
+    """Compute the machine over stream speed and rotor speed, from standstill to beyond runaway."""
+    from racewright.cli.map import show_map
+
+    show_map(scheme, case, csv, as_json=as_json)
+
+
+@app.command(epilog="Example: racewright size demo/scheme.toml --power '5 kW' --stream-speed '2.8 m/s' --depth '3 m'")
+def size(
+    scheme: SchemePath,
+    power: Annotated[str, typer.Option(help="electrical power of all machines, like '5 kW'", show_default=False)],
+    stream_speed: Annotated[
+        str, typer.Option(help="stream speed at rated power, like '2.8 m/s'", show_default=False)
+    ],
+    depth: Annotated[
+        str | None, typer.Option(help="water depth where it is to hang, like '3 m'", show_default=False)
+    ] = None,
+    duct: Annotated[str, typer.Option(help="how far the duct opens: mild, middle or wide")] = "middle",
+    drive_efficiency: Annotated[
+        float, typer.Option(help="electrical over shaft power (common practice, no source)")
+    ] = 0.85,
+    case: Case = None,
+    as_json: Json = False,
+) -> None:
+    """Propose a first size by rules, solve it, and print it as a table for the scheme; the case gives the water."""
+    from racewright.cli.size import show_size
+
+    show_size(scheme, power, stream_speed, depth, duct, drive_efficiency, case, as_json=as_json)
+
+
 @app.command(epilog="Example: racewright energy demo/scheme.toml --csv bins.csv")
 def energy(
     scheme: SchemePath,

@@ -9,6 +9,8 @@ from pathlib import Path
 from typing import Any
 
 from racewright import __version__
+from racewright.cli.check_drive import check_generator
+from racewright.cli.check_rows import check_rows
 from racewright.errors import InputError, MissingColumn
 from racewright.record_rules import SHORTEST, check_bins, check_joined, too_short
 from racewright.records.csv_form import CsvForm
@@ -34,7 +36,7 @@ def check_scheme(path: Path, *, as_json: bool) -> None:
         record = scheme.place[name].record
         said = f"{len(scheme.place[name].spot)} spot speeds" if record is None else f"{rows_said} {record.kind}"
         lines.append(f"  place {name}: {said}{gauged}{transect}")
-    lines += [f"  machine {name}" for name in scheme.machine]
+    lines += [f"  machine {name}{_generator(loaded, name)}{check_rows(loaded, name)}" for name in scheme.machine]
     lines += [f"  community {name}" for name in scheme.community]
     lines += [f"  case {name}: {_joined(loaded, name)}" for name in scheme.case]
     if not scheme.case:
@@ -113,6 +115,11 @@ def _gaugings(table: GaugingsTable, path: Path, form: CsvForm) -> int:
 def _transect_points(table: TransectTable, path: Path, form: CsvForm) -> int:
     columns = {table.distance_column: table.unit, table.bed_column: table.unit}
     return len(read_cells(path, columns, str(path), form)[0])
+
+
+def _generator(loaded: LoadedScheme, name: str) -> str:
+    points = check_generator(loaded, name)
+    return f": generator table with {points} points" if points else ""
 
 
 def _older(loaded: LoadedScheme) -> str:

@@ -8,19 +8,17 @@ from pathlib import Path
 
 from racewright import __version__
 from racewright.cli.encode import to_json
+from racewright.cli.machine_case import machine_case
+from racewright.cli.option import quantity_option
 from racewright.cli.progress import progress
-from racewright.errors import InputError
 from racewright.ledger.chain import scheme_hash
 from racewright.ledger.classes import CLASSES
 from racewright.ledger.convert import UNIT_KEYS, unit_of
 from racewright.ledger.graph import evaluate
-from racewright.ledger.inputs import case_of
 from racewright.ledger.nodes_machine import design_rotor_speed
 from racewright.ledger.roles import roles_of
 from racewright.ledger.store import Store, cache_folder
-from racewright.quantity import parse
 from racewright.scheme import load_scheme
-from racewright.scheme.model import CaseTable
 from racewright.stage.operating_point import operating_point
 from racewright.stage.result import OperatingPoint
 
@@ -30,14 +28,9 @@ def show_point(
 ) -> None:
     """Compute and print one operating point."""
     loaded = load_scheme(path)
-    speed = _option(stream_speed, "speed", "--stream-speed", 0.05, 12.0)
-    turning = _option(rotor_speed, "rotation", "--rotor-speed", 0.0, 1000.0)
-    name, case = case_of(loaded, case_name)
-    if not name and loaded.scheme.machine:
-        case = CaseTable(machine=next(iter(loaded.scheme.machine)))
-    if case.machine is None:
-        message = "no machine to compute; add a [machine.NAME] table and name it in the case"
-        raise loaded.error(message, "case", *([name] if name else []))
+    speed = _given(stream_speed, "speed", "--stream-speed", 0.05, 12.0)
+    turning = _given(rotor_speed, "rotation", "--rotor-speed", 0.0, 1000.0)
+    name, case = machine_case(loaded, case_name)
     with progress("flow through the duct") as tick:
         store = Store(cache_folder(), CLASSES)
         values = evaluate(loaded, name, case, wanted=("rows",), store=store, tick=tick)
@@ -54,17 +47,8 @@ def show_point(
     sys.stderr.write(_table(point) + "\n")
 
 
-def _option(text: str | None, dimension: str, option: str, low: float, high: float) -> float | None:
-    """A quantity given on the command line, in SI."""
-    if text is None:
-        return None
-    try:
-        value = parse(text, dimension).si
-    except ValueError as fault:
-        raise InputError(str(fault), key=option) from None
-    if not low <= value <= high:
-        raise InputError(f"{text!r} is out of range; it must lie between {low:g} and {high:g} SI", key=option)
-    return value
+def _given(text: str | None, dimension: str, option: str, low: float, high: float) -> float | None:
+    return None if text is None else quantity_option(text, dimension, option, low, high)
 
 
 def _table(point: OperatingPoint) -> str:

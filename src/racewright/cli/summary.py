@@ -8,6 +8,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from racewright.cli.drive_summary import control_figures
 from racewright.cli.place_summary import place_summary
 from racewright.flow.result import Axisymmetric
 from racewright.ledger.findings import Findings, MachineFindings
@@ -59,6 +60,9 @@ def _machine(machine: MachineFindings) -> dict[str, Any]:
         "curve": machine.curve,
         "power_curve": machine.power_curve,
         "states": machine.states,
+        "bands": machine.bands,
+        "control": control_figures(machine.control),
+        "cavitation": machine.cavitation,
     }
 
 

@@ -4,13 +4,18 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from racewright.dossier.chapters import outside
 from racewright.dossier.figures import (
+    budget,
+    causes,
     coefficients,
+    control,
     cost,
     duration,
     energy_causes,
     months,
     power,
+    power_map,
     rating,
     sketch,
     standings,
@@ -56,7 +61,18 @@ def _draw(findings: Findings, width: float) -> dict[str, bytes]:
         drawn["stream"] = svg(stream.draw(machine, place, width))
         drawn["triangles"] = svg(triangles.draw(machine.design_point.triangles, width))
         drawn["coefficients"] = svg(coefficients.draw(machine.curve, machine.design_point, width))
-        drawn["power"] = svg(power.draw(machine.power_curve, machine.drive, width))
+        point = machine.design_point
+        if point.book.drag_power > 0.0:
+            drawn["budget"] = svg(budget.draw(point.book.drag_power, outside.parts(point), width))
+        if machine.bands.value > 0.0:
+            ends = machine.bands.combined
+            bars = [(c.cause, c.low, c.high) for c in machine.bands.causes]
+            drawn["causes"] = svg(causes.draw(machine.bands.value, bars, (ends.low, ends.high), width))
+        drawn["map"] = svg(power_map.of(machine.map, machine.power_curve, width))
+        drawn["control"] = svg(control.draw(machine.control.control, machine.drive.cut_in_speed, width))
+        drawn["power"] = svg(
+            power.draw(machine.power_curve, machine.drive, width, holds=machine.control.control.way.holds)
+        )
     if community is not None:
         drawn["cost"] = svg(cost.draw(community.comparison, width))
     if place is not None and place.rating is not None and place.rating_band is not None:

@@ -25,6 +25,7 @@ _KWH = 3.6e6
 POWER = (Scale("W", 1.0), Scale("kW", 1e3), Scale("MW", 1e6))
 ENERGY = (Scale("kWh", _KWH), Scale("MWh", 1e3 * _KWH), Scale("GWh", 1e6 * _KWH))
 FORCE = (Scale("N", 1.0), Scale("kN", 1e3), Scale("MN", 1e6))
+PRESSURE = (Scale("Pa", 1.0), Scale("kPa", 1e3), Scale("MPa", 1e6))
 TORQUE = (Scale(f"N{THIN}m", 1.0), Scale(f"kN{THIN}m", 1e3), Scale(f"MN{THIN}m", 1e6))
 LENGTH = (Scale("m", 1.0),)
 AREA = (Scale("m²", 1.0),)

@@ -10,6 +10,7 @@ from racewright import __version__
 from racewright.flow.response import reach
 from racewright.ledger import words
 from racewright.ledger.convert import UNIT_KEYS, drive_of, unit_of
+from racewright.ledger.drive_findings import DriveFindings
 from racewright.ledger.energy_parts import WORST_FIRST, energy_of, parts_of
 from racewright.ledger.findings import CommunityFindings, Findings, MachineFindings, PlaceFindings
 from racewright.ledger.graph import evaluate, file_digest
@@ -17,6 +18,7 @@ from racewright.ledger.inputs import case_of, input_rows
 from racewright.ledger.place_inputs import outer_radius
 from racewright.ledger.roles import Roles, roles_of
 from racewright.ledger.store import Store
+from racewright.ledger.tip_cavitation import cavitation_remarks, tip_cavitation
 from racewright.machine.diffuser import diffuser_remarks
 from racewright.remark import Remark
 from racewright.scheme.inside import inside
@@ -57,6 +59,8 @@ def compute(
     values = evaluate(loaded, name, case, store=store, workers=workers, tick=tick)
     roles = roles_of(loaded.scheme, name, case)
     machine, place = _machine(roles, values), _place(roles, values)
+    if machine is not None and place is not None:
+        machine = replace(machine, cavitation=tip_cavitation(machine, place.site.standings))
     community = None
     if values["comparison"] is not None:
         community = CommunityFindings(case.community or "", roles.find("community.description"), values["comparison"])
@@ -111,6 +115,10 @@ def _machine(roles: Roles, values: dict[str, Any]) -> MachineFindings | None:
         curve=values["curve"],
         power_curve=values["power_curve"],
         states=values["states"],
+        bands=values["bands"],
+        map=values["map"],
+        built=values["built_rows"],
+        control=DriveFindings(values["control"], values["start_up"], values["letting_go"], values["drive_parts"]),
     )
 
 
@@ -145,8 +153,11 @@ def _remarks(
         found += [*place.site.remarks, *(place.rating.remarks if place.rating is not None else ())]
     if machine is not None:
         found += [*diffuser_remarks(machine.unit.duct), *_flow_remarks(machine), *machine.design_point.remarks]
+        found += cavitation_remarks(machine.cavitation)
+        found += [r for row in machine.built if row is not None for r in row.remarks]
         if place is not None:
             found += _drawing_air(machine, place)
+        found += [*machine.control.control.remarks, *machine.control.start.remarks, *machine.control.parts.remarks]
     for name in ("energy", "energy_band", "years", "months", "turbulence", "river_share", "comparison"):
         found += values[name].remarks if values[name] is not None else ()
     return tuple(sorted(dict.fromkeys(found), key=lambda r: WORST_FIRST[r.severity]))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from racewright.flow.result import Axisymmetric, Streamlines
+from racewright.ledger.drive_classes import DRIVE_CLASSES
 from racewright.ledger.store import Classes
 from racewright.machine.as_built import BuiltRow, Deviation
 from racewright.machine.row import Row
@@ -14,7 +15,9 @@ from racewright.place.result import Calendar, DurationCurve, OutageShare, Site, 
 from racewright.place.speed_uncertainty import SpeedCause
 from racewright.place.spot import SpotClimate
 from racewright.remark import Remark
+from racewright.stage.bands import CauseBand, PowerBands
 from racewright.stage.parts import Forces, HubCore, OutsideBook
+from racewright.stage.performance_map import PerformanceMap
 from racewright.stage.result import Losses, OperatingPoint, PowerCurve, SpeedRatioCurve, State, Triangles
 from racewright.supply.availability import Availability, LostTime
 from racewright.supply.months import MonthlyEnergy, MonthRow
@@ -29,12 +32,12 @@ from racewright.uncertainty import Band
 from racewright.water import Water
 
 _KEPT: tuple[type, ...] = (
-    Availability, Axisymmetric, Band, BandRow, BuiltRow, Calendar, Comparison, Deviation, DieselCost, Discharge,
-    DurationCurve, EnergyBand, Forces, HubCore, LevelisedCost, Losses, LostTime, MonthRow, MonthlyEnergy,
-    OperatingPoint, OutageShare, OutsideBook, PowerCurve, Rating, RatingBand, RatingFit, Remark, Resampled,
-    RiverShare, Row, Site, SpeedCause, SpeedClimate, SpeedRatioCurve, SpotClimate, Spread, Standing, State,
-    Streamlines, Triangles, Turbulence, Water, YearlyEnergy, YearlySpread,
+    Availability, Axisymmetric, Band, BandRow, BuiltRow, Calendar, CauseBand, Comparison, Deviation, DieselCost,
+    Discharge, DurationCurve, EnergyBand, Forces, HubCore, LevelisedCost, Losses, LostTime, MonthRow, MonthlyEnergy,
+    OperatingPoint, OutageShare, OutsideBook, PerformanceMap, PowerBands, PowerCurve, Rating, RatingBand, RatingFit,
+    Remark, Resampled, RiverShare, Row, Site, SpeedCause, SpeedClimate, SpeedRatioCurve, SpotClimate, Spread,
+    Standing, State, Streamlines, Triangles, Turbulence, Water, YearlyEnergy, YearlySpread,
 )  # fmt: skip
 
-CLASSES: Classes = {kept.__name__: kept for kept in _KEPT}
+CLASSES: Classes = {kept.__name__: kept for kept in (*_KEPT, *DRIVE_CLASSES)}
 """By name, for the cache."""

@@ -5,7 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from racewright.flow.result import Axisymmetric, Streamlines
+from racewright.ledger.drive_findings import DriveFindings
 from racewright.ledger.energy_parts import EnergyParts
+from racewright.machine.as_built import BuiltRow
 from racewright.machine.drive import Drive
 from racewright.machine.row import Row
 from racewright.machine.unit import Unit
@@ -15,6 +17,8 @@ from racewright.place.result import Site
 from racewright.place.speed_uncertainty import SpeedCause
 from racewright.place.spot import SpotClimate
 from racewright.remark import Remark
+from racewright.stage.bands import PowerBands
+from racewright.stage.performance_map import PerformanceMap
 from racewright.stage.result import OperatingPoint, PowerCurve, SpeedRatioCurve, State
 from racewright.supply.result import Comparison, YearlyEnergy
 from racewright.water import Water
@@ -67,6 +71,34 @@ class Assumption:
 
 
 @dataclass(frozen=True)
+class TipCavitation:
+    """Cavitation number at the highest blade tip in one state.
+
+    Attributes
+    ----------
+    state : str
+        'on load' or 'runaway'.
+    stream_speed : float
+        [m/s]
+    depth : float
+        Of the tip below the surface, at the least cover of the place [m].
+    relative_speed : float
+        Blade and axial speed together [m/s].
+    throat_pressure : float
+        Static pressure at the section less the undisturbed one at the same depth [Pa].
+    number : float
+        Static pressure above the vapour's over half density times relative speed squared [-].
+    """
+
+    state: str
+    stream_speed: float
+    depth: float
+    relative_speed: float
+    throat_pressure: float
+    number: float
+
+
+@dataclass(frozen=True)
 class MachineFindings:
     """The machine computed.
 
@@ -87,7 +119,17 @@ class MachineFindings:
     curve : SpeedRatioCurve
     power_curve : PowerCurve
     states : tuple of State
-        On load, runaway and held, at the design speed and at the fastest water of the place.
+        On load, runaway, held, parked and clogged, at the design speed and at the fastest water of the place.
+    bands : PowerBands
+        Of the design point's power, by cause.
+    map : PerformanceMap
+        Over stream speed and tip-speed ratio.
+    built : (BuiltRow or None, BuiltRow or None)
+        What was measured on vanes and blades.
+    control : DriveFindings
+        The drive: how rated power is held, start, loss of load, braking, mass and cautions.
+    cavitation : tuple of TipCavitation
+        At the least cover of the place; empty where it is not known.
     """
 
     name: str
@@ -103,6 +145,11 @@ class MachineFindings:
     curve: SpeedRatioCurve
     power_curve: PowerCurve
     states: tuple[State, ...]
+    bands: PowerBands
+    map: PerformanceMap
+    built: tuple[BuiltRow | None, BuiltRow | None]
+    control: DriveFindings
+    cavitation: tuple[TipCavitation, ...] = ()
 
 
 @dataclass(frozen=True)

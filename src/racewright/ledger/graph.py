@@ -17,6 +17,7 @@ from typing import Any
 
 from racewright.errors import InputError, MissingColumn
 from racewright.ledger.node import Given, Node, node_key, node_seed
+from racewright.ledger.nodes_drive import DRIVE_NODES
 from racewright.ledger.nodes_energy import ENERGY_NODES
 from racewright.ledger.nodes_machine import MACHINE_NODES
 from racewright.ledger.nodes_place import PLACE_NODES
@@ -28,7 +29,7 @@ from racewright.scheme.load import LoadedScheme
 from racewright.scheme.model import CaseTable
 from racewright.tick import Tick, silent
 
-_ALL = (*PLACE_NODES, *MACHINE_NODES, *ROW_NODES, *SUPPLY_NODES, *ENERGY_NODES)
+_ALL = (*PLACE_NODES, *MACHINE_NODES, *ROW_NODES, *DRIVE_NODES, *SUPPLY_NODES, *ENERGY_NODES)
 NODES: Mapping[str, Node] = {n.name: n for n in _ALL}
 """Every node by name; a node comes after the nodes that it reads, but for the order of groups."""
 

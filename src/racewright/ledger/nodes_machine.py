@@ -1,4 +1,4 @@
-"""The machine's nodes: water, flow of duct and hub, rows, design point, curves, streamlines."""
+"""The machine's nodes: water, flow of duct and hub, design point, curve, bands, map, states, streamlines."""
 
 from __future__ import annotations
 
@@ -11,25 +11,26 @@ from racewright.flow.axisymmetric import axisymmetric
 from racewright.flow.response import reach
 from racewright.flow.result import Axisymmetric, Streamlines
 from racewright.flow.streamlines import streamlines
-from racewright.ledger.convert import UNIT_KEYS, drive_of, duct_of, hub_of, unit_of
+from racewright.ledger.convert import UNIT_KEYS, duct_of, hub_of, unit_of
+from racewright.ledger.map_grid import map_ratios, map_speeds
 from racewright.ledger.node import Given, Node
 from racewright.machine.duct_contour import duct_contour
 from racewright.machine.hub_contour import hub_contour
 from racewright.machine.row import Row
 from racewright.scheme.place_tables import WaterTable
-from racewright.stage.curves import power_curve, speed_ratio_curve
-from racewright.stage.operating_point import operating_point, ready_stage
-from racewright.stage.result import OperatingPoint, PowerCurve, SpeedRatioCurve, State
-from racewright.stage.states import machine_states, rated_speed
+from racewright.stage.bands import PowerBands, power_bands
+from racewright.stage.curves import speed_ratio_curve
+from racewright.stage.operating_point import operating_point
+from racewright.stage.performance_map import PerformanceMap, map_of
+from racewright.stage.result import OperatingPoint, SpeedRatioCurve, State
+from racewright.stage.stage_ready import ready_stage
+from racewright.stage.states import machine_states
 from racewright.tick import Tick
 from racewright.water import Water, properties
 
 PANELS_A_SIDE = 60
 """Duct panels on each of its inner and outer side."""
 HUB_PANELS = 60
-
-SPEED_STEP = 0.05
-"""Step of the power curve over stream speed [m/s]."""
 
 
 def _water(given: Given, _tick: Tick) -> Water:
@@ -72,18 +73,19 @@ def _curve(given: Given, tick: Tick) -> SpeedRatioCurve:
     return speed_ratio_curve(unit, vanes, blades, flow, water, unit.design.stream_speed, ratios, tick=tick)
 
 
-def _power_curve(given: Given, tick: Tick) -> PowerCurve:
-    """Up to the fastest water of the place, and at least 1.6 times the design speed."""
-    unit = unit_of(given.keys)
+def _bands(given: Given, _tick: Tick) -> PowerBands:
     vanes, blades = given.nodes["rows"]
-    site = given.nodes["site"]
-    fastest = max(1.6 * unit.design.stream_speed, float(site.climate.edge[-1]) if site else 0.0)
-    flow, water = given.nodes["flow"], given.nodes["water"]
-    drive = drive_of(given.keys)
-    rated = rated_speed(ready_stage(unit, vanes, blades, flow, water), drive, fastest)
-    corners = [drive.cut_in_speed] if rated is None else [drive.cut_in_speed, rated]
-    speeds = np.unique(np.concatenate([np.arange(0.0, fastest + SPEED_STEP, SPEED_STEP), corners]))
-    return power_curve(unit, drive, vanes, blades, flow, water, speeds, tick=tick)
+    return power_bands(unit_of(given.keys), vanes, blades, given.nodes["flow"], given.nodes["water"])
+
+
+def _map(given: Given, tick: Tick) -> PerformanceMap:
+    """From half the cut-in speed to the fastest water of the place, and from standstill to beyond runaway."""
+    unit, site = unit_of(given.keys), given.nodes["site"]
+    vanes, blades = given.nodes["rows"]
+    stage = ready_stage(unit, vanes, blades, given.nodes["flow"], given.nodes["water"])
+    water = float(site.climate.edge[-1]) if site else 0.0
+    speeds = map_speeds(given.keys["machine.drive.cut_in_speed"], unit.design.stream_speed, water)
+    return map_of(stage, speeds, map_ratios(stage, unit.design.tip_speed_ratio, speeds), tick=tick)
 
 
 def _states(given: Given, _tick: Tick) -> tuple[State, ...]:
@@ -110,18 +112,19 @@ def _streamlines(given: Given, _tick: Tick) -> Streamlines:
 
 MACHINE_NODES = (
     Node("water", 1, _water, keys=("place.water",)),
-    Node("flow", 2, _flow, keys=("machine.duct", "machine.hub", "machine.rotor.place_x"), needs=("machine",)),
+    Node("flow", 3, _flow, keys=("machine.duct", "machine.hub", "machine.rotor.place_x"), needs=("machine",)),
     Node("design_point", 2, _design_point, keys=UNIT_KEYS, nodes=("rows", "flow", "water"), needs=("machine",)),
     Node("curve", 2, _curve, keys=UNIT_KEYS, nodes=("rows", "flow", "water"), needs=("machine",)),
+    Node("states", 2, _states, keys=UNIT_KEYS, nodes=("rows", "flow", "water", "site"), needs=("machine",)),
+    Node("bands", 1, _bands, keys=UNIT_KEYS, nodes=("rows", "flow", "water"), needs=("machine",)),
     Node(
-        "power_curve",
+        "map",
         2,
-        _power_curve,
-        keys=(*UNIT_KEYS, "machine.drive"),
+        _map,
+        keys=(*UNIT_KEYS, "machine.drive.cut_in_speed"),
         nodes=("rows", "flow", "water", "site"),
         needs=("machine",),
     ),
-    Node("states", 2, _states, keys=UNIT_KEYS, nodes=("rows", "flow", "water", "site"), needs=("machine",)),
     Node(
         "streamlines",
         1,

@@ -101,13 +101,19 @@ _MACHINE = (
         "ring-vortex method; checked against closed forms, see the theory notes",
     ),
     Assumption(
-        "Rows: thin-section theory times the flat-plate row factor, friction-line drag by Reynolds number,"
-        " tip-clearance loss by a published form.",
+        "Rows: thin-section theory times the flat-plate row factor, friction-line drag by Reynolds number, radial"
+        " equilibrium at half a row's own change, losses of end walls and tip gap by published forms.",
         "sources in the theory notes; several are from memory",
     ),
     Assumption(
-        "Every ducted power carries a prior band of 25 % either way until the user's own test calibrates it.",
-        "common practice, no source",
+        "Friction on duct and hub is a loss of head before the rows; the swirl that leaves and a stated core behind"
+        " the hub count in the wake and in the thrust.",
+        "plate friction at the solved surface speeds; core radius own choice",
+    ),
+    Assumption(
+        "Every ducted power carries a band by cause, never narrower than 25 % either way until the user's own test"
+        " calibrates it.",
+        "causes re-solved with their own ranges; the 25 % are common practice, no source",
     ),
 )
 _TRANSECT = (
@@ -180,10 +186,10 @@ def left_out(scheme: Scheme, case: CaseTable) -> tuple[str, ...]:
     found: tuple[str, ...] = ()
     if case.machine is not None:
         found += (
-            "Cavitation, and separation from the duct's walls",
-            "End-wall losses, friction on duct, hub and struts (some per cent of power, more of thrust)",
+            "Cavitation of the sections themselves, and where the flow leaves the duct's walls",
+            "Struts and all else that hangs in the water besides duct, hub and rows",
             "Strength of any part, fatigue, natural frequencies",
-            "How rated power is held, braking, loss of load over time",
+            "Gusts, waves and delays in the control; torsion of the shaft; heating of the generator",
         )
     if place is not None:
         found += (

@@ -15,25 +15,16 @@ class Brake:
     ----------
     torque : float
         While it slips, at the rotor shaft (times the gear ratio where it sits on the fast shaft), > 0 [N m].
-    heat_capacity : float
-        Of the parts that take the heat of one stop, > 0 [J/K].
-    temperature_rise : float
-        Largest rise allowed in one stop, > 0 [K].
+    heat : float
+        That its parts may take in one stop, > 0 [J].
     """
 
     torque: float
-    heat_capacity: float
-    temperature_rise: float
+    heat: float
 
     def __post_init__(self) -> None:
         number("The brake's torque", self.torque, 1e-3, 1e9, "N m")
-        number("The brake's heat capacity", self.heat_capacity, 1e-3, 1e12, "J/K")
-        number("The brake's largest temperature rise", self.temperature_rise, 1.0, 1500.0, "K")
-
-    @property
-    def energy(self) -> float:
-        """Energy that one stop may bring [J]."""
-        return self.heat_capacity * self.temperature_rise
+        number("The brake's heat", self.heat, 1e-3, 1e15, "J")
 
 
 @dataclass(frozen=True)

@@ -110,7 +110,14 @@ class DriveTable(Table):
     generator_efficiency: float = ratio(
         0.3,
         1.0,
-        "generator with its converter; of no effect beside a magnets or table generator but for the converter",
+        "generator with its converter; of no effect where magnets or a table describe the generator",
+    )
+    converter_efficiency: float = ratio(
+        0.05,
+        1.0,
+        "terminals over generator, where magnets or a table describe it",
+        default=1.0,
+        because="no converter",
     )
     cut_in_speed: float = quantity("speed", "0.05 m/s", "5 m/s", "no power below this stream speed")
     rated_power: float = quantity("power", "1 W", "10 MW", "electrical power that is not passed")

@@ -9,14 +9,12 @@ from racewright.stage.meanline import MeanLine, axial_meanline, meanline
 from racewright.stage.operating_point import operating_point
 from racewright.stage.performance_map import PerformanceMap, performance_map
 from racewright.stage.stage_ready import ready_stage
-from racewright.stage.startup import StartUp, start_up
 from racewright.stage.states import machine_states
 
 __all__ = [
     "MeanLine",
     "PerformanceMap",
     "PowerBands",
-    "StartUp",
     "axial_meanline",
     "cavitation_number",
     "design_rows",
@@ -29,5 +27,4 @@ __all__ = [
     "power_curve",
     "ready_stage",
     "speed_ratio_curve",
-    "start_up",
 ]

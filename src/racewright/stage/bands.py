@@ -124,14 +124,8 @@ def power_bands(
     return PowerBands(value, tuple(causes), _combined(value, causes))
 
 
-def relative_ends(
-    unit: Unit, vanes: Row, blades: Row, flow: Axisymmetric, water: Water, *, table: FlowTable | None = None
-) -> tuple[float, float]:
-    """Low and high end of the combined band over the design point's power; the prior's where that is not above 0."""
-    try:
-        bands = power_bands(unit, vanes, blades, flow, water, table=table)
-    except NoAnswerError:
-        return 1.0 - PRIOR_DUCTED_POWER, 1.0 + PRIOR_DUCTED_POWER
+def relative_ends(bands: PowerBands) -> tuple[float, float]:
+    """Ends of the combined band over the value, low not below 0; the prior's where the value is not above 0."""
     if bands.value <= 0.0:
         return 1.0 - PRIOR_DUCTED_POWER, 1.0 + PRIOR_DUCTED_POWER
     return max(bands.combined.low / bands.value, 0.0), bands.combined.high / bands.value

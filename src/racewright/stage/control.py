@@ -152,7 +152,9 @@ def rated_stream_speed(
 
     def passes(speed: float) -> bool:
         found = law_speed(rotor, chain, law, speed)
-        return found.rotor_speed is not None and _power(rotor, chain, law, speed, found.rotor_speed) > rated_power
+        if found.rotor_speed is None or not _shaft(rotor, speed, found.rotor_speed) > rated_power:
+            return False
+        return _power(rotor, chain, law, speed, found.rotor_speed) > rated_power
 
     low: float | None = None
     for speed in speeds[inside]:
@@ -168,12 +170,18 @@ def rated_stream_speed(
     return None
 
 
-def power_curve_of(curve: ControlCurve, rated_power: float) -> PowerCurve:
-    """The curve that energy and cost are computed from, with the prior band of ducted power.
+def power_curve_of(
+    curve: ControlCurve,
+    rated_power: float,
+    *,
+    ends: tuple[float, float] = (1.0 - PRIOR_DUCTED_POWER, 1.0 + PRIOR_DUCTED_POWER),
+) -> PowerCurve:
+    """The curve that energy and cost are computed from, with its band.
 
-    Band ends are what the law would make, 25 % lower and higher, capped at rated power [W].
+    Band ends are what the law would make times `ends` (low, high; left out: the prior of ducted power), capped at
+    rated power [W].
     """
-    low, high = 1.0 - PRIOR_DUCTED_POWER, 1.0 + PRIOR_DUCTED_POWER
+    low, high = ends
     return PowerCurve(
         curve.stream_speed,
         curve.rotor_speed,
@@ -212,8 +220,12 @@ def _step(
         driven = float(rotor.torque_at(speed, found.rotor_speed)) < 0.0
         told = "the water does not drive the rotor at this speed; the drive would have to" if driven else found.remark
         return _Step("on law", told, found.rotor_speed, power, power)
+    shaft = _shaft(rotor, speed, found.rotor_speed)
+    if not shaft > limits.rated_power:
+        known = f"at {found.rotor_speed:.3g} rad/s of the rotor and {shaft:.3g} W of shaft power"
+        return _Step("no answer", f"the generator is not known {known}")
     held = hold(rotor, chain, law, speed, found.rotor_speed, how, limits)
-    unlimited = power if np.isfinite(power) else _shaft(rotor, speed, found.rotor_speed)
+    unlimited = power if np.isfinite(power) else shaft
     dumped = unlimited - limits.rated_power if held.dumped else 0.0
     status: Status = "not held" if held.reason else "held"
     return _Step(status, held.reason, held.rotor_speed, limits.rated_power, unlimited, max(dumped, 0.0), True)

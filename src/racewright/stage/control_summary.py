@@ -116,7 +116,8 @@ def control_summary(
     dump load for all the power there is. Common practice, no source; the figures of all ways stand beside it.
     """
     ways: list[WayToHold] = []
-    rated = rated_stream_speed(rotor, chain, law, limits.rated_power, stream_speed)
+    running = stream_speed[stream_speed >= cut_in_speed]
+    rated = rated_stream_speed(rotor, chain, law, limits.rated_power, running) if running.size else None
     for i, how in enumerate(WAYS):
 
         def part(done: float, at: int = i) -> None:

@@ -10,7 +10,7 @@ from racewright.flow.result import Axisymmetric
 from racewright.machine.drive import Drive
 from racewright.machine.row import Row
 from racewright.machine.unit import Unit
-from racewright.stage.bands import relative_ends
+from racewright.stage.bands import PowerBands, power_bands, relative_ends
 from racewright.stage.forces import forces
 from racewright.stage.result import PowerCurve, SpeedRatioCurve
 from racewright.stage.solve import solve_many
@@ -85,6 +85,7 @@ def power_curve(
     water: Water,
     stream_speed: Floats,
     *,
+    bands: PowerBands | None = None,
     tick: Tick = silent,
 ) -> PowerCurve:
     """Power over stream speed with the rotor held at the design tip-speed ratio.
@@ -102,13 +103,16 @@ def power_curve(
     drive : Drive
     stream_speed : ndarray, shape (n,)
         Cube-mean stream speed over the capture area, growing, from 0 [m/s].
+    bands : PowerBands, optional
+        `power_bands` of the same machine, where they are at hand already.
     tick : callable
         Progress and cancel, between points.
 
     Raises
     ------
     NoAnswerError
-        Where a speed has no operating point; InputError for speeds that do not grow or are negative.
+        Where a speed or the design point has no operating point; InputError for speeds that do not grow or are
+        negative.
     """
     speeds = _numbers(stream_speed, "stream speed")
     if np.any(np.diff(speeds) <= 0.0):
@@ -126,7 +130,9 @@ def power_curve(
         )
     shaft[moving] = stage.water.density * solved.trial.rows.torque * solved.rotor_speed
     thrust[moving] = forces(stage, solved).thrust
-    low, high = relative_ends(unit, vanes, blades, flow, water, table=stage.table)
+    if bands is None:
+        bands = power_bands(unit, vanes, blades, flow, water, table=stage.table)
+    low, high = relative_ends(bands)
     efficiency = drive.gear_efficiency * drive.generator_efficiency
     free = np.where(speeds < drive.cut_in_speed, 0.0, np.maximum(shaft, 0.0) * efficiency)
     limited = free > drive.rated_power

@@ -66,10 +66,8 @@ class BrakeStop:
         Duration [s], turns until standstill [-].
     energy : float or None
         Heat in the brake [J].
-    temperature_rise : float or None
-        Of the brake, no heat leaving it during the stop [K].
     bears : bool
-        True when it stops and the rise stays within the brake's limit.
+        True when it stops and the heat stays within what the brake may take.
     remark : str
         Why not, or ''.
     """
@@ -79,7 +77,6 @@ class BrakeStop:
     time: float | None
     turns: float | None
     energy: float | None
-    temperature_rise: float | None
     bears: bool
     remark: str
 
@@ -171,22 +168,21 @@ def brake_stop(
     if not np.all(np.isfinite(excess)):
         missing = float(edge[~np.isfinite(excess)][-1])
         told = f"The map does not answer at {missing:.3g} rad/s on the way down, so the stop cannot be judged."
-        return BrakeStop(False, None, None, None, None, None, False, told)
+        return BrakeStop(False, None, None, None, None, False, told)
     if np.any(excess <= 0.0):
         stuck = float(edge[excess <= 0.0][-1])
         told = (
             f"The brake's {brake.torque:.4g} N m do not stop the rotor: at {stuck:.3g} rad/s the water drives it "
             f"with {float(brake.torque - excess[excess <= 0.0][-1]):.4g} N m."
         )
-        return BrakeStop(False, stuck, None, None, None, None, False, told)
+        return BrakeStop(False, stuck, None, None, None, False, told)
     point, weight = _nodes(edge)
     during = inertia * weight / (brake.torque - net(point))
     energy = float(np.sum(brake.torque * point * during))
-    rise = energy / brake.heat_capacity
-    bears = rise <= brake.temperature_rise
-    told = "" if bears else f"One stop heats the brake by {rise:.0f} K, more than its {brake.temperature_rise:.0f} K."
+    bears = energy <= brake.heat
+    told = "" if bears else f"One stop brings {energy:.4g} J into the brake, more than its {brake.heat:.4g} J."
     turns = float(np.sum(point * during)) / (2.0 * math.pi)
-    return BrakeStop(True, None, float(np.sum(during)), turns, energy, rise, bears, told)
+    return BrakeStop(True, None, float(np.sum(during)), turns, energy, bears, told)
 
 
 def _net(rotor: RotorMap, stream_speed: float, drag: Load | None) -> Load:

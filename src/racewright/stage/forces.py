@@ -30,11 +30,11 @@ class ForcesMany:
 def forces(stage: Stage, solved: Solved) -> ForcesMany:
     """Forces at solved points.
 
-    The flow solver's pressures know the load L as a fall of total head at the disc. Behind the rotor the true one is
-    higher by rho K^2 (1/r_s^2 - 1/r^2)/2, K along the hub, which adds to the force on the widening duct and on the
-    tail. Wall friction pushes each wall by cf rho V^2/2, and lowers the pressure behind it by less than the solver
-    does, which puts all loss at the disc; both together are, for even speed over each cross-section, the head lost
-    times the annulus area, and so they are counted.
+    The flow solver's pressures know the load L as a fall of total head at the disc. Behind the rotor the true
+    pressure is lower by rho K^2 (1/r^2 - 1/r_s^2)/2, K along the hub, which adds to the force on the widening duct
+    and on the tail. Wall friction pushes each wall by cf rho V^2/2, and lowers the pressure behind it by less than
+    the solver does, which puts all loss at the disc; both together are, for even speed over each cross-section, the
+    head lost times the annulus area, and so they are counted.
     """
     trial, stream = solved.trial, solved.stream_speed
     density = stage.water.density

@@ -83,8 +83,8 @@ class OutsideBook:
         rho Q (U - w)^2/2, which the outer water mixes away, and (U - w) x the pull of the low pressure in the
         swirling wake [W].
     mismatch : float
-        Sum of the entries over `drag_power`, less 1; means something where the load was solved, not in the
-        closure [-].
+        Sum of the entries over `drag_power`, less 1; means something in an open stream and where the load was
+        solved, not in the closure [-].
     """
 
     drag_power: float

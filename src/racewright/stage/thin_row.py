@@ -17,7 +17,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from racewright.stage.camber_factor import camber_factor
-from racewright.stage.friction import form_factor, plate_friction, transition_reynolds
+from racewright.stage.friction import form_factor, rough_friction, smooth_friction, transition_reynolds
 from racewright.stage.row_factor import row_factor
 from racewright.stage.row_model import FittedRow, Inflow, Response, RowModel, Slice
 
@@ -45,6 +45,7 @@ class ThinRow:
         self._slope = np.pi * row.factor / np.cos(0.25 * sections.camber)
         self._camber = zero_lift * sections.camber
         self._guided = (1.0 - row.transmission) ** GUIDED
+        self._rough = rough_friction(sections.roughness)
         self._form = 2.0 * form_factor(sections.thickness)
         self._outside = (
             (np.abs(sections.camber) > np.radians(60.0))
@@ -62,7 +63,7 @@ class ThinRow:
         free = np.sin(np.sign(angle) * bent + self._camber) * fall
         guided = np.sin(angle + self._camber)
         circulation = self._slope * (self._guided * guided + (1.0 - self._guided) * free)
-        friction = plate_friction(inflow.reynolds, transition_reynolds(inflow.turbulence), self._sections.roughness)
+        friction = np.maximum(smooth_friction(inflow.reynolds, transition_reynolds(inflow.turbulence)), self._rough)
         apart = np.maximum(np.sin(np.minimum(size, 0.5 * np.pi)) ** 2 - np.sin(BEND) ** 2, 0.0)
         drag = self._form * friction * (1.0 + (bent / STALL) ** 2) + PLATE_DRAG * apart**2 / (apart + _ROUNDING)
         low = np.broadcast_to(np.asarray(inflow.reynolds) < LOW_REYNOLDS, size.shape)

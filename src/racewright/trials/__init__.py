@@ -8,6 +8,7 @@ from racewright.trials.channel import Channel, Chunk, Span
 from racewright.trials.coefficients import Coefficients, coefficients
 from racewright.trials.cube_mean import cube_mean, strip_areas
 from racewright.trials.doses import DoseCard, DoseRow, Piece, dose_table
+from racewright.trials.exponent import torque_exponent
 from racewright.trials.fouling import Fouling, fouling
 from racewright.trials.froude import FroudeScale, froude_scale
 from racewright.trials.reduce import reduce
@@ -44,4 +45,5 @@ __all__ = [
     "froude_scale",
     "reduce",
     "strip_areas",
+    "torque_exponent",
 ]

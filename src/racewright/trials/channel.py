@@ -17,6 +17,9 @@ Floats = NDArray[np.float64]
 Bools = NDArray[np.bool_]
 Role = Literal["speed", "torque", "rotor_speed", "thrust", "level", "temperature", "other"]
 
+WIDEST = 1e12
+"""Widest range of raw readings [raw unit]."""
+
 
 @dataclass(frozen=True)
 class Channel:
@@ -32,14 +35,16 @@ class Channel:
         Samples per second [Hz].
     calibration : Calibration
     low, high : float
-        A reading at or beyond these is out of range (full scale counts as out of range) [raw unit].
+        A reading at or beyond these is out of range (full scale counts as out of range); 1e12 at most, so that
+        no cube overflows [raw unit].
     stuck_count : int
         So many equal readings in a row are a stuck value; 0 leaves the test out [-].
     spike_factor : float
         A reading further than this many robust standard deviations from the running median is a spike; 0
         leaves the test out [-].
     spike_floor : float
-        Smallest distance that can be a spike; several steps of the converter [raw unit].
+        Smallest distance that can be a spike: six steps of the converter or more. At 0 a signal without noise
+        has no scale of its own, and its crests pass for spikes [raw unit].
     tared : bool
         The zero is subtracted, linear in time between tares.
     zero_wander : float
@@ -54,8 +59,8 @@ class Channel:
     role: Role
     rate: float
     calibration: Calibration
-    low: float = -math.inf
-    high: float = math.inf
+    low: float = -WIDEST
+    high: float = WIDEST
     stuck_count: int = 0
     spike_factor: float = 8.0
     spike_floor: float = 0.0
@@ -67,9 +72,9 @@ class Channel:
         """Refuse a rate, range or threshold that cannot be."""
         if not (math.isfinite(self.rate) and self.rate > 0.0):
             raise InputError(f"rate of channel {self.name!r} is {self.rate!r} Hz; wanted a number above 0, e.g. 100")
-        if not self.low < self.high:
+        if not -WIDEST <= self.low < self.high <= WIDEST:
             raise InputError(
-                f"range of channel {self.name!r} is {self.low!r} to {self.high!r}; low must be below high"
+                f"range of channel {self.name!r} is {self.low!r} to {self.high!r}; wanted low below high, within 1e12"
             )
         if self.stuck_count == 1 or self.stuck_count < 0:
             raise InputError(

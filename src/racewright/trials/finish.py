@@ -74,7 +74,7 @@ def reading(
         effective_count=effective,
         sources=tuple(sources),
         ripple=ripple(found.ripple, rows[q].mean, rows[w].mean, rig.blades, rig.vanes),
-        channels=tuple(rows),
+        channels=tuple(row for row in rows if row.flagged < 1.0),
         remarks=(*remarks, *_about(numbers, depth, rig)),
     )
 
@@ -172,7 +172,10 @@ def _remarks(found: Window, channels: Sequence[Channel], offs: Sequence[ZeroAt |
             text = f"{channel.name} has no tare: its zero is taken as 0 and its doubt is not counted."
             out.append(Remark("warning", text, "tare"))
         count = found.totals[k, COUNT]
-        raw = found.totals[k, RAW] / count if count else math.nan
+        if count == 0.0:
+            out.append(Remark("warning", f"{channel.name} has no good reading in this window.", "flags"))
+            continue
+        raw = found.totals[k, RAW] / count
         law = channel.calibration
         if not law.raw_low <= raw <= law.raw_high:
             text = f"{channel.name} reads {raw:.4g} on average, outside its calibration."

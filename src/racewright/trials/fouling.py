@@ -85,9 +85,9 @@ def fouling(
         Whether a tare after the run has tied the zero down too. Alarms are looked for as they would have been
         raised during the run, from the tare before alone.
     exponents : tuple of float
-        Range of the torque's exponent in the stream speed at held rotor speed, 2 - dlnCQ/dlnTSR; the model's
-        own curve narrows it. Without slow changes of the flow to learn from, this range decides how much of a
-        steady drift of the flow may be fouling [-].
+        Range of the torque's exponent in the stream speed at held rotor speed, 2 - dlnCQ/dlnTSR;
+        `torque_exponent` narrows it by readings at other loads. Without slow changes of the flow to learn from,
+        this range decides how much of a steady drift of the flow may be fouling [-].
 
     Returns
     -------
@@ -112,13 +112,19 @@ def fouling(
     doubt = _zero_doubt(zero_wander, float(t[before][-1] - t[0]), float(q[before].mean()), tare_after)
     best = tried.best()
     loss = _interval(tried, tried.fall, np.hypot(tried.fall_error, doubt))
-    back = _interval(tried, tried.fall - tried.after, tried.gap_error) if cleaned is not None else (None, None, None)
+    back: tuple[float | None, float | None, float | None] = (None, None, None)
+    if cleaned is not None:
+        back = _interval(tried, tried.fall - tried.after, tried.gap_error)
     return Fouling(
-        alarm is not None,
-        alarm,
-        *loss,
-        float(tried.onset[best[0]]),
-        *back,
+        found=alarm is not None,
+        alarm_time=alarm,
+        loss=loss[0],
+        loss_low=loss[1],
+        loss_high=loss[2],
+        onset=float(tried.onset[best[0]]),
+        recovered=back[0],
+        recovered_low=back[1],
+        recovered_high=back[2],
         threshold=f"loss above {100 * LEAST_LOSS:g} % and above {Z_ALARM:g} standard uncertainties, looked for every "
         f"{LOOK / 60:g} min from minute {FIRST_LOOK / 60:g} on",
     )
@@ -172,4 +178,5 @@ def _first_alarm(
 def _alarm(tried: Tried, doubt: float) -> bool:
     """Whether, whatever the exponent, some onset wants the alarm."""
     limit = np.maximum(LEAST_LOSS, Z_ALARM * np.hypot(tried.fall_error, doubt))
-    return bool((tried.fall > limit).any(axis=0)[tried.kept].all())
+    wanted = (tried.fall > limit)[:, tried.kept]
+    return all(bool(column.any()) for column in wanted.T)

@@ -152,7 +152,7 @@ class _Search:
                 self._refuse(first, first + min(step, held.size), ("tare",))
                 return step
         part = held.part(0, self._long)
-        reasons = refusals(part, self._channels, self._settings)
+        reasons = refusals(part, self._channels, self._rig, self._settings)
         if reasons:
             self._refuse(first, first + self._hop, reasons)
             return self._hop

@@ -137,6 +137,7 @@ class Reading:
         The budget.
     ripple : Ripple
     channels : tuple of ChannelMean
+        Those with a good reading.
     remarks : tuple of Remark
     """
 

@@ -46,10 +46,10 @@ def series_error(values: ArrayLike) -> SeriesError:
     """Mean of an evenly spaced series with its standard error under autocorrelation.
 
     An autoregression of order 0 to 4, chosen by the corrected Akaike criterion, is fitted by least squares;
-    the variance of the mean is that of its innovations over n (1 - sum of coefficients)^2, the spectrum at
-    frequency zero. The sum of coefficients is first corrected for its small-sample bias, (1 + 3 phi)/n for
-    order 1 (Kendall 1954, Marriott & Pope 1954), used here for the sum at every order. Degrees of freedom
-    follow from the variance of that estimate: n / (1 + 2 (1 + phi)/(1 - phi)).
+    the variance of the mean is that of its innovations over n (1 - phi)^2, phi the sum of coefficients: the
+    spectrum at frequency zero. phi comes out low by about (1 + 3 phi)/n, its scatter raises 1/(1 - phi)^2 by
+    about as much: the two are left to cancel (within 2 % of the exact root mean square for phi up to 0.6 at
+    n = 120). Degrees of freedom follow from the variance of the estimate: n / (1 + 2 (1 + phi)/(1 - phi)).
 
     Parameters
     ----------
@@ -77,8 +77,7 @@ def series_error(values: ArrayLike) -> SeriesError:
     if plain <= (1e-13 * abs(mean)) ** 2:
         return SeriesError(mean, 0.0, float(n), float(n - 1), 0)
     phi, innovation, order = _fit(y)
-    if order:
-        phi = min(phi + (1.0 + 3.0 * max(phi, 0.0)) / n, 0.98)
+    phi = min(phi, 0.98)
     variance = innovation / (n * (1.0 - phi) ** 2)
     freedom = float(n - 1) if not order else max(n / (1.0 + 2.0 * (1.0 + phi) / (1.0 - phi)), 2.0)
     return SeriesError(mean, math.sqrt(variance), plain / variance, freedom, order)

@@ -29,7 +29,7 @@ class Window:
         As `cell_sums` names the columns.
     power, torque, rotor_speed, thrust, cube : ndarray, shape (n,)
         Means over those cells that have all of them: torque x rotor speed [W], [N m], [rad/s], [N], mean cube
-        of the stream speed over time and probes, the probes' own noise taken out [m3/s3].
+        of the stream speed over time and probes, the probes' noise still in [m3/s3].
     mean_power : float
         Over all readings [W].
     ripple : ndarray, shape (m,)
@@ -62,7 +62,7 @@ def window(cells: Cells, channels: Sequence[Channel], weights: Floats, rig: Rig,
 
     cube = np.zeros(int(good.sum()))
     for k, weight in zip(probes, weights, strict=True):
-        cube += weight * (mean(k, THIRD) - 3.0 * channels[k].noise ** 2 * mean(k))
+        cube += weight * mean(k, THIRD)
     product = cells.product
     return Window(
         first=cells.first,

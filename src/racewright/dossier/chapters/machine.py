@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from racewright.dossier import format as fmt
-from racewright.dossier.chapters import rows, states
+from racewright.dossier.chapters import causes, cavitation, control, outside, rows, states
 from racewright.dossier.chapters.words import LOADS_DEFER, absent, facts, remark_table
 from racewright.dossier.document import Block, Chapter, Heading, Picture, Table, Text
 from racewright.dossier.figures.section import outer_radius
@@ -57,7 +57,12 @@ def write(findings: Findings) -> Chapter:
         rows.angles(machine),
         rows.shapes(machine),
         rows.losses(machine),
+        *outside.write(point),
+        *((Heading("The band on power"), *causes.write(machine.bands)) if machine.bands.value > 0.0 else ()),
         *((Heading("Loads in every state"), *states.write(machine.states)) if machine.states else ()),
+        *cavitation.write(machine.cavitation),
+        Heading("Drive and control"),
+        *control.write(machine.control),
         Heading("Away from the design point"),
         Text(
             "Coefficients over tip-speed ratio in a stream of "
@@ -68,6 +73,11 @@ def write(findings: Findings) -> Chapter:
             "coefficients",
             "Coefficients on the rotor annulus area; the shaded band is the prior band on power.",
             _curve_alt(machine),
+        ),
+        Picture(
+            "map",
+            "Shaft power over stream speed and rotor speed, in steps; the line is how the machine is run.",
+            "Shaft power grows with stream speed and has a ridge along the line on which the machine is run.",
         ),
         Picture(
             "power",

@@ -92,8 +92,12 @@ def losses(machine: MachineFindings) -> Table:
         for name, value, payer in (
             ("vane sections", lost.vane_profile, "the head drop"),
             ("blade sections", lost.blade_profile, "the head drop"),
+            ("end walls", lost.end_wall, "the head drop"),
             ("tip clearance", lost.tip_clearance, "the head drop"),
+            ("walls of duct and hub", point.friction_load, "the stream's head, besides the head drop"),
             ("swirl that leaves", lost.exit_swirl, "the stream, not the head drop"),
         )
     )
-    return Table("Losses at the design point.", columns, body)
+    low, high = (fmt.number(v, 4) for v in (lost.ends_low, lost.ends_high))
+    said = f"Losses at the design point. End walls and tip gap by the published forms: {low} to {high}."
+    return Table(said, columns, body)

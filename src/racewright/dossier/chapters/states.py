@@ -25,36 +25,56 @@ def write(states: tuple[State, ...]) -> tuple[Block, ...]:
         "They are steady values; gusts, sudden loss of load and debris come on top.",
         "safety",
     )
-    notes = tuple(f"{_where(s)[0].upper()}{_where(s)[1:]}: {clean(s.remark)}" for s in states if s.remark.strip())
-    return (_table(states), worst, *((Points(notes),) if notes else ()))
-
-
-def _table(states: tuple[State, ...]) -> Table:
-    columns = (
-        Column("state", share=1.6),
-        *(
-            Column(n, "end", 1.1)
-            for n in ("stream speed", "rotor speed", "shaft power", "torque", "thrust", "roll moment")
-        ),
+    notes = _notes(states)
+    speeds = sorted({s.stream_speed for s in states})
+    tables = tuple(_table(tuple(s for s in states if s.stream_speed == u), u) for u in speeds)
+    return (
+        *tables,
+        Text(_WHAT),
+        worst,
+        *((Points(notes),) if notes else ()),
     )
+
+
+_WHAT = (
+    "Runaway: the rotor turns free, without torque. Held: something stops it. Parked: its brake stops it; the "
+    "flow is the same. Clogged: that share of the passage is closed by debris ahead of the rows, and the rotor "
+    "turns as its load lets it. Lowest pressure is that of the through-flow against the undisturbed water at the "
+    "same depth; the sections' own suction comes on top."
+)
+
+
+def _table(states: tuple[State, ...], stream_speed: float) -> Table:
+    names = ("rotor speed", "shaft power", "torque", "thrust", "roll moment", "flow rate", "lowest pressure")
+    columns = (Column("state", share=1.7), *(Column(n, "end", 1.1) for n in names))
     rows = tuple(
         (
             s.name if s.solved else f"{s.name}, estimate",
-            fmt.fixed(s.stream_speed, fmt.SPEED, 2),
             fmt.quantity(s.rotor_speed, fmt.ROTATION),
             _figure(s.shaft_power, fmt.POWER),
             _figure(s.torque, fmt.TORQUE),
             _figure(s.thrust, fmt.FORCE),
             _figure(s.roll_moment, fmt.TORQUE),
+            fmt.quantity(s.flow_rate, fmt.DISCHARGE),
+            _figure(s.lowest_pressure, fmt.PRESSURE),
         )
         for s in states
     )
-    return Table(
-        "States at the design speed and at the fastest water of the place. Runaway: the rotor turns free; "
-        "held: it stands still.",
-        columns,
-        rows,
-    )
+    return Table(f"States in a stream of {fmt.fixed(stream_speed, fmt.SPEED, 2)}.", columns, rows)
+
+
+def _notes(states: tuple[State, ...]) -> tuple[str, ...]:
+    """Remarks, each once, with the states that it is said of."""
+    said: dict[str, list[str]] = {}
+    for state in states:
+        if state.remark.strip():
+            said.setdefault(clean(state.remark), []).append(state.name)
+    return tuple(f"{_listed(list(dict.fromkeys(names)))}: {text}" for text, names in said.items())
+
+
+def _listed(names: list[str]) -> str:
+    text = ", ".join(names)
+    return text[0].upper() + text[1:]
 
 
 def _figure(value: float, scales: tuple[fmt.Scale, ...]) -> str:

@@ -25,7 +25,7 @@ Floats = NDArray[np.float64]
 
 
 @in_house_style
-def draw(curve: PowerCurve, drive: Drive, width: float) -> Figure:
+def draw(curve: PowerCurve, drive: Drive, width: float, *, holds: bool = True) -> Figure:
     """Power at the generator's terminals.
 
     Parameters
@@ -35,12 +35,14 @@ def draw(curve: PowerCurve, drive: Drive, width: float) -> Figure:
         Gives cut-in speed and rated power.
     width : float
         Width of the figure [in].
+    holds : bool
+        False where the drive does not hold rated power at every speed.
     """
     narrow = is_narrow(width)
     scale = fmt.pick(fmt.POWER, drive.rated_power)
     speed, power, low, high, held = _with_jump(curve, drive.cut_in_speed)
     power, low, high = power / scale.factor, low / scale.factor, high / scale.factor
-    figure = sheet(width, 3.2 if narrow else 3.0, _title(curve, drive))
+    figure = sheet(width, 3.2 if narrow else 3.0, _title(curve, drive, holds=holds))
     axes = figure.add_subplot()
     axes.fill_between(speed, low, high, color=ACCENT, alpha=0.2, linewidth=0)
     axes.plot(speed, power, color=ACCENT)
@@ -53,7 +55,7 @@ def draw(curve: PowerCurve, drive: Drive, width: float) -> Figure:
         axes.text(
             float(speed[-1]),
             drive.rated_power / scale.factor + 0.025 * top,
-            "held at rated power",
+            "held at rated power" if holds else "rated power, not held at every speed",
             color=ACCENT,
             ha="right",
             va="bottom",
@@ -90,10 +92,10 @@ def _mark(axes: Axes, x: float, word: str, top: float, height: float) -> None:
     )
 
 
-def _title(curve: PowerCurve, drive: Drive) -> str:
+def _title(curve: PowerCurve, drive: Drive, *, holds: bool) -> str:
     rated = fmt.quantity(drive.rated_power, fmt.POWER, 2)
     if np.any(curve.limited):
         first = float(curve.stream_speed[int(np.argmax(curve.limited))])
         speed = fmt.fixed(first, fmt.SPEED, 2)
-        return f"Electrical power reaches the rated {rated} at {speed} and is held there"
+        return f"Electrical power reaches the rated {rated} at {speed} and is {'held there' if holds else 'not held'}"
     return f"Electrical power over stream speed: the rated {rated} are not reached"

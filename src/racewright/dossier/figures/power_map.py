@@ -23,6 +23,8 @@ from racewright.dossier.figures.house import (
     is_narrow,
     sheet,
 )
+from racewright.stage.performance_map import PerformanceMap
+from racewright.stage.result import PowerCurve
 
 Floats = NDArray[np.float64]
 
@@ -90,6 +92,19 @@ def draw(
     )
     axes.grid(color=RULE, linewidth=0.4, alpha=0.6)
     return figure
+
+
+def of(found: PerformanceMap, run: PowerCurve, width: float) -> Figure:
+    """The map of a machine, the line being its power curve's."""
+    speeds = np.broadcast_to(found.stream_speed[:, None], found.shaft_power.shape)
+    ratios = np.broadcast_to(found.tip_speed_ratio, found.shaft_power.shape)
+    turns = found.answered & (found.rotor_speed > 0.0)
+    radius = float(np.max((ratios * speeds)[turns] / found.rotor_speed[turns], initial=0.0)) or 1.0
+    turning = ratios * speeds / radius
+    inside = (run.stream_speed >= found.stream_speed[0]) & (run.stream_speed <= found.stream_speed[-1])
+    inside &= run.electrical_power > 0.0
+    line = run.stream_speed[inside], run.rotor_speed[inside]
+    return draw(speeds, turning, found.shaft_power, found.answered, line, width)
 
 
 def _levels(top: float) -> Floats:
