@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import racewright.threads  # noqa: F401  (first: a sum by two threads has other last digits)  # isort: skip
+
 import os
 from tempfile import TemporaryDirectory
 

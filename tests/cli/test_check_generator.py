@@ -53,7 +53,7 @@ def test_points_are_counted(scheme: Path, capsys: pytest.CaptureFixture[str]) ->
     chain = evaluate(loaded, *case_of(loaded, None), wanted=("drive_chain",))["drive_chain"]
     assert chain.generator.torque.shape == (4, 4)
     assert not chain.generator.torque_measured
-    assert chain.converter_efficiency == 0.88
+    assert chain.converter_efficiency == 1.0
 
 
 def test_missing_column_is_said_of_the_key(scheme: Path) -> None:

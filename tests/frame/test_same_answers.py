@@ -48,7 +48,8 @@ def test_the_cache_and_the_workers_change_no_byte(
     assert sum(name.endswith(".svg") for name in first) >= 5
     for name, other in found.items():
         assert other.keys() == first.keys()
-        assert [file for file in first if first[file] != other[file]] == [], name
+        differ = [file for file in first if first[file] != other[file]]
+        assert not differ, (name, differ)
     record_property(
         "measured", f"{len(first)} files equal in {len(found) + 1} runs: cold with 2 workers, {', '.join(found)}"
     )

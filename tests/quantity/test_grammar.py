@@ -80,6 +80,7 @@ _PINT_NAMES = {
     "m2/s": "m**2/s", "mm2/s": "mm**2/s", "m/s2": "m/s**2", "%": "percent", "L/kWh": "liter/kWh", "h": "hour",
     "gal/kWh": "US_liquid_gallon/kWh", "L/h": "liter/hour", "t": "tonne", "g": "gram", "kWh/d": "kWh/day",
     "km/h": "km/hour", "min": "minute", "lb": "pound", "1": "dimensionless",
+    "V s": "V*s", "kg m2": "kg*m**2", "N m s": "N*m*s", "MN m": "MN*m",
 }  # fmt: skip
 
 
@@ -98,6 +99,8 @@ _SI = {
     "length": "m", "area": "m**2", "volume": "m**3", "discharge": "m**3/s", "speed": "m/s", "time": "s",
     "mass": "kg", "density": "kg/m**3", "line mass": "kg/m", "force": "N", "torque": "N*m", "pressure": "Pa",
     "power": "W", "energy": "J", "voltage": "V", "current": "A", "resistance": "ohm",
+    "magnetic flux": "V*s", "inductance": "H", "inertia": "kg*m**2", "torque over speed": "N*m*s",
+    "heat capacity": "J/K",
     "kinematic viscosity": "m**2/s", "acceleration": "m/s**2", "fuel use": "m**3/J",
 }  # fmt: skip
 

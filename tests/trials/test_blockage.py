@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 import math
-import subprocess
-import sys
 from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
@@ -270,10 +268,3 @@ def test_uncertainty_goes_through_the_correction() -> None:
     assert slope["power"] == pytest.approx(found.value / 49.0, rel=1e-6)
     assert -3.0 < slope["stream"] * 1.2 / found.value < -2.5
     assert slope["blockage"] < 0.0 < slope["power"]
-
-
-def test_the_folder_loads_no_numerical_library_until_asked() -> None:
-    code = "import racewright.trials, sys\nprint(*sys.modules)"
-    loaded = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True).stdout.split()
-    assert "racewright.trials" in loaded
-    assert not {"numpy", "scipy"} & set(loaded)
