@@ -166,9 +166,12 @@ def test_each_changed_key_recomputes_exactly_its_nodes_through_the_cache(
     store = Store(tmp_path / "cache", CLASSES)
     run_once(example, store)
     assert sorted(ran) == sorted(NODES)
+    known = [example.raw]
     for leaf in LEAVES:
         base = with_tables(example, leaf.path)
-        run_once(base, store)
+        if base.raw not in known:
+            run_once(base, store)
+            known.append(base.raw)
         ran.clear()
         run_once(changed(base, leaf), store)
         assert set(ran) == (set() if leaf.tells_only else downstream(declaring(leaf.path))), leaf.path

@@ -5,7 +5,7 @@ from __future__ import annotations
 import contextlib
 import os
 import tempfile
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
@@ -33,6 +33,8 @@ class Store:
     folder: Path
     classes: Classes
     largest: int = LARGEST
+    _room: list[int] = field(default_factory=list, repr=False, compare=False)
+    """Bytes that may still be written before the folder is looked through again; empty before the first time."""
 
     def get(self, key: str) -> tuple[bool, Any]:
         """(True, value), or (False, None) when there is no sound value under this key."""
@@ -61,7 +63,7 @@ class Store:
             Path(temporary).replace(path)
         except OSError:
             return
-        self._trim()
+        self._spend(len(data))
 
     def size(self) -> tuple[int, int]:
         """Number of files and bytes held."""
@@ -90,15 +92,24 @@ class Store:
                     found.append((status.st_mtime, status.st_size, path))
         return sorted(found)
 
-    def _trim(self) -> None:
+    def _spend(self, size: int) -> None:
+        """Look through the folder when an eighth of its free room is used up, for others write there too."""
+        if not self._room or self._room[0] < size:
+            self._room[:] = [(self.largest - self._trim()) // 8]
+        else:
+            self._room[0] -= size
+
+    def _trim(self) -> int:
+        """Remove the least recently used values above the cap; bytes left."""
         files = self._files()
         total = sum(size for _time, size, _path in files)
         for _time, size, path in files:
             if total <= self.largest:
-                return
+                break
             with contextlib.suppress(OSError):
                 path.unlink()
             total -= size
+        return total
 
 
 def cache_folder() -> Path:
