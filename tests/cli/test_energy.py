@@ -19,7 +19,7 @@ def test_json_and_the_table_by_speed_agree(tmp_path: Path, capsys: pytest.Captur
     out, told = capsys.readouterr()
     answer = json.loads(out)
     units, *rest = bins.read_text("utf-8").splitlines()
-    assert units == "# m/s,m/s,-,W,kWh"
+    assert units == "# units: m/s, m/s, -, W, kWh"
     rows = list(csv.DictReader(rest))
     assert list(rows[0]) == ["speed_from", "speed_to", "share", "power", "energy"]
     assert sum(float(row["share"]) for row in rows) == pytest.approx(1.0, abs=1e-6)

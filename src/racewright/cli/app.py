@@ -80,7 +80,7 @@ def point(
     case: Case = None,
     as_json: Json = False,
 ) -> None:
-    """Compute one operating point: power, torque, thrust, triangles, losses."""
+    """Compute one operating point: power, torque, thrust, efficiency; --json adds triangles, losses and forces."""
     from racewright.cli.point import show_point
 
     show_point(scheme, stream_speed, rotor_speed, case, as_json=as_json)

@@ -19,6 +19,9 @@ from racewright.records.table_rows import read_cells
 from racewright.scheme import LoadedScheme, load_scheme
 from racewright.scheme.place_tables import GaugingsTable, RecordTable, TransectTable
 
+LEAST_LEVELS = 3
+"""Different gauged levels that fix a rating of stated zero level; two more fix the zero level too."""
+
 COUNTED = ("record_rows", "transect_points", "gaugings", "spot_speeds")
 """What is counted of a place."""
 
@@ -109,7 +112,12 @@ def _record_rows(record: RecordTable, path: Path, form: CsvForm) -> int | None:
 
 def _gaugings(table: GaugingsTable, path: Path, form: CsvForm) -> int:
     columns = {table.level_column: table.level_unit, table.discharge_column: table.discharge_unit}
-    return len(read_cells(path, columns, str(path), form)[0])
+    levels = read_cells(path, columns, str(path), form)[0]
+    wanted = LEAST_LEVELS + (2 if table.zero_level is None else 0)
+    if len(set(levels)) < wanted:
+        message = f"{len(set(levels))} different gauged levels; at least {wanted} are needed to fit a rating"
+        raise InputError(message, file=str(path))
+    return len(levels)
 
 
 def _transect_points(table: TransectTable, path: Path, form: CsvForm) -> int:

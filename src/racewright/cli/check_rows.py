@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from racewright.errors import MissingColumn
+from racewright.errors import InputError, MissingColumn
 from racewright.records.table_rows import read_cells
 from racewright.scheme import LoadedScheme
 from racewright.scheme.machine_tables import AsBuiltTable, SectionsTable
@@ -41,9 +41,12 @@ def _sections(loaded: LoadedScheme, table: SectionsTable, keys: tuple[str, ...])
     wanted |= {column: angle for column in (table.sweep_column, table.lean_column) if column is not None}
     path = loaded.data_file(table.file, *keys, "file")
     try:
-        return len(read_cells(path, wanted, str(path))[0])
+        count = len(read_cells(path, wanted, str(path))[0])
     except MissingColumn as fault:
         raise loaded.column_error(fault, table, *keys) from None
+    if count < 2:
+        raise InputError(f"has {count} sections; two or more, from hub to tip, are wanted", file=str(path))
+    return count
 
 
 def _as_built(loaded: LoadedScheme, table: AsBuiltTable, keys: tuple[str, ...]) -> int:

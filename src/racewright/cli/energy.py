@@ -16,7 +16,7 @@ from racewright.ledger.graph import evaluate
 from racewright.ledger.inputs import case_of
 from racewright.ledger.store import Store, cache_folder
 from racewright.place.result import Floats
-from racewright.records.whole_file import write_whole
+from racewright.records.table_out import check_target, write_table
 from racewright.scheme import load_scheme
 from racewright.supply.result import YearlyEnergy
 
@@ -26,6 +26,8 @@ _KWH = 3.6e6
 def show_energy(path: Path, csv: Path | None, case_name: str | None, *, as_json: bool) -> None:
     """Compute and print the energy of one machine of a case; write the table by speed when asked."""
     loaded = load_scheme(path)
+    if csv is not None:
+        check_target(csv)
     name, case = case_of(loaded, case_name)
     at = ("case", name) if name else ("case",)
     for role, table in (("place", case.place), ("machine", case.machine)):
@@ -39,7 +41,7 @@ def show_energy(path: Path, csv: Path | None, case_name: str | None, *, as_json:
     assert parts is not None
     edge, remarks = values["site"].climate.edge, remarks_of(values)
     if csv is not None:
-        write_whole(csv, bins_csv(edge, energy).encode())
+        _write(csv, edge, energy)
     if as_json:
         provenance = {"version": __version__, "command": "energy", "scheme_sha256": scheme_hash(loaded)}
         answer = {
@@ -55,8 +57,12 @@ def show_energy(path: Path, csv: Path | None, case_name: str | None, *, as_json:
         sys.stderr.write(f"Bins: {csv}\n")
 
 
-def bins_csv(edge: Floats, energy: YearlyEnergy) -> str:
-    """Lines by bin of speed under a comment row of units."""
-    rows = zip(edge[:-1], edge[1:], energy.share, energy.power, energy.energy / _KWH, strict=True)
-    lines = [f"{low:.6g},{high:.6g},{share:.9g},{power:.9g},{made:.9g}" for low, high, share, power, made in rows]
-    return "\n".join(["# m/s,m/s,-,W,kWh", "speed_from,speed_to,share,power,energy", *lines]) + "\n"
+def _write(csv: Path, edge: Floats, energy: YearlyEnergy) -> None:
+    columns = [
+        ("speed_from", "m/s", edge[:-1]),
+        ("speed_to", "m/s", edge[1:]),
+        ("share", "-", energy.share),
+        ("power", "W", energy.power),
+        ("energy", "kWh", energy.energy / _KWH),
+    ]
+    write_table(csv, columns)

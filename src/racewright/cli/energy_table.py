@@ -20,7 +20,7 @@ def energy_table(energy: YearlyEnergy, parts: EnergyParts, remarks: tuple[Remark
     rows = [
         ("yearly energy" + ("" if count == 1 else " of one"), _band(energy.total)),
         ("mean power", f"{energy.mean_power / 1e3:.3f} kW ({100 * energy.capacity_factor:.1f} % of rated power)"),
-        ("below cut-in", f"{100 * energy.share_below_cut_in:.1f} % of the year"),
+        ("below cut-in or out", f"{100 * energy.share_below_cut_in:.1f} % of the year"),
         ("at rated power", f"{100 * energy.share_rated:.1f} % of the year"),
         ("availability", f"{100 * lost.share:.1f} %"),
         *((f"lost to {c.cause}", f"{100 * c.share:.1f} %{_counted(c.in_climate)}") for c in lost.causes),

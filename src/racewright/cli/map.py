@@ -16,7 +16,7 @@ from racewright.ledger.chain import scheme_hash
 from racewright.ledger.classes import CLASSES
 from racewright.ledger.graph import evaluate
 from racewright.ledger.store import Store, cache_folder
-from racewright.records.table_out import write_table
+from racewright.records.table_out import check_target, write_table
 from racewright.scheme import load_scheme
 from racewright.stage.performance_map import PerformanceMap
 
@@ -27,6 +27,8 @@ _SHOWN_SPEEDS, _SHOWN_RATIOS = 8, 9
 def show_map(path: Path, case_name: str | None, csv: Path | None, *, as_json: bool) -> None:
     """Compute the map; print it short, as JSON, or write it in full as CSV."""
     loaded = load_scheme(path)
+    if csv is not None:
+        check_target(csv)
     name, case = machine_case(loaded, case_name)
     with progress("map") as tick:
         values = evaluate(loaded, name, case, wanted=("map",), store=Store(cache_folder(), CLASSES), tick=tick)

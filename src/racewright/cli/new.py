@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import shlex
 import sys
 from importlib import resources
 from pathlib import Path
@@ -38,5 +39,5 @@ def copy_example(folder: Path, *, force: bool, as_json: bool) -> None:
             "provenance": {"version": __version__, "command": "new"},
         }
         sys.stdout.write(json.dumps(answer, indent=1) + "\n")
-    said = f"Example scheme: {folder / 'scheme.toml'} (invented). Next: racewright report {folder / 'scheme.toml'}"
-    sys.stderr.write(said + "\n")
+    scheme = folder / "scheme.toml"
+    sys.stderr.write(f"Example scheme: {scheme} (invented). Next: racewright report {shlex.quote(str(scheme))}\n")

@@ -13,6 +13,7 @@ from racewright.cli.encode import to_json
 from racewright.cli.progress import progress
 from racewright.cli.summary import summary
 from racewright.dossier.build import build
+from racewright.errors import InputError
 from racewright.ledger.chain import compute
 from racewright.ledger.classes import CLASSES
 from racewright.ledger.store import Store, cache_folder
@@ -23,6 +24,9 @@ from racewright.scheme import load_scheme
 def make_report(path: Path, out: Path | None, case_name: str | None, *, workers: int, as_json: bool) -> None:
     """Compute a case, write its report folder, name the dossier."""
     loaded = load_scheme(path)
+    root = out or path.parent / "reports"
+    if root.exists() and not root.is_dir():
+        raise InputError("is a file; name a folder for the reports with --out", file=str(root))
     with progress("computing") as tick:
         findings = compute(loaded, case_name, tick, store=Store(cache_folder(), CLASSES), workers=workers)
         dossier = build(findings)
@@ -36,7 +40,6 @@ def make_report(path: Path, out: Path | None, case_name: str | None, *, workers:
         "provenance.json": json.dumps({**provenance, **_here_and_now()}, indent=1).encode(),
         **{f"{name}.svg": figure for name, figure in dossier.figures.items()},
     }
-    root = out or path.parent / "reports"
     latest = write_report(root, re.sub(r"[^A-Za-z0-9_-]+", "_", findings.case)[:60] or "empty", files)
     if as_json:
         sys.stdout.write(answer + "\n")

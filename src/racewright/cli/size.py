@@ -147,7 +147,7 @@ def scheme_table(solved: SizedMachine) -> str:
         "[machine.proposed.drive]",
         "gear_efficiency = 1",
         f"generator_efficiency = {proposal.drive_efficiency:g}  # gear, generator and converter together",
-        'cut_in_speed = "0.7 m/s"  # from memory; your generator decides',
+        f'cut_in_speed = "{min(0.7, 0.4 * design.stream_speed):.2g} m/s"  # own rule; your generator decides',
         f'rated_power = "{proposal.wanted_power / proposal.machines:.6g} W"',
     ]
     return "\n".join(lines)
@@ -173,7 +173,8 @@ def _told(found: tuple[Proposal, ...], solved: SizedMachine) -> str:
     lines += [
         f"Solved, {p.shape} duct: {2.0 * solved.unit.duct.throat_radius:.3f} m in the throat give"
         f" {solved.electrical_power / 1e3:.3g} kW electrical each ({band.low / 1e3:.3g} to {band.high / 1e3:.3g} kW,"
-        f" {band.basis}); wanted {solved.wanted_power / 1e3:.3g} kW.",
+        f" {band.basis}); wanted {solved.wanted_power / 1e3:.3g} kW each"
+        f" of {p.machines}, {p.wanted_power / 1e3:.4g} kW in all.",
         *(f"{r.severity}: {r.text}" for r in p.remarks),
         "A first size is no design and no basis for building: strength, moorings, electrics and permits are the work"
         " of licensed people under local codes.",

@@ -78,13 +78,20 @@ def counted(
     )
 
 
+MOST_OUT = 0.5
+"""Share of the time out of the water from which a slip in the dates is more likely than a season; own rule [-]."""
+
+
 def outage_remarks(shares: tuple[OutageShare, ...]) -> list[Remark]:
     """How much of the record the season takes away."""
     if not shares:
         return []
     parts = ", ".join(f"{s.cause} {100.0 * s.share:.2g} %" for s in shares)
+    whole = sum(s.share for s in shares)
     text = (
-        f"The machine is out of the water for {100.0 * sum(s.share for s in shares):.2g} % of the record ({parts}); "
+        f"The machine is out of the water for {100.0 * whole:.2g} % of the record ({parts}); "
         "the climate counts no speed then."
     )
-    return [Remark("note", text, "season")]
+    if whole > MOST_OUT:
+        text += " That is more than half of the time: are first and last day in the right order?"
+    return [Remark("note" if whole <= MOST_OUT else "warning", text, "season")]

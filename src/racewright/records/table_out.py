@@ -10,9 +10,34 @@ import numpy as np
 from numpy.typing import NDArray
 
 from racewright.errors import InputError
+from racewright.records.whole_file import write_whole
 
 Column = tuple[str, str, NDArray[np.float64]]
 """Name, unit and values, shape (n,)."""
+
+MARK = "# units: "
+"""How every table of ours begins; a file that begins otherwise is never replaced."""
+
+
+def check_target(path: Path) -> None:
+    """Refuse a place that cannot be written, and a file that is not such a table, before anything is computed.
+
+    Raises
+    ------
+    InputError
+    """
+    shown = str(path)
+    try:
+        if path.is_dir():
+            raise InputError("is a folder; name a file, like table.csv", file=shown)
+        if not path.parent.is_dir() or not os.access(path.parent, os.W_OK):
+            raise InputError("cannot be written; name a file in a writable folder", file=shown)
+        if path.exists():
+            with path.open("rb") as stream:
+                if stream.read(len(MARK)) != MARK.encode():
+                    raise InputError("is there already and is no table written here; name a new file", file=shown)
+    except OSError as fault:
+        raise InputError(f"cannot be written ({(fault.strerror or str(fault)).lower()})", file=shown) from None
 
 
 def write_table(path: Path, columns: Sequence[Column]) -> None:
@@ -21,22 +46,10 @@ def write_table(path: Path, columns: Sequence[Column]) -> None:
     Raises
     ------
     InputError
-        The file cannot be written.
+        As `check_target`, or the file cannot be written.
     """
-    lines = [
-        "# units: " + ", ".join(unit for _name, unit, _values in columns),
-        ",".join(name for name, *_ in columns),
-    ]
+    check_target(path)
+    lines = [MARK + ", ".join(unit for _name, unit, _values in columns), ",".join(name for name, *_ in columns)]
     for row in zip(*(values.tolist() for _name, _unit, values in columns), strict=True):
         lines.append(",".join(repr(float(v)) if np.isfinite(v) else "" for v in row))
-    part = path.with_name(path.name + ".part")
-    try:
-        with part.open("w", encoding="utf-8", newline="\n") as stream:
-            stream.write("\n".join(lines) + "\n")
-            stream.flush()
-            os.fsync(stream.fileno())
-        part.replace(path)
-    except OSError as fault:
-        part.unlink(missing_ok=True)
-        message = f"cannot be written ({(fault.strerror or str(fault)).lower()}); name a file in a writable folder"
-        raise InputError(message, file=str(path)) from None
+    write_whole(path, ("\n".join(lines) + "\n").encode())

@@ -183,7 +183,7 @@ def _choice(ways: tuple[WayToHold, ...], dump_load: DumpLoad | None) -> tuple[st
     names = {"slow": "Slowing", "speed up": "speeding up", "dump": "dumping"}
     figures = ", ".join(
         f"{names[way.how]} asks for {way.torque:.0f} N m, {way.thrust:.0f} N of thrust, "
-        f"a roll moment of {way.roll_moment:.0f} N m and a tip at {way.strike_speed:.1f} m/s"
+        f"a roll moment of {way.roll_moment:.0f} N m and blade tips that strike at {way.strike_speed:.1f} m/s"
         for way in ways
     )
     figures += "."

@@ -45,9 +45,9 @@ def write(findings: Findings) -> Chapter:
                     "mean power over rated power",
                 ),
                 (
-                    "below cut-in",
+                    "below cut-in or out",
                     fmt.quantity(energy.share_below_cut_in, fmt.SHARE),
-                    "share of the year without power",
+                    "share of the year in water below cut-in, or out of the water for the season; stops come on top",
                 ),
                 (
                     "at rated power",

@@ -9,6 +9,7 @@ from racewright.dossier.document import Answer, Column, Mark, Picture, Table
 from racewright.dossier.figures.section import outer_radius
 from racewright.dossier.text import clean, signs
 from racewright.ledger.findings import Findings
+from racewright.ledger.place_inputs import NO_DUCT_RADIUS
 
 MISSING_NUMBER = 5
 """Number of the chapter on what is missing."""
@@ -88,7 +89,7 @@ def _power(findings: Findings) -> Answer:
 def _cost(findings: Findings) -> Answer:
     question = "What it costs against diesel"
     if findings.community is None:
-        return Answer(question, (), ("Not computed: that needs a community with its diesel set.",))
+        return Answer(question, (), (f"Not computed: that needs {_needs_of_cost(findings)}.",))
     c = findings.community.comparison
     per = fmt.per_energy(c.currency)
     ours = fmt.band(c.machine_cost, per)
@@ -122,7 +123,13 @@ def _grounding(findings: Findings) -> Answer:
     value, meaning = grounding(low)
     water, speed = fmt.fixed(low.cover, fmt.LENGTH, 2), fmt.fixed(low.speed, fmt.SPEED, 2)
     cover = f"Water above the duct then: {water}; speed {speed}."
-    return Answer(question, ((value, "between duct and bed at low water (Q95)"),), (meaning, cover))
+    lines = (meaning, cover)
+    if findings.machine is None:
+        lines = (
+            f"No machine yet: a duct of {fmt.fixed(2.0 * NO_DUCT_RADIUS, fmt.LENGTH, 1)} across is taken.",
+            *lines,
+        )
+    return Answer(question, ((value, "between duct and bed at low water (Q95)"),), lines)
 
 
 def _duties(findings: Findings) -> Answer:
@@ -132,3 +139,9 @@ def _duties(findings: Findings) -> Answer:
     columns = (Column("who", share=1.7), Column("what", share=4.0))
     rows = tuple((clean(d.who), clean(d.what)) for d in findings.duties)
     return Answer(question, (), (DEFER,), table=Table("Checks that are somebody's duty", columns, rows))
+
+
+def _needs_of_cost(findings: Findings) -> str:
+    """What the cost chapter says it needs, else a community."""
+    told = next((m.needs for m in findings.missing if m.chapter == "Cost"), "a community with its diesel set")
+    return clean(told).rstrip(".")

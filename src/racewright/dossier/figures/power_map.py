@@ -68,13 +68,14 @@ def draw(
     speed, turning = line
     axes.plot(speed, turning * 30.0 / math.pi, color=SECOND, linewidth=1.8)
     if speed.size:
-        at = int(0.72 * (speed.size - 1))
+        at = int(0.3 * (speed.size - 1))
         axes.annotate(
             "as run",
             (float(speed[at]), float(turning[at]) * 30.0 / math.pi),
-            (8, -14),
+            (-6, 8),
             textcoords="offset points",
             color=SECOND,
+            ha="right",
             fontsize=7.5,
             bbox=halo(),
         )
