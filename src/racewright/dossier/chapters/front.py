@@ -123,13 +123,12 @@ def _grounding(findings: Findings) -> Answer:
     value, meaning = grounding(low)
     water, speed = fmt.fixed(low.cover, fmt.LENGTH, 2), fmt.fixed(low.speed, fmt.SPEED, 2)
     cover = f"Water above the duct then: {water}; speed {speed}."
-    lines = (meaning, cover)
+    lines = [meaning, cover]
     if findings.machine is None:
-        lines = (
-            f"No machine yet: a duct of {fmt.fixed(2.0 * NO_DUCT_RADIUS, fmt.LENGTH, 1)} across is taken.",
-            *lines,
+        lines.insert(
+            0, f"No machine yet: a duct of {fmt.fixed(2.0 * NO_DUCT_RADIUS, fmt.LENGTH, 1)} across is taken."
         )
-    return Answer(question, ((value, "between duct and bed at low water (Q95)"),), lines)
+    return Answer(question, ((value, "between duct and bed at low water (Q95)"),), tuple(lines))
 
 
 def _duties(findings: Findings) -> Answer:
