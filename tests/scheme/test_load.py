@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 from importlib import resources
 from pathlib import Path
 
@@ -154,3 +155,11 @@ def test_a_rated_place_without_a_machine_still_needs_to_know_where(tmp_path: Pat
     with pytest.raises(InputError, match="missing") as caught:
         load_scheme(write(tmp_path, text.replace(old, "# ", 1)))
     assert caught.value.key == f"case.first_unit.{key}"
+
+
+def test_an_axis_too_near_the_surface_is_refused(tmp_path: Path) -> None:
+    shutil.copytree(Path(str(resources.files("racewright"))) / "examples" / "river_unit", tmp_path / "demo")
+    scheme = tmp_path / "demo" / "scheme.toml"
+    scheme.write_text(scheme.read_text("utf-8").replace('hub_depth = "1.2 m"', 'hub_depth = "0.1 m"'), "utf-8")
+    with pytest.raises(InputError, match=r"case\.first_unit\.hub_depth: an axis 0\.1 m down"):
+        load_scheme(scheme)

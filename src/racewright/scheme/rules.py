@@ -189,10 +189,8 @@ def _cases(scheme: Scheme) -> Iterator[Broken]:
             and case.hub_depth is not None
             and case.hub_depth <= 0.5 * machine.duct.throat_diameter
         ):
-            message = (
-                f"an axis {case.hub_depth:g} m down puts the duct, {machine.duct.throat_diameter:g} m in the throat,"
-            )
-            yield f"{message} through the surface; hang it deeper", ("case", name, "hub_depth")
+            message = f"an axis {case.hub_depth:g} m down puts the duct through the surface; hang it deeper"
+            yield message, ("case", name, "hub_depth")
         from_transect = record is not None and record.kind == "discharge" and place.transect is not None
         hangs = from_transect or (case.machine is not None and (place.transect or place.depth) is not None)
         if hangs and case.hub_depth is None and case.hub_height is None:
