@@ -116,7 +116,8 @@ def parts(folder: Path) -> dict[str, tuple[Job, Job | None]]:
 
     return {
         "flow response, 14 loads": (node("flow"), None),
-        "power curve": (node("power_curve"), None),
+        "map": (node("map"), None),
+        "control, three ways": (node("control"), None),
         f"CSV, {ROWS:.0e} rows": (read, None),
         "dossier build": (lambda: build(findings), None),
     }
