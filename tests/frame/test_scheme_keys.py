@@ -190,7 +190,7 @@ REAL = [
     ("place.turbulence", {"turbulence"}),
     ("place.doubt.area", {"speed_causes", "energy_band", "river_share", "comparison"}),
     ("machine.stops.each", YIELD),
-    ("machine.drive.rated_power", {"drive_chain", *DRIVEN, *(YIELD - {"availability"})}),
+    ("machine.drive.rated_power", {"drive_chain", "states", *DRIVEN, *(YIELD - {"availability"})}),
     (
         "place.gaugings.zero_level",
         {"rating", "rating_band", "site", "speed_causes", "states", "map", "rotor_map", *DRIVEN, *YIELD},

@@ -62,7 +62,7 @@ def test_load_too_small_for_the_map_is_said() -> None:
     short = straight_rotor(fastest=3.0, count=31)
     found = equilibria(short, 1.0, lambda w: 0.0 * w)
     assert found.met is None
-    assert "does not hold the rotor up to 6 rad/s" in found.remark
+    assert "less torque than the water gives up to 57.3 rpm" in found.remark
     with pytest.raises(InputError, match="stream speed"):
         equilibria(short, 9.0, lambda w: w)
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import sys
+from dataclasses import replace
 from pathlib import Path
 
 from racewright import __version__
@@ -18,7 +19,9 @@ from racewright.ledger.graph import evaluate
 from racewright.ledger.nodes_machine import design_rotor_speed
 from racewright.ledger.roles import roles_of
 from racewright.ledger.store import Store, cache_folder
+from racewright.machine.diffuser import diffuser_remarks
 from racewright.scheme import load_scheme
+from racewright.stage.bands import band_at
 from racewright.stage.operating_point import operating_point
 from racewright.stage.result import OperatingPoint
 
@@ -33,7 +36,7 @@ def show_point(
     name, case = machine_case(loaded, case_name)
     with progress("flow through the duct") as tick:
         store = Store(cache_folder(), CLASSES)
-        values = evaluate(loaded, name, case, wanted=("rows",), store=store, tick=tick)
+        values = evaluate(loaded, name, case, wanted=("rows", "bands"), store=store, tick=tick)
     roles = roles_of(loaded.scheme, name, case)
     keys = {key: roles.plain(key) for key in UNIT_KEYS}
     unit, (vanes, blades) = unit_of(keys), values["rows"]
@@ -41,6 +44,8 @@ def show_point(
     if turning is None:
         turning = design_rotor_speed(keys, blades) * speed / unit.design.stream_speed
     point = operating_point(unit, vanes, blades, values["flow"], values["water"], speed, turning)
+    remarks = (*diffuser_remarks(unit.duct), *point.remarks)
+    point = replace(point, band=band_at(point.shaft_power, values["bands"]), remarks=remarks)
     if as_json:
         provenance = {"version": __version__, "command": "point", "scheme_sha256": scheme_hash(loaded)}
         sys.stdout.write(to_json({"point": point, "water": values["water"]}, provenance) + "\n")

@@ -18,7 +18,7 @@ from racewright.ledger.inputs import case_of, input_rows
 from racewright.ledger.place_inputs import outer_radius
 from racewright.ledger.roles import Roles, roles_of
 from racewright.ledger.store import Store
-from racewright.ledger.tip_cavitation import cavitation_remarks, tip_cavitation
+from racewright.ledger.tip_cavitation import cavitation_remarks, tip_cavitation, vapour_remarks
 from racewright.machine.diffuser import diffuser_remarks
 from racewright.remark import Remark
 from racewright.scheme.inside import inside
@@ -111,7 +111,7 @@ def _machine(roles: Roles, values: dict[str, Any]) -> MachineFindings | None:
         water=values["water"],
         flow=values["flow"],
         streamlines=values["streamlines"],
-        design_point=values["design_point"],
+        design_point=replace(values["design_point"], band=values["bands"].combined),
         curve=values["curve"],
         power_curve=values["power_curve"],
         states=values["states"],
@@ -153,7 +153,7 @@ def _remarks(
         found += [*place.site.remarks, *(place.rating.remarks if place.rating is not None else ())]
     if machine is not None:
         found += [*diffuser_remarks(machine.unit.duct), *_flow_remarks(machine), *machine.design_point.remarks]
-        found += cavitation_remarks(machine.cavitation)
+        found += [*vapour_remarks(machine, machine.cavitation), *cavitation_remarks(machine.cavitation)]
         found += [r for row in machine.built if row is not None for r in row.remarks]
         if place is not None:
             found += _drawing_air(machine, place)

@@ -21,9 +21,9 @@ WITHOUT_RUNAWAY = 3.0
 
 
 def map_speeds(cut_in: float, design: float, fastest_water: float) -> Floats:
-    """From half the cut-in speed to beyond the fastest water, and at least 1.6 times the design speed [m/s]."""
+    """From half the cut-in speed to the fastest water, and at least to 1.6 times the design speed [m/s]."""
     slowest = 0.5 * min(cut_in, design)
-    fastest = max(1.6 * design, fastest_water, cut_in) + SPEED_STEP
+    fastest = max(1.6 * design, fastest_water, 1.2 * cut_in)
     even = np.linspace(slowest, fastest, SPEEDS)
     corners = np.array([cut_in, design])
     near = np.abs(even[:, None] - corners).min(axis=1) < 0.2 * (even[1] - even[0])

@@ -9,6 +9,7 @@ import numpy as np
 
 from racewright.ledger.drive_findings import DriveControl, DriveParts, FreeRunning, LettingGo
 from racewright.ledger.drive_things import brake_of, chain_of, dump_of, law_of
+from racewright.ledger.fastest import fastest_water
 from racewright.ledger.map_grid import SPEED_STEP
 from racewright.ledger.node import Given, Node
 from racewright.machine.drive_cautions import electrical_remarks
@@ -17,6 +18,7 @@ from racewright.machine.drive_generator import ConstantGenerator
 from racewright.machine.drive_magnets import PermanentMagnet
 from racewright.machine.drive_mass import DriveMass, direct_drive_mass, geared_mass, mass_line
 from racewright.machine.drive_table import GeneratorTable
+from racewright.place.result import Site
 from racewright.remark import Remark
 from racewright.stage.bands import relative_ends
 from racewright.stage.control import power_curve_of, rated_stream_speed
@@ -31,6 +33,8 @@ from racewright.stage.result import PowerCurve
 from racewright.stage.rotor_map import RotorMap, rotor_loads
 from racewright.tick import Tick
 
+LONG_DUMP = 14.0 * 86400.0
+"""A dump load that bears its power so long is taken to bear any flood. Own rule [s]."""
 COMPARED_RATIO = 10.0
 """Gear ratio that a direct drive is compared with. Own choice [-]."""
 
@@ -62,7 +66,8 @@ def _control(given: Given, tick: Tick) -> DriveControl:
     rotor, chain = given.nodes["rotor_map"], given.nodes["drive_chain"]
     law = law_of(drive, design, rotor, chain)
     rated, cut_in = drive["rated_power"], drive["cut_in_speed"]
-    speeds = np.union1d(np.arange(0.0, float(rotor.stream_speed[-1]), SPEED_STEP), [cut_in])
+    top = float(rotor.stream_speed[-1])
+    speeds = np.union1d(np.arange(0.0, top - 0.2 * SPEED_STEP, SPEED_STEP), [cut_in, top])
     running = speeds[speeds >= cut_in]
     begins = rated_stream_speed(rotor, chain, law, rated, running)
     speeds = speeds if begins is None else np.union1d(speeds, [begins])
@@ -99,9 +104,9 @@ def _control_remarks(how: Hold, cut_in: float, summary: ControlSummary) -> tuple
     if not way.holds and way.fails_from is not None:
         found.append(
             Remark(
-                "caution",
-                f"Rated power is not held from {way.fails_from:.2f} m/s on ({how}: {way.reason}). Power and energy"
-                " count it there all the same: stop or lift the machine in such water, or choose another drive.",
+                "warning",
+                f"Rated power is not held from {way.fails_from:.2f} m/s on ({how}: {way.reason}). No power and no"
+                " energy are counted there: stop or lift the machine in such water, or choose another drive.",
                 "control",
             )
         )
@@ -117,7 +122,7 @@ def _control_remarks(how: Hold, cut_in: float, summary: ControlSummary) -> tuple
             f"Control has no answer at {len(silent)} stream speeds between {first:.2f} and {last:.2f} m/s, and no"
             f" power is counted there: {curve.reason[silent[0]].rstrip('.')}."
         )
-        found.append(Remark("caution", told, "control"))
+        found.append(Remark("warning", told, "control"))
     return tuple(found)
 
 
@@ -132,31 +137,44 @@ def _start_up(given: Given, _tick: Tick) -> StartUp:
 
 
 def _letting_go(given: Given, _tick: Tick) -> LettingGo:
-    """In the fastest water of the place where the machine turns, else the fastest of the map."""
+    """In the fastest water of the place, whatever the drive can do there; else in the fastest of the map."""
     drive, rotor, chain = given.keys["machine.drive"], given.nodes["rotor_map"], given.nodes["drive_chain"]
     curve, site = given.nodes["control"].way.curve, given.nodes["site"]
-    turning = curve.rotor_speed > 0.0
-    if site is not None:
-        turning &= curve.stream_speed <= float(site.climate.edge[1:][site.climate.share > 0.0][-1]) + 1e-9
-    if not turning.any():
-        nothing = "the rotor turns in no water that the rotor map answers"
-        return LettingGo(0.0, 0.0, None, None, None, nothing, None, None, nothing)
-    at = int(np.flatnonzero(turning)[-1])
-    stream, speed = float(curve.stream_speed[at]), float(curve.rotor_speed[at])
+    top = float(rotor.stream_speed[-1])
+    stream = top if site is None else min(fastest_water(site), top)
     free = _free(rotor, chain, stream)
+    at = int(np.argmin(np.abs(curve.stream_speed - stream)))
+    inertia = chain.inertia if chain.rotor_inertia else None
+    if curve.status[at] in ("no answer", "not computed") or not curve.rotor_speed[at] > 0.0:
+        speed, why = (
+            0.0 if free is None else free.rotor_speed,
+            "the drive does not hold the rotor there: it runs free",
+        )
+        return _without_loss(given, stream, speed, free, inertia, why)
+    speed = float(np.interp(stream, curve.stream_speed, curve.rotor_speed))
     if curve.status[at] == "below cut-in":
         idle = "the water of the place stays below cut-in, where the rotor turns free anyway"
-        return LettingGo(stream, speed, free, chain.rotor_inertia or None, None, idle, None, None, idle)
-    if not chain.rotor_inertia:
+        return LettingGo(stream, speed, free, inertia, None, idle, None, None, idle)
+    if inertia is None:
         missing = "rotor_inertia is not given"
         return LettingGo(stream, speed, free, None, None, missing, None, None, missing)
     loss, why = _loss(drive, rotor, chain, stream, speed)
     wanted = speed * drive["overspeed_ratio"]
     bites = wanted if free is None else max(min(wanted, free.rotor_speed), speed)
     stop, why_no_stop = _stop(drive, rotor, chain, stream, bites)
-    return LettingGo(
-        stream, speed, free, chain.inertia, loss, why, None if stop is None else bites, stop, why_no_stop
-    )
+    return LettingGo(stream, speed, free, inertia, loss, why, None if stop is None else bites, stop, why_no_stop)
+
+
+def _without_loss(
+    given: Given, stream: float, speed: float, free: FreeRunning | None, inertia: float | None, why: str
+) -> LettingGo:
+    """No load to lose: the brake, if there is one, is asked from runaway."""
+    if inertia is None or free is None:
+        missing = "rotor_inertia is not given" if inertia is None else "runaway lies beyond the rotor map"
+        return LettingGo(stream, speed, free, inertia, None, why, None, None, missing)
+    drive, rotor, chain = given.keys["machine.drive"], given.nodes["rotor_map"], given.nodes["drive_chain"]
+    stop, why_no_stop = _stop(drive, rotor, chain, stream, speed)
+    return LettingGo(stream, speed, free, inertia, None, why, None if stop is None else speed, stop, why_no_stop)
 
 
 def _loss(
@@ -222,7 +240,57 @@ def _drive_parts(given: Given, _tick: Tick) -> DriveParts:
             " cable cut or not: give [machine.NAME.drive.magnets] or a table for its voltage at runaway."
         )
         remarks = (Remark("caution", told, "generator"), *remarks)
+    remarks = (*_brake_remarks(given.nodes["letting_go"]), *_dump_remarks(given), *_unsure(given), *remarks)
     return DriveParts(torque, masses, ratio > 1.0, why, remarks)
+
+
+def _brake_remarks(going: LettingGo) -> tuple[Remark, ...]:
+    """A brake that does not stop the rotor, or does not bear it, is no brake."""
+    if going.stop is None or going.stop.bears:
+        return ()
+    return (Remark("warning", f"In the fastest water, {going.stream_speed:.2f} m/s: {going.stop.remark}", "brake"),)
+
+
+def _dump_remarks(given: Given) -> tuple[Remark, ...]:
+    """A dump load must bear floods, which last for days."""
+    control, dump, site = given.nodes["control"], given.keys["machine.drive"]["dump"], given.nodes["site"]
+    curve = control.way.curve
+    if control.how != "dump" or dump is None or not curve.limited.any():
+        return ()
+    begins = float(curve.stream_speed[int(np.argmax(curve.limited))])
+    hours = "" if site is None else f", {8760.0 * _share_above(site, begins):.0f} h a year here"
+    if dump["duration"] >= LONG_DUMP:
+        return ()
+    told = (
+        f"The dump load bears its power for {dump['duration'] / 60.0:.0f} min; water above {begins:.2f} m/s{hours},"
+        " comes in floods of days. Rated power is not held for so long: the longest flood is not compared here."
+    )
+    return (Remark("warning", told, "dump load"),)
+
+
+def _share_above(site: Site, speed: float) -> float:
+    """Share of the time with faster water, speeds in a bin equally likely [-]."""
+    edge, share = site.climate.edge, site.climate.share
+    part = np.clip((edge[1:] - speed) / np.diff(edge), 0.0, 1.0)
+    return float(np.sum(share * part))
+
+
+def _unsure(given: Given) -> tuple[Remark, ...]:
+    """What the drive's answers rest on without being given."""
+    control, drive, found = given.nodes["control"], given.keys["machine.drive"], []
+    if any(way.curve.limited.any() for way in control.summary.ways) and (
+        drive["torque_limit"] is None or drive["rotor_speed_limit"] is None
+    ):
+        told = "How rated power is held rests on limits that nobody has given"
+        told += "" if drive["torque_limit"] else ": a usual torque limit without a source"
+        told += "" if drive["rotor_speed_limit"] else ", and none of rotor speed but runaway"
+        found.append(Remark("caution", f"{told}. Give torque_limit and rotor_speed_limit of the machine.", "control"))
+    if drive["gear"]["ratio"] == 1.0 and drive["gear_efficiency"] < 1.0:
+        told = (
+            "gear_efficiency is below 1 but the gear's ratio is 1: a direct drive has no gear. Give one or the other."
+        )
+        found.append(Remark("caution", told, "gear"))
+    return tuple(found)
 
 
 def _masses(torque: float, ratio: float) -> tuple[tuple[DriveMass, ...], str]:
@@ -244,7 +312,7 @@ DRIVE_NODES = (
     ),
     Node(
         "control",
-        1,
+        2,
         _control,
         keys=("machine.design", "machine.drive"),
         nodes=("rotor_map", "drive_chain"),
@@ -252,7 +320,7 @@ DRIVE_NODES = (
     ),
     Node(
         "power_curve",
-        3,
+        4,
         _power_curve,
         keys=("machine.drive.rated_power",),
         nodes=("control", "bands"),
@@ -261,7 +329,7 @@ DRIVE_NODES = (
     Node("start_up", 1, _start_up, nodes=("rotor_map", "drive_chain"), needs=("machine",)),
     Node(
         "letting_go",
-        1,
+        2,
         _letting_go,
         keys=("machine.drive",),
         nodes=("rotor_map", "drive_chain", "control", "site"),
@@ -269,10 +337,10 @@ DRIVE_NODES = (
     ),
     Node(
         "drive_parts",
-        1,
+        2,
         _drive_parts,
         keys=("machine.drive",),
-        nodes=("drive_chain", "control", "letting_go"),
+        nodes=("drive_chain", "control", "letting_go", "site"),
         needs=("machine",),
     ),
 )

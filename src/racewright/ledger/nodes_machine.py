@@ -12,8 +12,10 @@ from racewright.flow.response import reach
 from racewright.flow.result import Axisymmetric, Streamlines
 from racewright.flow.streamlines import streamlines
 from racewright.ledger.convert import UNIT_KEYS, duct_of, hub_of, unit_of
+from racewright.ledger.fastest import fastest_water
 from racewright.ledger.map_grid import map_ratios, map_speeds
 from racewright.ledger.node import Given, Node
+from racewright.ledger.on_load import on_load, with_words
 from racewright.machine.duct_contour import duct_contour
 from racewright.machine.hub_contour import hub_contour
 from racewright.machine.row import Row
@@ -83,21 +85,33 @@ def _map(given: Given, tick: Tick) -> PerformanceMap:
     unit, site = unit_of(given.keys), given.nodes["site"]
     vanes, blades = given.nodes["rows"]
     stage = ready_stage(unit, vanes, blades, given.nodes["flow"], given.nodes["water"])
-    water = float(site.climate.edge[-1]) if site else 0.0
+    water = fastest_water(site) if site else 0.0
     speeds = map_speeds(given.keys["machine.drive.cut_in_speed"], unit.design.stream_speed, water)
     return map_of(stage, speeds, map_ratios(stage, unit.design.tip_speed_ratio, speeds), tick=tick)
 
 
 def _states(given: Given, _tick: Tick) -> tuple[State, ...]:
-    """At the design speed, and at the fastest water of the place when that is known."""
+    """At the design speed, and in the fastest water of the place when that is known, on load as the drive runs it."""
     unit = unit_of(given.keys)
     vanes, blades = given.nodes["rows"]
     site = given.nodes["site"]
     speeds = [unit.design.stream_speed]
     if site is not None:
-        held = site.climate.share > 0.0
-        speeds.append(float(site.climate.edge[1:][held][-1]))
-    return machine_states(unit, vanes, blades, given.nodes["flow"], given.nodes["water"], np.array(speeds))
+        speeds.append(fastest_water(site))
+    at = np.array(speeds)
+    brake = given.keys["machine.drive.brake"]
+    ratio, words = on_load(given.nodes["control"], at, unit.design.tip_speed_ratio, float(blades.radius[-1]))
+    found = machine_states(
+        unit,
+        vanes,
+        blades,
+        given.nodes["flow"],
+        given.nodes["water"],
+        at,
+        on_load=ratio,
+        brake_torque=brake["torque"] if brake else None,
+    )
+    return tuple(with_words(state, words) for state in found)
 
 
 def _streamlines(given: Given, _tick: Tick) -> Streamlines:
@@ -115,11 +129,18 @@ MACHINE_NODES = (
     Node("flow", 3, _flow, keys=("machine.duct", "machine.hub", "machine.rotor.place_x"), needs=("machine",)),
     Node("design_point", 2, _design_point, keys=UNIT_KEYS, nodes=("rows", "flow", "water"), needs=("machine",)),
     Node("curve", 2, _curve, keys=UNIT_KEYS, nodes=("rows", "flow", "water"), needs=("machine",)),
-    Node("states", 2, _states, keys=UNIT_KEYS, nodes=("rows", "flow", "water", "site"), needs=("machine",)),
+    Node(
+        "states",
+        3,
+        _states,
+        keys=(*UNIT_KEYS, "machine.drive.brake"),
+        nodes=("rows", "flow", "water", "site", "control"),
+        needs=("machine",),
+    ),
     Node("bands", 1, _bands, keys=UNIT_KEYS, nodes=("rows", "flow", "water"), needs=("machine",)),
     Node(
         "map",
-        2,
+        3,
         _map,
         keys=(*UNIT_KEYS, "machine.drive.cut_in_speed"),
         nodes=("rows", "flow", "water", "site"),

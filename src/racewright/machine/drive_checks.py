@@ -77,3 +77,8 @@ def finite(name: str, values: ArrayLike, *, least: float = -np.inf) -> Floats:
         limit = "" if least == -np.inf else f", none below {least:g}"
         raise InputError(f"{name} wants finite numbers{limit}.")
     return found
+
+
+def rpm(rotor_speed: float) -> str:
+    """A rotor speed [rad/s] in words, revolutions a minute."""
+    return f"{rotor_speed * 30.0 / math.pi:.3g} rpm"

@@ -23,8 +23,9 @@ STAGES = {"low": (0.70, 0.99), "middle": (0.30, 0.70), "high": (0.02, 0.30)}
 LEAST_ERROR = 0.10
 """Relative standard error of speed on spot speeds alone is at least this (rule of this program, no source) [-]."""
 
-ALONE = 0.15
-"""Scatter taken for a single spot speed, which has none to show (rule of this program, no source) [-]."""
+PRIOR_SCATTER, PRIOR_WORTH = 0.15, 4
+"""Scatter of a spot speed about the shape before any is seen [-], and how many degrees of freedom that is worth (rule
+of this program, no source). It keeps a second spot that happens to lie close, or far, from ruling the band."""
 
 _GRID = np.linspace(0.5, 1999.5, 2000) / 2000.0
 
@@ -121,21 +122,16 @@ def spot_climate(spots: tuple[SpotSpeed, ...], shape: Shape, bin_width: float = 
 
     Notes
     -----
-    Scatter error: standard deviation of the log residuals over sqrt(n), widened by t(97.5 %, n - 1) / 2 so that two
-    of it cover 95 % with few spots; `ALONE` for one. Flow error: half the range of ln speed over a spot's
-    exceedances over sqrt(3), the mean of all spots (taken as common to all). Shape error: half the change of ln of
-    the cube-mean speed between the shape's two ends, each scaled to the spots anew.
+    Scatter error: standard deviation of the log residuals, pooled with `PRIOR_SCATTER`, over sqrt(n), widened by
+    t(97.5 %, PRIOR_WORTH + n - 1) / 2 so that two of it cover 95 % with few spots. Flow error: half the range of ln
+    speed over a spot's exceedances over sqrt(3), the mean of all spots (taken as common to all). Shape error: half
+    the change of ln of the cube-mean speed between the shape's two ends, each scaled to the spots anew.
     """
     if not spots:
         raise InputError("there are no spot speeds; give one or more")
     v = np.log(np.array([s.speed for s in spots]))
     residual, scale = _scaled(spots, v, shape)
-    n = v.size
-    if n == 1:
-        scatter = ALONE
-    else:
-        wide = max(1.0, 0.5 * float(stdtrit(n - 1, 0.975)))
-        scatter = wide * float(residual.std(ddof=1)) / math.sqrt(n)
+    scatter = _scatter_error(residual)
     spans = [abs(_log_ratio(shape, s.seldom) - _log_ratio(shape, s.often)) for s in spots]
     flow = float(np.mean(spans)) / math.sqrt(12.0)
     ends = [_cube_mean(_scaled(spots, v, end)[1] * end.ratio(_GRID)) for end in shape.ends()]
@@ -195,6 +191,14 @@ def _scaled(spots: tuple[SpotSpeed, ...], log_speed: Floats, shape: Shape) -> tu
     """Log residuals and the median speed [m/s] of a shape scaled to the spots."""
     away = log_speed - np.array([_mean_log_ratio(shape, spot) for spot in spots])
     return away - away.mean(), math.exp(float(away.mean()))
+
+
+def _scatter_error(residual: Floats) -> float:
+    """Standard error of the scale from the spots' scatter about the shape [-]."""
+    n = residual.size
+    freedom = PRIOR_WORTH + n - 1
+    spread = math.sqrt((PRIOR_WORTH * PRIOR_SCATTER**2 + float(np.sum(residual**2))) / freedom)
+    return max(1.0, 0.5 * float(stdtrit(freedom, 0.975))) * spread / math.sqrt(n)
 
 
 def _mean_log_ratio(shape: Shape, spot: SpotSpeed) -> float:

@@ -131,6 +131,13 @@ def relative_ends(bands: PowerBands) -> tuple[float, float]:
     return max(bands.combined.low / bands.value, 0.0), bands.combined.high / bands.value
 
 
+def band_at(power: float, bands: PowerBands) -> Band:
+    """The design point's band at another point's shaft power, by its relative ends [W]."""
+    low, high = relative_ends(bands)
+    ends = sorted((power * low, power * high))
+    return Band(ends[0], power, ends[1], f"relative ends of the design point ({bands.combined.basis})")
+
+
 def separation_share(angle: float) -> float:
     """Share of the duct's excess flow that separation may cost at a half-angle [rad], 0.1 to 0.6 [-]."""
     part = (angle - ATTACHED_HALF_ANGLE) / (SEPARATED_HALF_ANGLE - ATTACHED_HALF_ANGLE)

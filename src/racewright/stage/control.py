@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from racewright.machine.drive_chain import DriveChain
-from racewright.machine.drive_checks import Floats, growing, number
+from racewright.machine.drive_checks import Floats, growing, number, rpm
 from racewright.stage.control_hold import Hold, Limits, electrical_power, hold
 from racewright.stage.control_law import BatteryLaw, FixedSpeed, Law, law_speed
 from racewright.stage.drive_equilibrium import equilibria
@@ -179,18 +179,19 @@ def power_curve_of(
     """The curve that energy and cost are computed from, with its band.
 
     Band ends are what the law would make times `ends` (low, high; left out: the prior of ducted power), capped at
-    rated power [W].
+    rated power; where rated power is not held no power is counted: the machine must be stopped or lifted there [W].
     """
     low, high = ends
+    counted = np.array([status != "not held" for status in curve.status])
     return PowerCurve(
         curve.stream_speed,
         curve.rotor_speed,
         curve.shaft_power,
-        curve.electrical_power,
+        np.where(counted, curve.electrical_power, 0.0),
         curve.thrust,
-        curve.limited,
-        np.minimum(curve.unlimited_power * low, rated_power),
-        np.minimum(curve.unlimited_power * high, rated_power),
+        curve.limited & counted,
+        np.where(counted, np.minimum(curve.unlimited_power * low, rated_power), 0.0),
+        np.where(counted, np.minimum(curve.unlimited_power * high, rated_power), 0.0),
     )
 
 
@@ -222,7 +223,7 @@ def _step(
         return _Step("on law", told, found.rotor_speed, power, power)
     shaft = _shaft(rotor, speed, found.rotor_speed)
     if not shaft > limits.rated_power:
-        known = f"at {found.rotor_speed:.3g} rad/s of the rotor and {shaft:.3g} W of shaft power"
+        known = f"at {rpm(found.rotor_speed)} of the rotor and {shaft:.3g} W of shaft power"
         return _Step("no answer", f"the generator is not known {known}")
     held = hold(rotor, chain, law, speed, found.rotor_speed, how, limits)
     unlimited = power if np.isfinite(power) else shaft

@@ -11,7 +11,7 @@ import numpy as np
 from racewright.errors import InputError
 from racewright.machine.drive_battery import battery_line
 from racewright.machine.drive_chain import DriveChain
-from racewright.machine.drive_checks import Floats, number
+from racewright.machine.drive_checks import Floats, number, rpm
 from racewright.stage.control_law import BatteryLaw, Law, TorqueLaw
 from racewright.stage.drive_equilibrium import ladder
 from racewright.stage.root import bracketed_root
@@ -148,7 +148,7 @@ def _speed_reason(
 ) -> str:
     if how == "speed up":
         if speed > limits.rotor_speed:
-            return f"the rotor would turn at {speed:.3g} rad/s, above its limit of {limits.rotor_speed:.3g} rad/s"
+            return f"the rotor would turn at {rpm(speed)}, above its limit of {rpm(limits.rotor_speed)}"
         return ""
     way = np.linspace(speed, on_law, 33)
     torque = rotor.torque_at(stream_speed, way)
@@ -170,5 +170,5 @@ def _dump_reason(
     if torque > limits.torque:
         return f"the torque is {torque:.4g} N m, above the limit of {limits.torque:.4g} N m"
     if on_law > limits.rotor_speed:
-        return f"the rotor turns at {on_law:.3g} rad/s, above its limit of {limits.rotor_speed:.3g} rad/s"
+        return f"the rotor turns at {rpm(on_law)}, above its limit of {rpm(limits.rotor_speed)}"
     return ""

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from racewright.machine.drive_checks import Floats, number
+from racewright.machine.drive_checks import Floats, number, rpm
 from racewright.stage.root import bracketed_root
 from racewright.stage.rotor_map import RotorMap
 
@@ -121,12 +121,13 @@ def _remark(stream_speed: float, roots: Floats, stable: NDArray[np.bool_], met: 
     held = roots[stable]
     told = f"At {stream_speed:.3g} m/s "
     if met is None:
-        return told + f"the drive does not hold the rotor up to {end:.3g} rad/s, where what is known of both ends."
+        told += f"the drive takes less torque than the water gives up to {rpm(end)}"
+        return told + ", where what is known of it ends: the rotor runs away."
     if met == 0.0 and held.size:
-        return told + f"the rotor does not start by itself; set turning it would run at {held[-1]:.3g} rad/s."
+        return told + f"the rotor does not start by itself; set turning it would run at {rpm(held[-1])}."
     if met == 0.0:
         return told + "the rotor does not turn."
     if held.size > 1:
-        others = ", ".join(f"{value:.3g}" for value in held[1:])
-        return told + f"from standstill the rotor stays at {met:.3g} rad/s; it could also run at {others} rad/s."
+        others = ", ".join(rpm(value) for value in held[1:])
+        return told + f"from standstill the rotor stays at {rpm(met)}; it could also run at {others}."
     return ""

@@ -9,7 +9,7 @@ from itertools import pairwise
 import numpy as np
 
 from racewright.machine.drive_chain import DriveChain
-from racewright.machine.drive_checks import Floats
+from racewright.machine.drive_checks import Floats, rpm
 from racewright.remark import Remark
 from racewright.stage.drive_equilibrium import FINER, Equilibria, Load, equilibria
 from racewright.stage.rotor_map import RotorMap
@@ -108,7 +108,7 @@ def start_up(rotor: RotorMap, chain: DriveChain, *, load: Load | None = None) ->
 
 
 def _sticks(rotor_speed: float | None, stream_speed: float, where: str) -> Remark:
-    at = "at an unknown speed" if rotor_speed is None else f"near {rotor_speed:.3g} rad/s"
+    at = "at an unknown speed" if rotor_speed is None else f"near {rpm(rotor_speed)}"
     return Remark("caution", f"The rotor starts but sticks {at} {where}.", "start-up")
 
 

@@ -13,7 +13,7 @@ import numpy as np
 
 from racewright.errors import InputError
 from racewright.machine.drive_brake import Brake
-from racewright.machine.drive_checks import Floats, number
+from racewright.machine.drive_checks import Floats, number, rpm
 from racewright.stage.drive_equilibrium import Load, equilibria
 from racewright.stage.rotor_map import RotorMap
 
@@ -131,12 +131,12 @@ def loss_of_load(
         if wanted < runaway:
             reached = float(_towards(net, rotor_speed, runaway, wanted, inertia)[1][-1])
         else:
-            remark = f"The rotor runs away at {runaway:.3g} rad/s, below the overspeed of {wanted:.3g} rad/s."
+            remark = f"The rotor runs away at {rpm(runaway)}, below the overspeed of {rpm(wanted)}."
         return LossOfLoad(runaway, wanted, reached, float(time[-1]), time, speed, remark)
     top = _answered_up_to(rotor, stream_speed, rotor_speed)
     end = min(wanted, top)
     speed, time = _straight(net, rotor_speed, end, inertia)
-    remark = f"The map ends at {top:.3g} rad/s, before runaway: the rotor goes faster than that."
+    remark = f"The map ends at {rpm(top)}, before runaway: the rotor goes faster than that."
     return LossOfLoad(None, wanted, float(time[-1]) if wanted <= top else None, None, time, speed, remark)
 
 
@@ -167,12 +167,12 @@ def brake_stop(
     excess = brake.torque - net(edge)
     if not np.all(np.isfinite(excess)):
         missing = float(edge[~np.isfinite(excess)][-1])
-        told = f"The map does not answer at {missing:.3g} rad/s on the way down, so the stop cannot be judged."
+        told = f"The map does not answer at {rpm(missing)} on the way down, so the stop cannot be judged."
         return BrakeStop(False, None, None, None, None, False, told)
     if np.any(excess <= 0.0):
         stuck = float(edge[excess <= 0.0][-1])
         told = (
-            f"The brake's {brake.torque:.4g} N m do not stop the rotor: at {stuck:.3g} rad/s the water drives it "
+            f"The brake's {brake.torque:.4g} N m do not stop the rotor: at {rpm(stuck)} the water drives it "
             f"with {float(brake.torque - excess[excess <= 0.0][-1]):.4g} N m."
         )
         return BrakeStop(False, stuck, None, None, None, False, told)
@@ -180,7 +180,11 @@ def brake_stop(
     during = inertia * weight / (brake.torque - net(point))
     energy = float(np.sum(brake.torque * point * during))
     bears = energy <= brake.heat
-    told = "" if bears else f"One stop brings {energy:.4g} J into the brake, more than its {brake.heat:.4g} J."
+    told = (
+        ""
+        if bears
+        else f"One stop brings {0.001 * energy:.3g} kJ into the brake, more than its {0.001 * brake.heat:.3g} kJ."
+    )
     turns = float(np.sum(point * during)) / (2.0 * math.pi)
     return BrakeStop(True, None, float(np.sum(during)), turns, energy, bears, told)
 

@@ -31,7 +31,15 @@ _FASTEST_CLOGGED = 1.5
 
 
 def machine_states(
-    unit: Unit, vanes: Row, blades: Row, flow: Axisymmetric, water: Water, stream_speed: Floats
+    unit: Unit,
+    vanes: Row,
+    blades: Row,
+    flow: Axisymmetric,
+    water: Water,
+    stream_speed: Floats,
+    *,
+    on_load: Floats | None = None,
+    brake_torque: float | None = None,
 ) -> tuple[State, ...]:
     """On load, runaway, held, parked and clogged at each stream speed.
 
@@ -48,6 +56,10 @@ def machine_states(
         As `operating_point`.
     stream_speed : ndarray, shape (n,)
         > 0 [m/s].
+    on_load : ndarray, shape (n,), optional
+        Tip-speed ratio on load, NaN where there is none; the design's when left out [-].
+    brake_torque : float, optional
+        What the brake can hold, None without one [N m].
 
     Returns
     -------
@@ -74,8 +86,10 @@ def machine_states(
     ratio = settled.ratio.reshape(len(turning), -1)
     known = settled.found.reshape(len(turning), -1)
     runs = known[0] & (ratio[0] > design)
+    loaded = design if on_load is None else np.asarray(on_load, dtype=np.float64)
+    has = np.isfinite(loaded)
     plan = [
-        _Plan("on load", speeds, design, none),
+        _Plan("on load", speeds[has], loaded[has], none[has]),
         _Plan("runaway", speeds[runs], ratio[0][runs], none[runs]),
         _Plan("held", speeds, still, none),
     ]
@@ -84,9 +98,12 @@ def machine_states(
         name = f"clogged {100 * share:.0f} %"
         plan.append(_Plan(name, speeds[there], ratio[i][there], turning[i][1][there]))
     found = _solved(stage, plan)
-    found.extend(_parked(state) for state in tuple(found) if state.name == "held")
+    found.extend(_parked(state, brake_torque) for state in tuple(found) if state.name == "held")
     if stage.table.closure is not None:
-        found.extend(_shut(stage, float(speed)) for speed in speeds)
+        shut = {float(speed): _shut(stage, float(speed)) for speed in speeds}
+        clean = _clean_thrust(stage, speeds, design)
+        found = [_not_below(state, clean, shut) for state in found]
+        found.extend(shut.values())
     order = {name: place for place, name in enumerate(ORDER)}
     by_speed = {float(speed): place for place, speed in enumerate(speeds)}
     return tuple(sorted(found, key=lambda state: (by_speed[state.stream_speed], order[state.name])))
@@ -113,10 +130,37 @@ def _solved(stage: Stage, plan: list[_Plan]) -> list[State]:
     return [_state(name, point) for name, point in zip(answered, points_of(stage, solved), strict=True)]
 
 
-def _parked(held: State) -> State:
-    """The same flow as held, stopped by the machine's own brake."""
-    told = f"The brake must hold a shaft torque of {held.torque:.3g} N m. {held.remark}"
-    return replace(held, name="parked", remark=told.strip())
+def _parked(held: State, brake_torque: float | None) -> State:
+    """The same flow as held, as the machine's own brake would hold it; says whether it can."""
+    told = f"A brake must hold a shaft torque of {held.torque:.4g} N m here"
+    if brake_torque is None:
+        told += ", and none is given: the machine cannot be parked."
+    elif brake_torque <= held.torque:
+        told += f"; its {brake_torque:.4g} N m do not: the machine cannot be parked in this water."
+    else:
+        told += f"; its brake has {brake_torque:.4g} N m."
+    return replace(held, name="parked", remark=f"{told} {held.remark}".strip())
+
+
+def _clean_thrust(stage: Stage, speeds: Floats, design: Floats) -> dict[float, float]:
+    """Thrust at the design tip-speed ratio without debris, by stream speed [N]."""
+    clean = _solved(stage, [_Plan("on load", speeds, design, np.zeros(speeds.size))])
+    return {state.stream_speed: state.thrust for state in clean}
+
+
+def _not_below(state: State, clean: dict[float, float], shut: dict[float, State]) -> State:
+    """A clogged machine pulls no less than a straight line from clean to shut says: debris is a bluff body too."""
+    share = {f"clogged {100 * c:.0f} %": c for c in CLOGGED}.get(state.name)
+    if share is None or state.stream_speed not in clean:
+        return state
+    speed = state.stream_speed
+    line = (1.0 - share) * clean[speed] + share * shut[speed].thrust
+    if state.thrust >= line:
+        return state
+    told = (
+        "Its thrust lies on a straight line from clean to shut, above what the flow through it explains (own rule)."
+    )
+    return replace(state, thrust=line, remark=f"{state.remark} {told}".strip())
 
 
 def _state(name: str, point: OperatingPoint) -> State:

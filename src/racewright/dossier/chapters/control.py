@@ -121,10 +121,15 @@ def _start(start: StartUp, going: LettingGo, slowest: float) -> Table:
             fmt.quantity(start.breakaway_torque, fmt.TORQUE),
             "gear friction and cogging, at the rotor shaft",
         ),
-        ("starts from", _speed(start.starting_speed, slowest), "stream speed that sets the standing rotor turning"),
+        (
+            "starts from",
+            _speed(start.starting_speed, slowest) if start.breakaway_torque > 0.0 else fmt.UNKNOWN,
+            "stream speed that sets the standing rotor turning"
+            + ("" if start.breakaway_torque > 0.0 else "; no friction and no cogging are given"),
+        ),
         (
             "runs up from",
-            _speed(start.running_speed, slowest),
+            _speed(start.running_speed, slowest) if start.breakaway_torque > 0.0 else fmt.UNKNOWN,
             "stream speed from which on nothing holds it half-way",
         ),
     ]

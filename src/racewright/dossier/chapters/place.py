@@ -102,7 +102,9 @@ def _standings(standings: tuple[Standing, ...]) -> Table:
         (
             clean(s.label),
             fmt.quantity(s.discharge, fmt.DISCHARGE),
-            *(fmt.fixed(v, fmt.LENGTH, 2) for v in (s.level, s.depth, s.cover, s.clearance)),
+            fmt.fixed(s.level, fmt.LENGTH, 2),
+            fmt.fixed(s.depth, fmt.LENGTH, 2),
+            *("dry" if s.depth <= 0.0 else fmt.fixed(v, fmt.LENGTH, 2) for v in (s.cover, s.clearance)),
             fmt.fixed(s.speed, fmt.SPEED, 2),
         )
         for s in standings

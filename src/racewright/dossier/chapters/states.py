@@ -37,10 +37,10 @@ def write(states: tuple[State, ...]) -> tuple[Block, ...]:
 
 
 _WHAT = (
-    "Runaway: the rotor turns free, without torque. Held: something stops it. Parked: its brake stops it; the "
-    "flow is the same. Clogged: that share of the passage is closed by debris ahead of the rows, and the rotor "
-    "turns as its load lets it. Lowest pressure is that of the through-flow against the undisturbed water at the "
-    "same depth; the sections' own suction comes on top."
+    "Runaway: the rotor turns free, without torque. Held: something stops it. Parked: as its own brake would hold "
+    "it; the flow is the same. Clogged: that share of the passage is closed by debris ahead of the rows, and the "
+    "rotor turns as its load lets it. Lowest pressure is that of the through-flow against the undisturbed water at "
+    "the same depth; the sections' own suction comes on top."
 )
 
 
