@@ -9,7 +9,7 @@ import pytest
 
 from racewright.ledger.findings import MachineFindings
 from racewright.ledger.place_inputs import outer_radius
-from racewright.ledger.tip_cavitation import WANTED, cavitation_remarks, tip_cavitation
+from racewright.ledger.tip_cavitation import WANTED, cavitation_remarks, tip_cavitation, vapour_remarks
 from racewright.place.result import Standing
 from tests.dossier import sample
 
@@ -48,3 +48,24 @@ def test_less_cover_less_number_and_a_caution_at_last() -> None:
 
 def test_aground_or_without_standings_nothing_is_said() -> None:
     assert tip_cavitation(_machine(), (replace(LOW, cover=-0.1),)) == ()
+
+
+def test_the_remedy_is_depth_only_where_depth_can_do_it() -> None:
+    """More depth = (wanted - number) W^2/(2g); by hand 0.31 m for a number 0.1 short at 7.8 m/s."""
+    found = tip_cavitation(_machine(), (LOW,))[0]
+    near = replace(found, number=WANTED - 0.1, relative_speed=7.8)
+    assert "0.3 m deeper" in cavitation_remarks((near,))[0].text
+    far = replace(near, state="runaway", number=0.2, relative_speed=17.0)
+    told = cavitation_remarks((far,))[0].text
+    assert "19 m more water" in told
+    assert "brake" in told
+
+
+def test_a_through_flow_below_vapour_pressure_is_warned_of() -> None:
+    machine = _machine()
+    found = tip_cavitation(machine, (LOW,))
+    assert vapour_remarks(machine, found) == ()
+    torn = replace(machine, states=(replace(machine.states[0], lowest_pressure=-2e5), *machine.states[1:]))
+    assert vapour_remarks(torn, found)[0].severity == "warning"
+    assert "below vapour pressure" in vapour_remarks(torn, found)[0].text
+    assert vapour_remarks(torn, ()) == ()
