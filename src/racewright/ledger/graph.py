@@ -23,13 +23,14 @@ from racewright.ledger.nodes_machine import MACHINE_NODES
 from racewright.ledger.nodes_place import PLACE_NODES
 from racewright.ledger.nodes_rows import ROW_NODES
 from racewright.ledger.nodes_supply import SUPPLY_NODES
+from racewright.ledger.nodes_trials import TRIALS_NODES
 from racewright.ledger.roles import Roles, roles_of
 from racewright.ledger.store import Store
 from racewright.scheme.load import LoadedScheme
 from racewright.scheme.model import CaseTable
 from racewright.tick import Tick, silent
 
-_ALL = (*PLACE_NODES, *MACHINE_NODES, *ROW_NODES, *DRIVE_NODES, *SUPPLY_NODES, *ENERGY_NODES)
+_ALL = (*PLACE_NODES, *MACHINE_NODES, *ROW_NODES, *DRIVE_NODES, *SUPPLY_NODES, *ENERGY_NODES, *TRIALS_NODES)
 NODES: Mapping[str, Node] = {n.name: n for n in _ALL}
 """Every node by name; a node comes after the nodes that it reads, but for the order of groups."""
 
@@ -126,7 +127,7 @@ def evaluate(
 def _placed(loaded: LoadedScheme, roles: Roles, node: Node, fault: InputError) -> InputError:
     """An input error of the physics, pointed at the scheme key that it is about."""
     if isinstance(fault, MissingColumn):
-        for path in (p.rpartition(".")[0] for p in node.files):
+        for path in (p.rpartition(".")[0] for several in node.files for p in roles.expanded(several)):
             table = roles.find(path)
             if table is not None and fault.column in table.model_dump().values():
                 return loaded.column_error(fault, table, *roles.scheme_path(path))
@@ -231,7 +232,7 @@ def _ordered(wanted: tuple[str, ...], roles: Roles) -> tuple[Node, ...]:
 
 
 def _files(loaded: LoadedScheme, roles: Roles, node: Node) -> dict[str, Path]:
-    named = {path: roles.find(path) for path in node.files}
+    named = {path: roles.find(path) for several in node.files for path in roles.expanded(several)}
     return {p: loaded.data_file(file, *roles.scheme_path(p)) for p, file in named.items() if file is not None}
 
 

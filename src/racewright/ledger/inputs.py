@@ -17,7 +17,8 @@ def input_rows(loaded: LoadedScheme, case_name: str) -> tuple[InputRow, ...]:
     case = loaded.scheme.case[case_name]
     rows: list[InputRow] = []
     _walk(case, loaded.raw["case"][case_name], f"case.{case_name}", "", rows)
-    for group, name in (("place", case.place), ("machine", case.machine), ("community", case.community)):
+    for group in ("place", "machine", "community", "trials"):
+        name = getattr(case, group)
         if name is not None:
             table = getattr(loaded.scheme, group)[name]
             _walk(table, loaded.raw[group][name], f"{group}.{name}", "", rows)

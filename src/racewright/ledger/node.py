@@ -49,7 +49,7 @@ class Node:
     keys : tuple of str
         Role paths of the scheme keys or tables that it reads.
     files : tuple of str
-        Role paths of the keys that name data files it reads.
+        Role paths of the keys that name data files it reads; '*' stands for each name of a set of tables.
     nodes : tuple of str
         Upstream nodes.
     needs : tuple of str

@@ -11,7 +11,7 @@ from pydantic import BaseModel
 from racewright.quantity.grammar import Quantity
 from racewright.scheme.model import CaseTable, Scheme
 
-TELLING = frozenset({"description", "source", "invented", "file"})
+TELLING = frozenset({"description", "source", "invented", "file", "sensor"})
 """Keys that tell the reader something, or name a file whose content counts instead of its name."""
 
 
@@ -28,8 +28,16 @@ class Roles:
         role, *keys = path.split(".")
         found: Any = self.tables[role]
         for key in keys:
-            found = None if found is None else getattr(found, key)
+            found = found.get(key) if isinstance(found, dict) else None if found is None else getattr(found, key)
         return found
+
+    def expanded(self, path: str) -> tuple[str, ...]:
+        """The role paths that a path with '*' for 'each name' stands for, in order of the names."""
+        head, star, tail = path.partition(".*")
+        if not star:
+            return (path,)
+        names = sorted(self.find(head) or {})
+        return tuple(found for name in names for found in self.expanded(f"{head}.{name}{tail}"))
 
     def plain(self, path: str) -> Any:
         """The same as SI numbers, text and mappings, without keys that only tell."""
@@ -48,8 +56,9 @@ def roles_of(scheme: Scheme, name: str, case: CaseTable) -> Roles:
         "place": scheme.place.get(case.place or ""),
         "machine": scheme.machine.get(case.machine or ""),
         "community": scheme.community.get(case.community or ""),
+        "trials": scheme.trials.get(case.trials or ""),
     }
-    names = {"case": name, "place": case.place, "machine": case.machine, "community": case.community}
+    names = {"case": name, **{role: getattr(case, role) for role in tables if role != "case"}}
     return Roles(case, tables, {role: text or "" for role, text in names.items()})
 
 

@@ -118,6 +118,9 @@ UNITS: dict[str, Unit] = {
     "K": Unit("temperature", 1.0),
     "degC": Unit("temperature", 1.0, 273.15),
     "degF": Unit("temperature", 5.0 / 9.0, 273.15 - 32.0 * 5.0 / 9.0),
+    # Rates of sampling: SI unit Hz.
+    "Hz": Unit("frequency", 1.0),
+    "kHz": Unit("frequency", 1e3),
     # Fractions: SI unit -.
     "%": Unit("fraction", 1e-2),
     "1": Unit("fraction", 1.0),
@@ -194,6 +197,7 @@ DIMENSION_EXAMPLES: dict[str, str] = {
     "power": "5 kW",
     "energy": "20 kWh",
     "temperature": "12 degC",
+    "frequency": "100 Hz",
     "fraction": "4 %",
     "voltage": "400 V",
     "current": "12 A",

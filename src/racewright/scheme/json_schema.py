@@ -74,6 +74,8 @@ def _value(key: Key) -> dict[str, Any]:
     if key.kind == "ratio":
         number = {"type": "number", "minimum": float(key.low), "maximum": float(key.high)}
         return {"anyOf": [number, {"type": "string", "pattern": quantity_pattern("fraction")}]}
+    if key.kind == "numbers":
+        return {"type": "array", "items": {"type": "number"}, "minItems": 1, "maxItems": int(key.high)}
     if key.kind == "whole":
         return {"type": "integer", "minimum": int(key.low), "maximum": int(key.high)}
     if key.kind == "choice":

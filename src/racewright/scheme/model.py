@@ -10,6 +10,7 @@ from racewright.scheme.community_tables import CommunityTable
 from racewright.scheme.machine_tables import MachineTable
 from racewright.scheme.migrate import FORMAT
 from racewright.scheme.place_tables import PlaceTable
+from racewright.scheme.trials_tables import TrialsTable
 from racewright.scheme.types import Table, name, quantity, text, whole
 
 
@@ -19,6 +20,7 @@ class CaseTable(Table):
     place: str | None = name("name of a [place.*] table", default=None)
     machine: str | None = name("name of a [machine.*] table", default=None)
     community: str | None = name("name of a [community.*] table", default=None)
+    trials: str | None = name("name of a [trials.*] table: tests of the case's machine", default=None)
     count: int = whole(1, 1000, "number of equal machines", default=1, because="one machine")
     spacing: float | None = quantity(
         "length", "0.1 m", "10 km", "least distance between machines one behind the other", default=None
@@ -54,6 +56,7 @@ class Scheme(Table):
     place: dict[str, PlaceTable] = Field(default_factory=dict, description="places by name")
     machine: dict[str, MachineTable] = Field(default_factory=dict, description="machines by name")
     community: dict[str, CommunityTable] = Field(default_factory=dict, description="communities by name")
+    trials: dict[str, TrialsTable] = Field(default_factory=dict, description="channel trials by name")
     case: dict[str, CaseTable] = Field(default_factory=dict, description="cases by name")
 
     def files(self) -> list[str]:

@@ -11,6 +11,7 @@ from racewright.quantity.units import UNITS
 from racewright.scheme.machine_tables import MachineTable
 from racewright.scheme.model import Scheme
 from racewright.scheme.place_tables import PlaceTable, RecordTable
+from racewright.scheme.trials_rules import trials_rules
 
 Broken = tuple[str, tuple[str, ...]]
 """What is wrong and what would be right, and the key that it is said of."""
@@ -34,6 +35,8 @@ def broken_rules(scheme: Scheme) -> Iterator[Broken]:
                 f" {community.mean_load / 1e3:g} kW; give the rated power of all sets together"
             )
             yield message, ("community", name, "diesel", "rated_power")
+    for name, trials in scheme.trials.items():
+        yield from trials_rules(trials, ("trials", name))
     yield from _cases(scheme)
     yield from _one_currency(scheme)
 
@@ -168,12 +171,15 @@ def _cases(scheme: Scheme) -> Iterator[Broken]:
             ("place", scheme.place),
             ("machine", scheme.machine),
             ("community", scheme.community),
+            ("trials", scheme.trials),
         ):
             wanted = getattr(case, key)
             if wanted is not None and wanted not in known:
                 near = difflib.get_close_matches(wanted, list(known), n=1)
                 hint = f"; did you mean {near[0]!r}?" if near else f"; add the table [{key}.{wanted}]"
                 yield f"no table [{key}.{wanted}]{hint}", ("case", name, key)
+        if case.trials is not None and case.machine is None:
+            yield "missing; trials are of a machine: name it, like machine = 'model'", ("case", name, "machine")
         place = scheme.place.get(case.place) if case.place else None
         if case.hub_depth is not None and case.hub_height is not None:
             yield "give hub_depth or hub_height, not both", ("case", name, "hub_height")

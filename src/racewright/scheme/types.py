@@ -27,7 +27,7 @@ class Key:
     Attributes
     ----------
     kind : str
-        'quantity', 'money', 'ratio', 'whole', 'choice', 'text', 'name', 'flag' or 'table'.
+        'quantity', 'money', 'ratio', 'numbers', 'whole', 'choice', 'text', 'name', 'flag' or 'table'.
     dimension : str
         Dimension of a quantity or a sum of money, else ''.
     low, high : str
@@ -124,6 +124,22 @@ def ratio(low: float, high: float, meaning: str, *, default: Any = REQUIRED, bec
         return number
 
     return _field(Key("ratio", "", f"{low:g}", f"{high:g}", (), because, read), meaning, default)
+
+
+def numbers(most: int, meaning: str) -> Any:
+    """A list of plain finite numbers, at most so many; may be left out."""
+
+    def read(value: Any) -> tuple[float, ...]:
+        if not isinstance(value, list | tuple) or not 1 <= len(value) <= most:
+            raise ValueError(f"found {_short(value)}; write a list of 1 to {most} numbers like [0.0, 2.5]")
+        found = []
+        for item in value:
+            if isinstance(item, bool) or not isinstance(item, int | float) or not abs(item) < _BEYOND:
+                raise ValueError(f"{_short(item)} in the list is no finite number")
+            found.append(float(item))
+        return tuple(found)
+
+    return _field(Key("numbers", "", "", str(most), (), "", read), meaning, None)
 
 
 def whole(low: int, high: int, meaning: str, *, default: Any = REQUIRED, because: str = "") -> Any:

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from racewright.errors import NoAnswerError
 from racewright.remark import Remark
 from racewright.trials.blockage_methods import CORRECTIONS
-from racewright.trials.blockage_result import Blockage, ChannelReading, Estimate, Spread
+from racewright.trials.blockage_result import Blockage, ChannelReading, Estimate, MethodSpread
 from racewright.trials.machine_response import MachineResponse
 from racewright.trials.unbounded_record import RecordReading, blockage_record
 
@@ -103,11 +103,11 @@ def _prefer(reading: ChannelReading, found: dict[str, Estimate]) -> tuple[str | 
     return None, f"no method answers: {momentum.reasons[0]}"
 
 
-def _spread(estimates: Sequence[Estimate]) -> Spread | None:
+def _spread(estimates: Sequence[Estimate]) -> MethodSpread | None:
     valid = [one for one in estimates if one.state == "valid" and one.stream_ratio is not None]
     if not valid:
         return None
-    return Spread(
+    return MethodSpread(
         _ends([one.power_coefficient for one in valid]),
         _ends([one.thrust_coefficient for one in valid]),
         _ends([one.tip_speed_ratio for one in valid]),

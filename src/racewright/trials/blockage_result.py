@@ -103,7 +103,7 @@ class Estimate:
 
 
 @dataclass(frozen=True)
-class Spread:
+class MethodSpread:
     """Least and largest of the valid estimates; never a mean of them.
 
     Attributes
@@ -133,7 +133,7 @@ class Blockage:
     preferred : str or None
         'record', or the name of an estimate; None when none answers.
     why : str
-    spread : Spread or None
+    spread : MethodSpread or None
         Over the valid estimates; None without one.
     record : UnboundedRecord or None
         From two or more blockages of the same model.
@@ -144,7 +144,7 @@ class Blockage:
     estimates: tuple[Estimate, ...]
     preferred: str | None
     why: str
-    spread: Spread | None
+    spread: MethodSpread | None
     record: UnboundedRecord | None
     remarks: tuple[Remark, ...]
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -16,6 +16,8 @@ from racewright.trials.regroup import Block
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
+Flagged = Callable[[str, Ints, Ints, Codes], None]
+"""Takes a channel's name and runs of flagged readings: first and last reading since the record's start, reason."""
 
 
 @dataclass(frozen=True)
@@ -66,8 +68,9 @@ class Sieve:
     of equal readings or a running median does not reach over a block's end.
     """
 
-    def __init__(self, channels: Sequence[Channel]) -> None:
+    def __init__(self, channels: Sequence[Channel], cell: float, flagged: Flagged | None = None) -> None:
         self.channels = tuple(channels)
+        self._flagged, self.cell = flagged, cell
         self.counts: Ints = np.zeros((len(self.channels), len(REASONS)), np.int64)
         self._torque = only(channels, "torque")
         self._speed = only(channels, "rotor_speed")
@@ -94,6 +97,9 @@ class Sieve:
             raw, code = block.raw[k], block.codes[k]
             flag(raw, code, channel.low, channel.high, channel.stuck_count, channel.spike_factor, channel.spike_floor)
             self.counts[k] += np.bincount(code, minlength=len(REASONS))
+            if self._flagged is not None and code.any():
+                before = round(block.first_cell * self.cell * channel.rate)
+                self._flagged(channel.name, *flag_runs(code, before))
             value = np.empty(raw.size)
             channel_sums(raw, code, channel.calibration.coefficients, n, value, sums[k])
             values.append(value)
@@ -117,6 +123,16 @@ class Sieve:
         wanted = np.arange(count) / self.channels[self._torque].rate
         nearest = np.minimum((wanted * self.channels[self._speed].rate).astype(np.int64), value.size - 1)
         return np.interp(wanted, own[good], value[good]), code[nearest]
+
+
+def flag_runs(code: Codes, before: int) -> tuple[Ints, Ints, Codes]:
+    """Runs of equal flags: first reading, last reading (counted from `before`), reason; good ones left out."""
+    edge = np.flatnonzero(np.diff(code)) + 1
+    first = np.concatenate(([0], edge))
+    last = np.concatenate((edge, [code.size])) - 1
+    reason = code[first]
+    bad = reason != GOOD
+    return first[bad] + before, last[bad] + before, reason[bad]
 
 
 def only(channels: Sequence[Channel], role: str) -> int:

@@ -10,7 +10,7 @@ from numpy.typing import ArrayLike, NDArray
 from racewright.errors import InputError
 from racewright.remark import Remark
 from racewright.tick import Tick, silent
-from racewright.trials.cells import Cells, Sieve, only
+from racewright.trials.cells import Cells, Flagged, Sieve, only
 from racewright.trials.channel import Channel, Chunk, Span
 from racewright.trials.finish import reading
 from racewright.trials.regroup import blocks
@@ -35,6 +35,7 @@ def reduce(
     weights: ArrayLike | None = None,
     settings: Settings = _DEFAULT,
     duration: float | None = None,
+    flagged: Flagged | None = None,
     tick: Tick = silent,
 ) -> Reduction:
     """Reduce a record to steady readings, in one pass and in memory that does not grow with the logger's rate.
@@ -54,6 +55,9 @@ def reduce(
     settings : Settings
     duration : float, optional
         Expected length of the record, for `tick` only [s].
+    flagged : callable, optional
+        Told every run of flagged readings as it is found: channel, first and last reading since the record's
+        start at the channel's own rate, reason as in `flags.REASONS`.
     tick : Tick
 
     Returns
@@ -76,7 +80,7 @@ def reduce(
         only(channels, role)
     if len({c.name for c in channels}) != len(channels):
         raise InputError("two channels share a name; every channel needs its own")
-    sieve = Sieve(channels)
+    sieve = Sieve(channels, settings.cell, flagged)
     collector = TareCollector(channels, tares, settings.cell)
     search = _Search(channels, share, collector.tares, rig, settings)
     rows = SeriesCollector(channels, share, settings.cell)

@@ -76,10 +76,15 @@ class Sensor:
 
         The standard is off by one factor for all points; the rest is reading noise.
         """
+        raw, value, error = self.calibration_points(rng, points)
+        return fit_calibration(raw, value, degree, reference=self.reference), error
+
+    def calibration_points(self, rng: np.random.Generator, points: int = 15) -> tuple[Floats, Floats, float]:
+        """Raw readings, reference values as the workshop believes them, and the standard's relative error."""
         error = float(self.reference * rng.standard_normal())
         true = np.linspace(*self.span, points) * self.full_scale
         raw = self.law(true + 0.3 * self.noise * rng.standard_normal(points))
-        return fit_calibration(raw, true * (1.0 + error), degree, reference=self.reference), error
+        return raw, true * (1.0 + error), error
 
     def channel(self, calibration: Calibration) -> Channel:
         """The channel as the reduction would be told of it."""

@@ -30,7 +30,7 @@ class LoggerHeader:
     units : dict
         Unit by column; empty without a row of units.
     preamble : str
-        Text above the header.
+        Text above the header, and a row of marks below the row of units, as some loggers write.
     """
 
     delimiter: str
@@ -77,9 +77,11 @@ def find_header(lines: Sequence[str], wanted: Sequence[str], form: LoggerForm, s
     for name in wanted:
         if names.count(name) > 1:
             raise InputError(f"the column {name!r} stands twice in the header", file=shown_as, line=place + 1)
-    units = _unit_row(lines[place + 1 :], names, wanted, delimiter, form)
-    text = "\n".join(lines[:place])[:KEPT_PREAMBLE]
-    return LoggerHeader(delimiter, tuple(names), place + 1 + bool(units), units, text)
+    units = _word_row(lines[place + 1 :], names, wanted, delimiter, form)
+    marks = _word_row(lines[place + 2 :], names, wanted, delimiter, form) if units else {}
+    above = [*lines[:place], *([lines[place + 2]] if marks else [])]
+    skip = place + 1 + bool(units) + bool(marks)
+    return LoggerHeader(delimiter, tuple(names), skip, units, "\n".join(above)[:KEPT_PREAMBLE])
 
 
 def bare_unit(text: str) -> str:
@@ -87,10 +89,10 @@ def bare_unit(text: str) -> str:
     return re.sub(r"^[\[(<]\s*|\s*[\])>]$", "", text.strip())
 
 
-def _unit_row(
+def _word_row(
     below: Sequence[str], names: list[str], wanted: Sequence[str], delimiter: str, form: LoggerForm
 ) -> dict[str, str]:
-    """Units when the line below the header holds no number in any wanted column."""
+    """Words by column when the first of these lines holds no number in any wanted column: units, or marks."""
     if not below:
         return {}
     cells = _cells(below[0], delimiter)

@@ -1,0 +1,172 @@
+"""Test against prediction: the as-built machine solved at each corrected reading's stream and rotor speed."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from racewright.flow.result import Axisymmetric
+from racewright.ledger.trials_findings import CampaignReduced, Compared, Corrected, PredictionCheck, Region
+from racewright.machine.row import Row
+from racewright.machine.unit import Unit
+from racewright.remark import Remark
+from racewright.stage.bands import PowerBands, relative_ends
+from racewright.stage.operating_point import points_of
+from racewright.stage.result import OperatingPoint
+from racewright.stage.solve import solve_many
+from racewright.stage.stage_ready import ready_stage
+from racewright.tick import Tick, silent
+from racewright.trials.result import Reading
+
+REGIONS = ("below", "near", "above")
+"""Regions of tip-speed ratio about the design's."""
+NEAR = 0.15
+"""Half-width of the middle region over the design tip-speed ratio. Own choice."""
+COVERAGE = 2.0
+"""Standard uncertainties on each side of a measured value that count when it is set against a band (common)."""
+
+
+def prediction_check(
+    unit: Unit,
+    rows: tuple[Row, Row],
+    flow: Axisymmetric,
+    bands: PowerBands,
+    campaign: CampaignReduced,
+    corrected: Sequence[Corrected],
+    *,
+    on_rotor: bool,
+    tick: Tick = silent,
+) -> PredictionCheck:
+    """Residuals of each reading that has a correction, and by region.
+
+    Parameters
+    ----------
+    unit, rows, flow
+        The machine, rows as built.
+    bands : PowerBands
+        Of its design point; their relative ends stand for every load.
+    campaign : CampaignReduced
+    corrected : sequence of Corrected
+        Of the readings to compare, in order.
+    on_rotor : bool
+        Whether the balance carries the rotor alone, else the whole machine.
+    tick : Tick
+    """
+    readings = {(r.run, i + 1): one for r in campaign.runs for i, one in enumerate(r.reduction.readings)}
+    usable = [c for c in corrected if c.power_coefficient is not None and c.stream_ratio is not None]
+    found: list[Compared] = []
+    runs = sorted({one.run for one in usable})
+    for k, run in enumerate(runs):
+        tick(k / len(runs))
+        own = [one for one in usable if one.run == run]
+        found += _rows(unit, rows, flow, bands, [readings[one.run, one.number] for one in own], own, on_rotor)
+    left = len(readings) - len(usable)
+    remarks = []
+    if left:
+        told = f"{left} of {len(readings)} readings are not compared: they are fouled, or have no correction."
+        remarks.append(Remark("note", told, "comparison"))
+    return PredictionCheck(tuple(found), _regions(found), tuple(remarks) + _said(found))
+
+
+def _rows(
+    unit: Unit,
+    rows: tuple[Row, Row],
+    flow: Axisymmetric,
+    bands: PowerBands,
+    readings: Sequence[Reading],
+    corrected: Sequence[Corrected],
+    on_rotor: bool,
+) -> list[Compared]:
+    """The readings of one run, the water of its middle reading for all."""
+    stage = ready_stage(unit, *rows, flow, readings[len(readings) // 2].water)
+    speed = np.array([one.stream_speed * (c.stream_ratio or 1.0) for one, c in zip(readings, corrected, strict=True)])
+    turning = np.array([one.rotor_speed for one in readings])
+    solved = solve_many(stage, speed, turning)
+    points = iter(points_of(stage, solved))
+    answers = [next(points) if there else None for there in solved.answered]
+    ratio = turning * float(rows[1].radius[-1]) / speed
+    ends = relative_ends(bands)
+    design = unit.design.tip_speed_ratio
+    return [
+        _row(float(u), float(r), design, point, one, ends, reading.rotor_speed, on_rotor)
+        for u, r, point, one, reading in zip(speed, ratio, answers, corrected, readings, strict=True)
+    ]
+
+
+def _row(
+    speed: float,
+    ratio: float,
+    design: float,
+    point: OperatingPoint | None,
+    one: Corrected,
+    relative: tuple[float, float],
+    rotor_speed: float,
+    on_rotor: bool,
+) -> Compared:
+    region = "below" if ratio < (1.0 - NEAR) * design else "above" if ratio > (1.0 + NEAR) * design else "near"
+    measured, doubt = one.power_coefficient or 0.0, one.power_uncertainty or 0.0
+    power = None if point is None else point.power_coefficient
+    thrust = None if point is None else _thrust(point, on_rotor)
+    ends = None if power is None else sorted((power * relative[0], power * relative[1]))
+    inside = None
+    if ends is not None:
+        inside = measured + COVERAGE * doubt >= ends[0] and measured - COVERAGE * doubt <= ends[1]
+    return Compared(
+        run=one.run,
+        number=one.number,
+        region=region,
+        stream_speed=speed,
+        rotor_speed=rotor_speed,
+        tip_speed_ratio=ratio,
+        measured_power=measured,
+        measured_thrust=one.thrust_coefficient or 0.0,
+        power_uncertainty=doubt,
+        thrust_uncertainty=one.thrust_uncertainty or 0.0,
+        predicted_power=power,
+        predicted_low=None if ends is None else ends[0],
+        predicted_high=None if ends is None else ends[1],
+        predicted_thrust=thrust,
+        power_residual=_residual(measured, power),
+        thrust_residual=_residual(one.thrust_coefficient or 0.0, thrust),
+        inside=inside,
+        chord_reynolds=None if point is None else float(np.mean(point.blade_reynolds)),
+        reason="" if point is not None else "the machine has no operating point at this stream and rotor speed",
+    )
+
+
+def _thrust(point: OperatingPoint, on_rotor: bool) -> float:
+    """CT of what the balance carries [-]."""
+    return point.thrust_coefficient * (point.forces.rotor / point.thrust if on_rotor else 1.0)
+
+
+def _residual(measured: float, predicted: float | None) -> float | None:
+    return None if predicted is None or predicted == 0.0 else measured / predicted - 1.0
+
+
+def _regions(rows: Sequence[Compared]) -> tuple[Region, ...]:
+    found = []
+    for name in REGIONS:
+        own = [r for r in rows if r.region == name and r.power_residual is not None]
+        if own:
+            power = np.array([r.power_residual for r in own], np.float64)
+            thrust = np.array([r.thrust_residual or 0.0 for r in own], np.float64)
+            spread = float(power.std(ddof=1)) if power.size > 1 else 0.0
+            inside = sum(bool(r.inside) for r in own)
+            found.append(Region(name, len(own), inside, float(power.mean()), float(thrust.mean()), spread))
+    return tuple(found)
+
+
+def _said(rows: Sequence[Compared]) -> tuple[Remark, ...]:
+    known = [r for r in rows if r.inside is not None]
+    out = [r for r in known if not r.inside]
+    if not known:
+        return ()
+    if out:
+        told = (
+            f"{len(out)} of {len(known)} readings lie outside the predicted band: neither test nor prediction may be"
+            " quoted alone before that is understood."
+        )
+        return (Remark("warning", told, "comparison"),)
+    told = f"All {len(known)} compared readings meet the predicted band."
+    return (Remark("note", told, "comparison"),)
