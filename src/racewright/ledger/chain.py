@@ -19,6 +19,7 @@ from racewright.ledger.place_inputs import outer_radius
 from racewright.ledger.roles import Roles, roles_of
 from racewright.ledger.store import Store
 from racewright.ledger.tip_cavitation import cavitation_remarks, tip_cavitation, vapour_remarks
+from racewright.ledger.trials_parts import trials_of, trials_remarks
 from racewright.machine.diffuser import diffuser_remarks
 from racewright.remark import Remark
 from racewright.scheme.inside import inside
@@ -82,6 +83,7 @@ def compute(
         count=case.count,
         left_out=words.left_out(loaded.scheme, case),
         energy_parts=parts_of(values),
+        trials=trials_of(roles, values),
     )
 
 
@@ -158,6 +160,7 @@ def _remarks(
         if place is not None:
             found += _drawing_air(machine, place)
         found += [*machine.control.control.remarks, *machine.control.start.remarks, *machine.control.parts.remarks]
+    found += trials_remarks(values)
     for name in ("energy", "energy_band", "years", "months", "turbulence", "river_share", "comparison"):
         found += values[name].remarks if values[name] is not None else ()
     return tuple(sorted(dict.fromkeys(found), key=lambda r: WORST_FIRST[r.severity]))

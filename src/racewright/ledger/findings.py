@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from racewright.flow.result import Axisymmetric, Streamlines
 from racewright.ledger.drive_findings import DriveFindings
 from racewright.ledger.energy_parts import EnergyParts
+from racewright.ledger.trials_findings import TrialsFindings
 from racewright.machine.as_built import BuiltRow
 from racewright.machine.drive import Drive
 from racewright.machine.row import Row
@@ -217,6 +218,8 @@ class Findings:
         What this version does not compute, one subject each.
     energy_parts : EnergyParts or None
         Availability, band, months, years, turbulence and river share behind `energy`.
+    trials : TrialsFindings or None
+        Channel trials of the machine; None where the case has none.
     """
 
     title: str
@@ -236,3 +239,4 @@ class Findings:
     count: int
     left_out: tuple[str, ...]
     energy_parts: EnergyParts | None = None
+    trials: TrialsFindings | None = None

@@ -19,6 +19,9 @@ def invented(scheme: Scheme, case: CaseTable) -> tuple[str, ...]:
     machine = scheme.machine.get(case.machine or "")
     if machine is not None and machine.invented:
         said.append(f"The machine is invented ([machine.{case.machine}]); it was not built or tested.")
+    trials = scheme.trials.get(case.trials or "")
+    if trials is not None and trials.invented:
+        said.append(f"The trials are invented ([trials.{case.trials}]): no model was built, nothing was measured.")
     community = scheme.community.get(case.community or "")
     if community is not None and community.invented:
         said.append(f"The community, its diesel set and all prices are invented ([community.{case.community}]).")
@@ -44,6 +47,8 @@ def missing(case: CaseTable, *, has_cost: bool, energy: YearlyEnergy | None) -> 
     found = []
     if case.machine is None:
         found.append(Missing("Machine", "a [machine.NAME] table and 'machine = \"NAME\"' in the case"))
+    if case.trials is None:
+        found.append(Missing("Trials", "a [trials.NAME] table of channel tests, and 'trials = \"NAME\"' in the case"))
     if case.place is None:
         found.append(Missing("Place", "a [place.NAME] table with a record, and 'place = \"NAME\"' in the case"))
     if case.machine is None or case.place is None:

@@ -1,0 +1,66 @@
+"""The trials' part of a case's findings."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from racewright.ledger.roles import Roles
+from racewright.ledger.trials_findings import Sensor, TrialsFindings
+from racewright.remark import Remark
+
+
+def trials_of(roles: Roles, values: dict[str, Any]) -> TrialsFindings | None:
+    """All that was found of the case's campaign; None where it has none."""
+    if values["campaign"] is None:
+        return None
+    table = roles.find("trials")
+    return TrialsFindings(
+        name=roles.names["trials"],
+        description=table.description,
+        invented=table.invented,
+        surface=table.rig.surface,
+        thrust_on=table.rig.thrust_on,
+        sensors=tuple(
+            Sensor(
+                name,
+                one.column,
+                one.measures,
+                one.unit,
+                one.sensor,
+                one.calibration.source,
+                one.rate or table.logger.rate,
+            )
+            for name, one in sorted(table.channels.items())
+        ),
+        campaign=values["campaign"],
+        corrected=values["corrected"],
+        check=values["prediction_check"],
+        foulings=values["foulings"],
+        doses=values["doses"] or (),
+        remarks=trials_remarks(values),
+    )
+
+
+def trials_remarks(values: dict[str, Any]) -> tuple[Remark, ...]:
+    """Remarks of a campaign as a whole, each once; those of single readings stay with them."""
+    if values["campaign"] is None:
+        return ()
+    found = [*values["campaign"].remarks]
+    for one in values["campaign"].runs:
+        found += [Remark(r.severity, f"Run {one.run}: {r.text}", r.about) for r in one.reduction.remarks]
+        if not one.reduction.readings:
+            reasons = sorted({text for refused in one.reduction.refusals for text in refused.reasons})[:4]
+            told = f"Run {one.run} gave no steady reading: {'; '.join(reasons) or 'it is empty'}."
+            found.append(Remark("warning", told, "trials"))
+    for fouled in values["foulings"]:
+        if fouled.found is not None and fouled.found.found:
+            told = (
+                f"Run {fouled.run}: fouling took {100 * fouled.found.loss:.1f} % of the torque"
+                f" ({100 * fouled.found.loss_low:.1f} to {100 * fouled.found.loss_high:.1f} %, 95 %)."
+            )
+            found.append(Remark("caution", told, "fouling"))
+        elif fouled.found is None:
+            found.append(Remark("note", f"Run {fouled.run}: fouling was not looked for, {fouled.reason}.", "fouling"))
+    found += values["prediction_check"].remarks
+    said = dict.fromkeys(r for c in values["corrected"] for r in c.blockage.remarks if r.severity != "note")
+    return tuple(dict.fromkeys((*found, *said)))
