@@ -14,6 +14,7 @@ from racewright.scheme.community_tables import CommunityTable
 from racewright.scheme.machine_tables import MachineTable
 from racewright.scheme.model import CaseTable
 from racewright.scheme.place_tables import PlaceTable
+from racewright.scheme.trials_tables import TrialsTable
 from racewright.scheme.types import Key, key_of
 
 ROLES: dict[str, type[BaseModel]] = {
@@ -21,10 +22,11 @@ ROLES: dict[str, type[BaseModel]] = {
     "place": PlaceTable,
     "machine": MachineTable,
     "community": CommunityTable,
+    "trials": TrialsTable,
 }
-TELLING = ("description", "source", "invented")
+TELLING = ("description", "source", "invented", "sensor")
 """Keys that only tell the reader something."""
-NAMES = ("case.place", "case.machine", "case.community")
+NAMES = ("case.place", "case.machine", "case.community", "case.trials")
 """Keys that name a table, whose values count instead."""
 
 _OTHER_NAME: dict[str, dict[str | None, str]] = {
@@ -49,7 +51,7 @@ class Leaf:
 
 
 def leaves() -> list[Leaf]:
-    """Every leaf key of the four kinds of table."""
+    """Every leaf key of all kinds of table."""
     return [leaf for role, table in ROLES.items() for leaf in _walk(table, role)]
 
 
@@ -73,6 +75,8 @@ def another(key: Key, name: str, old: Any) -> Any:
         return f"{old or ''} (changed)"
     if key.kind == "choice":
         return next(word for word in key.words if word != old)
+    if key.kind == "numbers":
+        return [0.5, 1.25]
     if key.kind == "whole":
         return int(old if old is not None else key.low) + 1
     if key.kind == "name":

@@ -30,8 +30,11 @@ def with_tables(loaded: LoadedScheme, path: str) -> LoadedScheme:
 def table_of(raw: Raw, path: str) -> Raw:
     """The written table that holds a role path's last key; tables that are not there are made."""
     role, *keys = path.split(".")
-    table: Raw = next(iter(raw[role].values()))
     cls = ROLES[role]
+    if role not in raw:
+        raw[role] = {_NAME: _filled(cls)}
+        next(iter(raw["case"].values()))[role] = _NAME
+    table: Raw = next(iter(raw[role].values()))
     for key in keys[:-1]:
         cls, several, needed = _inner(cls, key)
         holder, name = table, key
@@ -69,4 +72,6 @@ def _filled(cls: type[BaseModel]) -> Raw:
         key = key_of(cls, name)
         if key is not None and field.is_required():
             table[name] = _FILE if name == "file" else another(key, name, None)
+        elif key is None and field.is_required():
+            table[name] = _filled(_inner(cls, name)[0])
     return table

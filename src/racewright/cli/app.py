@@ -8,6 +8,7 @@ from typing import Annotated
 import typer
 
 from racewright import __version__
+from racewright.cli.trials_app import trials_app
 
 app = typer.Typer(
     name="racewright",
@@ -17,6 +18,8 @@ app = typer.Typer(
     rich_markup_mode=None,
     pretty_exceptions_enable=False,
 )
+
+app.add_typer(trials_app)
 
 SchemePath = Annotated[
     Path, typer.Argument(help="the scheme file, like demo/scheme.toml", show_default=False, readable=False)
@@ -50,13 +53,16 @@ def _root(
 @app.command(epilog="Example: racewright new demo")
 def new(
     folder: Annotated[Path, typer.Argument(help="folder to make", show_default=False)],
+    example: Annotated[
+        str, typer.Option(help="river_unit (a machine in a river), or model_test (a model in a water channel)")
+    ] = "river_unit",
     force: Annotated[bool, typer.Option("--force", help="overwrite the example's files if they are there")] = False,
     as_json: Json = False,
 ) -> None:
-    """Copy the bundled example, a commented scheme with its data, into a folder."""
+    """Copy a bundled example, a commented scheme with its data, into a folder."""
     from racewright.cli.new import copy_example
 
-    copy_example(folder, force=force, as_json=as_json)
+    copy_example(folder, example, force=force, as_json=as_json)
 
 
 @app.command(epilog="Example: racewright check demo/scheme.toml")

@@ -11,6 +11,7 @@ from typing import Any
 from racewright import __version__
 from racewright.cli.check_drive import check_generator
 from racewright.cli.check_rows import check_rows
+from racewright.cli.check_trials import check_trials
 from racewright.errors import InputError, MissingColumn
 from racewright.record_rules import SHORTEST, check_bins, check_joined, too_short
 from racewright.records.csv_form import CsvForm
@@ -41,6 +42,7 @@ def check_scheme(path: Path, *, as_json: bool) -> None:
         lines.append(f"  place {name}: {said}{gauged}{transect}")
     lines += [f"  machine {name}{_generator(loaded, name)}{check_rows(loaded, name)}" for name in scheme.machine]
     lines += [f"  community {name}" for name in scheme.community]
+    lines += [f"  trials {name}: {check_trials(loaded, name)}" for name in scheme.trials]
     lines += [f"  case {name}: {_joined(loaded, name)}" for name in scheme.case]
     if not scheme.case:
         lines.append("  no [case.NAME] table yet: a report will only say what is missing")
@@ -58,6 +60,7 @@ def check_scheme(path: Path, *, as_json: bool) -> None:
             },
             "machines": list(scheme.machine),
             "communities": list(scheme.community),
+            "trials": list(scheme.trials),
             "cases": list(scheme.case),
             "units": {f"places.{n}.{k}": "-" for n in rows for k in COUNTED},
             "provenance": {"version": __version__, "command": "check"},
@@ -137,5 +140,5 @@ def _older(loaded: LoadedScheme) -> str:
 
 def _joined(loaded: LoadedScheme, name: str) -> str:
     case = loaded.scheme.case[name]
-    parts = [p for p in (case.place, case.machine, case.community) if p]
+    parts = [p for p in (case.place, case.machine, case.community, case.trials) if p]
     return " + ".join(parts) if parts else "joins nothing yet"

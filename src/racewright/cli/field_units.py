@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from racewright.cli.drive_units import DRIVE_UNITS
+from racewright.cli.trials_units import TRIALS_UNITS
 
 FIELD_UNITS: dict[str, dict[str, str]] = {
     "Water": {"temperature": "K", "density": "kg/m3", "viscosity": "m2/s", "vapour_pressure": "Pa"},
@@ -336,6 +337,7 @@ FIELD_UNITS: dict[str, dict[str, str]] = {
     "LostTime": {"share": "-"},
     "RiverShare": {"count": "-", "energy": "J", "blockage": "-", "diversion": "-"},
     **DRIVE_UNITS,
+    **TRIALS_UNITS,
     "RatingSummary": {
         "coefficient": "m3/s",
         "zero_level": "m",

@@ -13,21 +13,30 @@ from racewright.errors import InputError
 from racewright.scheme.json_schema import scheme_schema
 from racewright.scheme.model import Scheme
 
-EXAMPLE = "river_unit"
+EXAMPLES = ("river_unit", "model_test")
+"""Bundled examples, the first one copied when none is named."""
+_LOGGED = "model_test"
+"""The example whose logger files are written when it is copied."""
 
 
-def copy_example(folder: Path, *, force: bool, as_json: bool) -> None:
-    """Copy the example's files and say so. Refuses to overwrite without `force`."""
-    source = resources.files("racewright") / "examples" / EXAMPLE
+def copy_example(folder: Path, name: str, *, force: bool, as_json: bool) -> None:
+    """Copy an example's files and say so. Refuses to overwrite without `force`."""
+    if name not in EXAMPLES:
+        raise InputError(f"no example {name!r}; there are {' and '.join(EXAMPLES)}")
+    source = resources.files("racewright") / "examples" / name
     files = {item.name: item.read_bytes() for item in source.iterdir() if item.name.endswith((".toml", ".csv"))}
     files["scheme.schema.json"] = json.dumps(scheme_schema(Scheme), indent=1, ensure_ascii=False).encode() + b"\n"
     try:
         folder.mkdir(parents=True, exist_ok=True)
-        present = sorted(name for name in files if (folder / name).exists())
+        present = sorted(file for file in files if (folder / file).exists())
         if present and not force:
             raise InputError(f"already holds {', '.join(present)}; say --force to overwrite", file=str(folder))
-        for name in sorted(files):
-            (folder / name).write_bytes(files[name])
+        for file in sorted(files):
+            (folder / file).write_bytes(files[file])
+        if name == _LOGGED:
+            from racewright.records.campaign.invented import invented_files
+
+            files |= {made.name: b"" for made in invented_files(folder)}
     except OSError as fault:
         message = f"cannot be written ({(fault.strerror or str(fault)).lower()}); name a writable folder"
         raise InputError(message, file=str(folder)) from None

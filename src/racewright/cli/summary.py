@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 
 from racewright.cli.drive_summary import control_figures
 from racewright.cli.place_summary import place_summary
+from racewright.cli.trials_words import trials_figures
 from racewright.flow.result import Axisymmetric
 from racewright.ledger.findings import Findings, MachineFindings
 
@@ -42,6 +43,7 @@ def summary(findings: Findings) -> dict[str, Any]:
         "energy": findings.energy,
         "energy_parts": findings.energy_parts,
         "community": findings.community,
+        "trials": trials_figures(findings.trials) if findings.trials else None,
         "missing": [asdict(m) for m in findings.missing],
         "remarks": [asdict(r) for r in findings.remarks],
     }

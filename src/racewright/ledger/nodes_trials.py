@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 import math
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import suppress
@@ -318,11 +317,6 @@ def _doses(given: Given, _tick: Tick) -> tuple[DoseRow, ...]:
         return dose_table(cards_of(given.keys["trials.doses"]), pieces)
     except InputError as fault:
         raise InputError(fault.message, file=None if path is None else str(path)) from None
-
-
-def recipe(*parts: Any) -> str:
-    """Digest of what a reduction depends on besides the logger's bytes, hex."""
-    return hashlib.sha256(repr(parts).encode()).hexdigest()
 
 
 _POINTS = "trials.channels.*.calibration.points.file"

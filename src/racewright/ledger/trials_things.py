@@ -12,7 +12,7 @@ import numpy as np
 from racewright.errors import InputError
 from racewright.ledger.place_inputs import form_of
 from racewright.machine.row import Row
-from racewright.records.campaign.form import LoggerForm
+from racewright.records.campaign.logger_form import LoggerForm
 from racewright.records.campaign.take_in import Source
 from racewright.records.table_csv import read_columns
 from racewright.records.word_table import read_words

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import difflib
+import re
 from collections.abc import Iterator
 from datetime import date
 
@@ -36,6 +37,8 @@ def broken_rules(scheme: Scheme) -> Iterator[Broken]:
             )
             yield message, ("community", name, "diesel", "rated_power")
     for name, trials in scheme.trials.items():
+        if not re.fullmatch(r"[A-Za-z0-9_-]{1,60}", name):
+            yield "a campaign's name is made of at most 60 letters, digits, '_' and '-'", ("trials", name)
         yield from trials_rules(trials, ("trials", name))
     yield from _cases(scheme)
     yield from _one_currency(scheme)

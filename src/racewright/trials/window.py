@@ -89,4 +89,4 @@ def speed_moments(found: Window, channels: Sequence[Channel], weights: Floats) -
         cube += weight * (third / n - 3.0 * noise * own)
         mean += weight * own
         variance += weight * max(second / n - own**2 - noise, 0.0)
-    return float(np.cbrt(cube)), mean, float(np.sqrt(variance) / mean)
+    return float(np.cbrt(cube)), float(mean), float(np.sqrt(variance) / mean)

@@ -6,8 +6,9 @@ from pathlib import Path
 
 import numpy as np
 
-from racewright.records.campaign.form import Chunk, LoggerForm
+from racewright.records.campaign.form import Chunk
 from racewright.records.campaign.logger import read_logger
+from racewright.records.campaign.logger_form import LoggerForm
 
 COLUMNS = ("U_V", "Q_mV")
 

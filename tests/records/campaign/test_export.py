@@ -13,7 +13,7 @@ from scipy.io import netcdf_file
 
 from racewright.errors import InputError
 from racewright.records.campaign.export import export_campaign
-from racewright.records.campaign.form import LoggerForm
+from racewright.records.campaign.logger_form import LoggerForm
 from racewright.records.campaign.store import open_campaign
 from racewright.records.campaign.take_in import Source, take_in
 from tests.records.campaign.common import text, write

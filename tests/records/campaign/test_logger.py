@@ -12,8 +12,9 @@ import pyarrow.parquet as pq
 import pytest
 
 from racewright.errors import InputError, MissingColumn
-from racewright.records.campaign.form import LoggerForm, Told
+from racewright.records.campaign.form import Told
 from racewright.records.campaign.logger import read_logger
+from racewright.records.campaign.logger_form import LoggerForm
 from tests.records.campaign.common import COLUMNS, text, whole, write
 
 

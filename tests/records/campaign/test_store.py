@@ -11,7 +11,7 @@ import numpy as np
 import pytest
 
 from racewright.errors import InputError
-from racewright.records.campaign.form import LoggerForm
+from racewright.records.campaign.logger_form import LoggerForm
 from racewright.records.campaign.store import DATABASE, MARKER, RAW, open_campaign
 from racewright.records.campaign.tables import STEPS, VERSION
 from racewright.records.campaign.take_in import Source, take_in

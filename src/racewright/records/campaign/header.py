@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from racewright.errors import InputError, MissingColumn
-from racewright.records.campaign.form import LoggerForm
+from racewright.records.campaign.logger_form import LoggerForm
 from racewright.records.cells import number, shorten
 
 DEEPEST = 200

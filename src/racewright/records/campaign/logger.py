@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
-from racewright.records.campaign.form import LoggerForm, Reading
+from racewright.records.campaign.form import Reading
+from racewright.records.campaign.logger_form import LoggerForm
 
 
 def read_logger(path: Path, columns: Sequence[str], form: LoggerForm, shown_as: str) -> Reading:

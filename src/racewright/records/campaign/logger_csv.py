@@ -14,8 +14,9 @@ from racewright.errors import InputError
 from racewright.records.arrow_cells import arrow_values
 from racewright.records.campaign.clean_bytes import CleanBytes
 from racewright.records.campaign.even_time import EvenTime
-from racewright.records.campaign.form import Chunk, Floats, LoggerForm, Reading, Told
+from racewright.records.campaign.form import Chunk, Floats, Reading, Told
 from racewright.records.campaign.header import LoggerHeader, find_header
+from racewright.records.campaign.logger_form import LoggerForm
 from racewright.records.campaign.row_fault import row_fault
 
 HEAD = 1 << 20

@@ -13,7 +13,8 @@ import pyarrow.parquet as pq
 from racewright.errors import InputError, MissingColumn
 from racewright.records.arrow_cells import arrow_values
 from racewright.records.campaign.even_time import EvenTime
-from racewright.records.campaign.form import Chunk, Floats, LoggerForm, Reading, Told
+from racewright.records.campaign.form import Chunk, Floats, Reading, Told
+from racewright.records.campaign.logger_form import LoggerForm
 from racewright.records.cells import shorten
 from racewright.records.parquet_file import check_parquet
 

@@ -12,7 +12,8 @@ import numpy as np
 
 from racewright.errors import InputError, MissingColumn
 from racewright.records.campaign.even_time import EvenTime
-from racewright.records.campaign.form import Chunk, Floats, LoggerForm, Reading, Told
+from racewright.records.campaign.form import Chunk, Floats, Reading, Told
+from racewright.records.campaign.logger_form import LoggerForm
 from racewright.records.cells import shorten
 from racewright.records.text_file import check_file
 

@@ -9,8 +9,8 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from racewright.errors import InputError
-from racewright.records.campaign.form import LoggerForm
 from racewright.records.campaign.header import LoggerHeader
+from racewright.records.campaign.logger_form import LoggerForm
 from racewright.records.cells import number, shorten
 from racewright.records.text_file import open_text
 

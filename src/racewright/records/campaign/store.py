@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import Any
 
 import duckdb
+import pyarrow as pa
 
 from racewright.errors import InputError
 from racewright.records.campaign.form import Chunk
@@ -120,6 +121,7 @@ class Campaign:
         run, recipe : str
             Name of the run; digest of all that the reduction depends on.
         flags : sequence of (channel, first row, last row, reason)
+            Rows of the even grid at the logger's rate.
         spans : sequence of (begin [s], end [s], steady, reason)
         readings : sequence of (span, quantity, value, standard uncertainty, degrees of freedom, unit)
         """
@@ -146,9 +148,12 @@ class Campaign:
         return self._link.execute(query, [] if run is None else [run]).fetchall()
 
     def _many(self, table: str, rows: Sequence[tuple[Any, ...]]) -> None:
+        """Insert rows as one Arrow table; one statement a row would take seconds for a noisy run."""
         if rows:
-            marks = ", ".join("?" * len(rows[0]))
-            self._link.executemany(f"insert into {table} values ({marks})", [list(row) for row in rows])
+            arrays = [pa.array(column) for column in zip(*rows, strict=True)]
+            self._link.register("incoming", pa.Table.from_arrays(arrays, [f"c{i}" for i in range(len(arrays))]))
+            self._link.execute(f"insert into {table} select * from incoming")
+            self._link.unregister("incoming")
 
     @contextmanager
     def _whole(self) -> Iterator[None]:

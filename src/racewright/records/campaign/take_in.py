@@ -9,9 +9,9 @@ from dataclasses import asdict, dataclass
 from pathlib import Path
 
 from racewright.errors import InputError
-from racewright.records.campaign.form import LoggerForm
 from racewright.records.campaign.header import bare_unit
 from racewright.records.campaign.logger import read_logger
+from racewright.records.campaign.logger_form import LoggerForm
 from racewright.records.campaign.raw_file import RawWriter
 from racewright.records.campaign.store import RAW, Campaign, Run
 from racewright.tick import Tick, silent

@@ -1,0 +1,152 @@
+"""The trials' nodes on the half-kilowatt example, whose truth is known since it is invented."""
+
+from __future__ import annotations
+
+import dataclasses
+import math
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from racewright.errors import InputError
+from racewright.ledger.classes import CLASSES
+from racewright.ledger.codec import decode, encode
+from racewright.ledger.graph import NODES, evaluate, plan
+from racewright.ledger.inputs import case_of
+from racewright.ledger.nodes_trials import TRIALS_NODES, fouled_runs
+from racewright.ledger.trials_parts import trials_remarks
+from racewright.records.campaign import invented
+from racewright.scheme import load_scheme
+from racewright.tick import silent
+from tests.ledger.model_example import copied, model_scheme, model_values
+
+
+def test_readings_hold_the_invented_truth() -> None:
+    """CP of the invented machine in its channel, 22 readings of two runs; at least 20 within two standard errors.
+
+    The truth is the plan's curve at the reading's own tip-speed ratio; errors that all readings share (speed
+    probes, radius) are in the standard uncertainty.
+    """
+    inside, seen = 0, 0
+    for run, width in (("loads", 3.0), ("narrow", 1.6)):
+        model = invented._model(width)
+        reduced = next(r for r in model_values()["campaign"].runs if r.run == run)
+        for one in reduced.reduction.readings:
+            truth = float(model.power_built(np.array([one.tip_speed_ratio.value]))[0])
+            inside += abs(one.power_coefficient.value - truth) < 2.5 * one.power_coefficient.standard_uncertainty
+            seen += 1
+    assert seen == 22
+    assert inside >= 20
+
+
+def test_walls_lower_what_was_measured_and_the_record_agrees_with_the_open_stream() -> None:
+    """Invented CP grows by 1.45 B; taken back to B = 0 it must be the open stream's within two uncertainties."""
+    open_stream = dataclasses.replace(invented._model(3.0), power=invented._curve(invented._POWER, 1.0))
+    campaign = {r.run: r.reduction.readings for r in model_values()["campaign"].runs}
+    for one in model_values()["corrected"]:
+        measured = campaign[one.run][one.number - 1].power_coefficient.value
+        assert one.power_coefficient is not None
+        assert one.power_coefficient < measured
+        if one.run == "weed":
+            continue
+        truth = float(open_stream.power_built(np.array([one.tip_speed_ratio]))[0])
+        assert abs(one.power_coefficient - truth) < 3.0 * one.power_uncertainty
+    preferred = {one.blockage.preferred for one in model_values()["corrected"] if one.run == "narrow"}
+    assert preferred == {"record"}
+
+
+def test_fouling_of_five_percent_is_found_and_its_run_is_not_compared() -> None:
+    """Weed takes 5 % by minute 40; the true share lost at the end lies in the interval, cleaning gives back 4.5 %."""
+    (found,) = model_values()["foulings"]
+    assert found.found is not None
+    assert found.found.found
+    assert found.found.loss_low < 0.05 < found.found.loss_high
+    assert found.found.recovered_low < 0.045 < found.found.recovered_high
+    assert fouled_runs(model_values()["foulings"]) == {"weed"}
+    assert {row.run for row in model_values()["prediction_check"].rows} == {"loads", "narrow"}
+
+
+def test_prediction_is_taken_at_the_tests_own_rotor_speed_and_stream() -> None:
+    campaign = {r.run: r.reduction.readings for r in model_values()["campaign"].runs}
+    corrected = {(c.run, c.number): c for c in model_values()["corrected"]}
+    for row in model_values()["prediction_check"].rows:
+        reading, one = campaign[row.run][row.number - 1], corrected[row.run, row.number]
+        assert row.rotor_speed == reading.rotor_speed
+        assert row.stream_speed == pytest.approx(reading.stream_speed * one.stream_ratio)
+        assert row.predicted_power is not None
+        assert row.power_residual == pytest.approx(row.measured_power / row.predicted_power - 1.0)
+        assert row.inside
+    sizes = {r.region: r.readings for r in model_values()["prediction_check"].regions}
+    assert sum(sizes.values()) == 22
+
+
+def test_every_value_survives_the_cache() -> None:
+    for node in TRIALS_NODES:
+        value = model_values()[node.name]
+        again = decode(encode(value, "k"), "k", CLASSES)
+        assert repr(again) == repr(value)
+
+
+def test_nodes_read_nothing_that_they_do_not_declare() -> None:
+    loaded = model_scheme()
+    name, case = case_of(loaded, None)
+    given = plan(loaded, name, case).given
+    values = model_values()
+    for node in TRIALS_NODES:
+        if node.name in ("campaign", "corrected"):
+            continue
+        only = dataclasses.replace(given[node.name], nodes={up: values[up] for up in node.nodes})
+        assert repr(node.compute(only, silent)) == repr(values[node.name])
+
+
+def test_missing_uncertainty_names_its_channel(tmp_path: Path) -> None:
+    path = copied(tmp_path)
+    text = path.read_text("utf-8")
+    text = text.replace("reference = 0.002\n", "", 1).replace('file = "loads.csv"', 'file = "narrow.csv"')
+    path.write_text(text.replace("\n[trials.flume.runs.weed]", "\n[trials.flume.runs.weed]"), "utf-8")
+    loaded = load_scheme(path)
+    name, case = case_of(loaded, None)
+    given = plan(loaded, name, case, ("doses",)).given
+    assert set(given) == {"doses"}
+    values = {**model_values(), "campaign": dataclasses.replace(model_values()["campaign"], remarks=())}
+    assert not any("reference" in r.text for r in trials_remarks(values))
+    campaign = NODES["campaign"]
+    keys = plan(loaded, name, case, ("campaign",)).given["campaign"]
+    told = campaign.compute(dataclasses.replace(keys, nodes={"rows": model_values()["rows"]}), silent).remarks
+    assert [r.text.split(":")[0] for r in told] == ["shaft_torque"]
+    assert "uncertainty of the reference standard" in told[0].text
+
+
+def test_a_run_that_never_settles_is_a_warning(tmp_path: Path) -> None:
+    campaign = model_values()["campaign"]
+    empty = dataclasses.replace(campaign.runs[0].reduction, readings=())
+    values = {
+        **model_values(),
+        "campaign": dataclasses.replace(
+            campaign, runs=(dataclasses.replace(campaign.runs[0], reduction=empty), *campaign.runs[1:])
+        ),
+    }
+    told = [r for r in trials_remarks(values) if r.about == "trials"]
+    assert told[0].severity == "warning"
+    assert "gave no steady reading" in told[0].text
+
+
+def test_a_piece_of_an_unknown_dose_names_the_file(tmp_path: Path) -> None:
+    path = copied(tmp_path)
+    pieces = path.with_name("pieces.csv")
+    pieces.write_text(pieces.read_text("utf-8").replace("sticks,passed", "stones,passed", 1), "utf-8")
+    loaded = load_scheme(path)
+    name, case = case_of(loaded, None)
+    with pytest.raises(InputError, match=r"pieces\.csv.*stones"):
+        evaluate(loaded, name, case, wanted=("doses",))
+
+
+def test_uncertainty_of_a_corrected_value_holds_the_spread_of_the_methods() -> None:
+    campaign = {r.run: r.reduction.readings for r in model_values()["campaign"].runs}
+    wall = next(c for c in model_values()["corrected"] if c.blockage.preferred == "wall")
+    own = campaign[wall.run][wall.number - 1].power_coefficient.standard_uncertainty
+    least, most = wall.blockage.spread.stream_ratio
+    spread = 3.0 * wall.power_coefficient * (most - least) / (2.0 * math.sqrt(3.0))
+    scaled = own * wall.power_coefficient / campaign[wall.run][wall.number - 1].power_coefficient.value
+    assert wall.power_uncertainty == pytest.approx(math.hypot(scaled, spread))
