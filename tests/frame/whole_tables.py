@@ -21,6 +21,8 @@ _FILE = "transect.csv"
 def with_tables(loaded: LoadedScheme, path: str) -> LoadedScheme:
     """The scheme with every table on a role path there, required keys filled in; itself if nothing is missing."""
     raw = copy.deepcopy(loaded.raw)
+    if path == "case.trials":
+        path = "trials.description"
     table_of(raw, path)
     if raw == loaded.raw:
         return loaded

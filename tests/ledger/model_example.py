@@ -20,7 +20,7 @@ from racewright.scheme import LoadedScheme, load_scheme
 def model_folder() -> Path:
     """A folder with the whole example; not to be written to."""
     folder = Path(tempfile.mkdtemp(prefix="racewright-model-"))
-    copy_example(folder / "bench", "model_test", force=False, as_json=False)
+    copy_example(folder / "bench", name="model_test", force=False, as_json=False)
     return folder / "bench"
 
 

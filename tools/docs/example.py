@@ -16,8 +16,12 @@ from typing import Any
 from racewright.cli.main import run
 from racewright.cli.size import Sized
 from racewright.cli.summary import summary
+from racewright.cli.trials_words import KeptReading
 from racewright.ledger.chain import compute
 from racewright.ledger.findings import Findings
+from racewright.ledger.trials_findings import TrialsFindings
+from racewright.records.campaign.take_in import Taken
+from racewright.remark import Remark
 from racewright.scheme import load_scheme
 from racewright.stage.performance_map import PerformanceMap
 from racewright.stage.proposal import Proposal
@@ -55,6 +59,7 @@ def printed() -> dict[str, Printed]:
         answers["map"] = capture("map", str(scheme), "--json")
         answers["size"] = capture("size", str(scheme), "--power", "5 kW", "--stream-speed", "2.8 m/s", "--json")
         answers["cache"] = capture("cache", "--json")
+        answers |= _trials(folder)
         answers["new"] = capture("new", str(folder / "new"), "--json")
         result = summary(compute(load_scheme(scheme)))
         walker = Walker()
@@ -80,6 +85,7 @@ def printed() -> dict[str, Printed]:
             ),
             "energy": walker.of(Findings, {k: result[k] for k in ENERGY_KEYS}, owner="energy"),
             "report": walker.of(Findings, result, owner="report"),
+            **_trials_trees(walker),
             **{
                 name: Walker(printed=answers[name]["units"]).of(dict, _answer(answers[name]), owner=name)
                 for name in ("check", "cache", "new")
@@ -90,6 +96,39 @@ def printed() -> dict[str, Printed]:
         if cache is None:
             del os.environ["RACEWRIGHT_CACHE"]
         shutil.rmtree(folder)
+
+
+def _trials(folder: Path) -> dict[str, dict[str, Any]]:
+    """The trials' commands on a copy of the model example."""
+    capture("new", str(folder / "bench"), "--example", "model_test", "--json")
+    scheme = str(folder / "bench" / "scheme.toml")
+    found = {f"trials_{verb}": capture("trials", verb, scheme, "--json") for verb in ("import", "reduce", "compare")}
+    found["trials_export"] = capture("trials", "export", scheme, "--out", str(folder / "archive"), "--json")
+    return found
+
+
+def _trials_trees(walker: Walker) -> dict[str, Node]:
+    """Trees of what the trials' commands print."""
+    text, texts = walker.of(str), walker.of(tuple[str, ...])
+
+    def array(kind: Any) -> Node:
+        return Node("array", children=(("", walker.of(kind), ""),))
+
+    trees = {
+        "trials_import": (("campaign", text), ("runs", array(Taken))),
+        "trials_reduce": (
+            ("readings", array(KeptReading)),
+            ("reduced", texts),
+            ("kept", texts),
+            ("remarks", array(Remark)),
+        ),
+        "trials_compare": (("trials", walker.of(TrialsFindings)),),
+        "trials_export": (("folder", text), ("files", texts)),
+    }
+    return {
+        name: Node("object", children=tuple((key, node, walker.meanings[name][key]) for key, node in children))
+        for name, children in trees.items()
+    }
 
 
 def capture(*arguments: str) -> dict[str, Any]:

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from tools.docs.json_trials_meanings import TRIALS_MEANINGS
+
 MEANINGS: dict[str, dict[str, str]] = {
+    **TRIALS_MEANINGS,
     "point": {
         "point": "the operating point",
         "water": "the water it was computed in",
@@ -23,6 +26,7 @@ MEANINGS: dict[str, dict[str, str]] = {
         "energy": "yearly energy of one machine; null without a machine or a place",
         "energy_parts": "what stands around the energy; null without a machine or a place",
         "community": "the machine beside the diesel set; null without cost, community or energy",
+        "trials": "channel trials of the machine; null where the case has none",
         "missing": "chapters the scheme has no tables for",
         "remarks": "all remarks, worst first",
     },
@@ -55,6 +59,7 @@ MEANINGS: dict[str, dict[str, str]] = {
         "machines": "names of the [machine.*] tables",
         "communities": "names of the [community.*] tables",
         "cases": "names of the [case.*] tables",
+        "trials": "names of the [trials.*] tables",
     },
     "check.places": {"*": "one place, under the name of its [place.*] table"},
     "check.places.*": {

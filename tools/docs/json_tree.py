@@ -92,7 +92,8 @@ class Walker:
         if value is None:
             raise TypeError(f"{owner}: the type {hint!r} says too little and the run printed nothing")
         if isinstance(value, tuple | list):
-            return _array(self.of(type(value[0]), value[0], unit, owner))
+            first = value[0] if value else ""  # what is printed as an empty list on the example are names
+            return _array(self.of(type(first), first, unit, owner))
         return self.of(type(value), value, unit, owner)
 
     def _dict(self, value: dict[str, Any], hints: dict[str, Any], owner: str) -> Node:

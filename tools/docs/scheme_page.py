@@ -84,6 +84,8 @@ def takes(key: Key) -> str:
         return f"whole number, {key.low} to {key.high}"
     if key.kind == "choice":
         return "one of " + ", ".join(f'`"{word}"`' for word in key.words)
+    if key.kind == "numbers":
+        return f"list of 1 to {key.high} numbers"
     return {"text": "text", "name": "text, not empty", "flag": "`true` or `false`"}[key.kind]
 
 

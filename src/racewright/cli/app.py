@@ -62,7 +62,7 @@ def new(
     """Copy a bundled example, a commented scheme with its data, into a folder."""
     from racewright.cli.new import copy_example
 
-    copy_example(folder, example, force=force, as_json=as_json)
+    copy_example(folder, name=example, force=force, as_json=as_json)
 
 
 @app.command(epilog="Example: racewright check demo/scheme.toml")

@@ -19,7 +19,7 @@ _LOGGED = "model_test"
 """The example whose logger files are written when it is copied."""
 
 
-def copy_example(folder: Path, name: str, *, force: bool, as_json: bool) -> None:
+def copy_example(folder: Path, *, name: str = EXAMPLES[0], force: bool, as_json: bool) -> None:
     """Copy an example's files and say so. Refuses to overwrite without `force`."""
     if name not in EXAMPLES:
         raise InputError(f"no example {name!r}; there are {' and '.join(EXAMPLES)}")
