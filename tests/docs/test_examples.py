@@ -38,7 +38,8 @@ def test_the_guides_have_examples_and_none_is_left_unrun() -> None:
 def test_the_examples_of_the_commands_run(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.chdir(tmp_path)
     found = examples(app, "racewright")
-    assert len(found) >= 4
+    assert len(found) >= 8
+    assert run(["new", "bench", "--example", "model_test"]) == 0
     for example in sorted(found, key=lambda text: not text.startswith("racewright new")):
         words = shlex.split(example)
         assert words[0] == "racewright"
