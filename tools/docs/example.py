@@ -16,11 +16,10 @@ from typing import Any
 from racewright.cli.main import run
 from racewright.cli.size import Sized
 from racewright.cli.summary import summary
-from racewright.cli.trials_words import KeptReading
+from racewright.cli.trials_words import ImportedRun, KeptReading
 from racewright.ledger.chain import compute
 from racewright.ledger.findings import Findings
 from racewright.ledger.trials_findings import TrialsFindings
-from racewright.records.campaign.take_in import Taken
 from racewright.remark import Remark
 from racewright.scheme import load_scheme
 from racewright.stage.performance_map import PerformanceMap
@@ -115,7 +114,7 @@ def _trials_trees(walker: Walker) -> dict[str, Node]:
         return Node("array", children=(("", walker.of(kind), ""),))
 
     trees = {
-        "trials_import": (("campaign", text), ("runs", array(Taken))),
+        "trials_import": (("campaign", text), ("runs", array(ImportedRun))),
         "trials_reduce": (
             ("readings", array(KeptReading)),
             ("reduced", texts),

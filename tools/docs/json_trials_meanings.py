@@ -13,7 +13,7 @@ TRIALS_MEANINGS: dict[str, dict[str, str]] = {
     },
     "trials_compare": {"trials": "the campaign: reduced, corrected, compared"},
     "trials_export": {"folder": "folder that was made", "files": "names of the files in it"},
-    "Taken": {"run": "the run as the store knows it"},
+    "ImportedRun": {"run": "the run as the store knows it"},
     "Run": {"rows": "rows of the file"},
     "KeptReading": {
         "run": _RUN,

@@ -15,7 +15,7 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parents[2]
 sys.path[:0] = [str(ROOT), str(ROOT / "src")]
 
-import numpy as np
+import numpy as np  # noqa: E402
 
 RATE = 100.0
 NAMES = ("time", "flow_a", "flow_b", "torque", "speed", "thrust", "level", "warmth")
@@ -51,7 +51,7 @@ _MEASURES = {
 
 def scheme_text(machine: str) -> str:
     """The campaign of one long run, with the machine tables of the model example."""
-    parts = [SCHEME.replace('[trials', machine + "\n[trials", 1)]
+    parts = [SCHEME.replace("[trials", machine + "\n[trials", 1)]
     for name, role in _MEASURES.items():
         tared = "tared = true\n" if role in ("torque", "thrust") else ""
         parts.append(
@@ -138,7 +138,7 @@ def _ours(what: str, folder: Path) -> tuple[float, float]:
     from racewright.ledger.graph import evaluate
     from racewright.ledger.nodes_trials import logged
     from racewright.ledger.place_inputs import outer_radius
-    from racewright.ledger.trials_store import campaign_folder, import_runs, reduce_runs
+    from racewright.ledger.trials_store import TrialRuns, campaign_folder
     from racewright.ledger.trials_things import channels_of, rig_of, settings_of, tares_of
     from racewright.records.campaign.store import open_campaign
     from racewright.scheme import load_scheme
@@ -165,11 +165,13 @@ def _ours(what: str, folder: Path) -> tuple[float, float]:
         )
         return float(len(found.readings)), start
     with open_campaign(campaign_folder(loaded, "long"), make=True) as campaign:
+        runs = TrialRuns(loaded, roles, campaign, rows, outer)
         if what == "import":
-            import_runs(loaded, roles, campaign, None, silent)
-        reduced = reduce_runs(loaded, roles, campaign, rows, outer, None, silent, anew=True)
-        assert reduced[0].reduction is not None
-        return float(len(reduced[0].reduction.readings)), start
+            reduced = runs.take_in(None, silent)[0].reduced
+        else:
+            reduced = runs.reduce(None, silent, anew=True)[0]
+        assert reduced.reduction is not None
+        return float(len(reduced.reduction.readings)), start
 
 
 def _warm() -> None:
@@ -179,7 +181,9 @@ def _warm() -> None:
     from racewright.trials.synthetic import synthetic_campaign
     from racewright.trials.synthetic_plan import Plan, Stretch, invented_sensors
 
-    small = synthetic_campaign(Plan(stretches=(Stretch(30.0, tare=True), Stretch(80.0, 2.0)), sensors=invented_sensors(20.0)), 1)
+    small = synthetic_campaign(
+        Plan(stretches=(Stretch(30.0, tare=True), Stretch(80.0, 2.0)), sensors=invented_sensors(20.0)), 1
+    )
     reduce(small.chunks(), small.channels, small.rig, tares=small.tares)
 
 

@@ -1,11 +1,19 @@
-"""The case that a command about trials speaks of, with the roles of its tables."""
+"""The case that a command about trials speaks of, with the roles of its tables and its runs."""
 
 from __future__ import annotations
 
+from racewright.ledger.classes import CLASSES
+from racewright.ledger.convert import duct_of
+from racewright.ledger.graph import evaluate
 from racewright.ledger.inputs import case_of
+from racewright.ledger.place_inputs import outer_radius
 from racewright.ledger.roles import Roles, roles_of
+from racewright.ledger.store import Store, cache_folder
+from racewright.ledger.trials_store import TrialRuns
+from racewright.records.campaign.store import Campaign
 from racewright.scheme import LoadedScheme
 from racewright.scheme.model import CaseTable
+from racewright.tick import Tick
 
 
 def trials_case(loaded: LoadedScheme, case_name: str | None) -> tuple[str, CaseTable, Roles]:
@@ -23,3 +31,12 @@ def trials_case(loaded: LoadedScheme, case_name: str | None) -> tuple[str, CaseT
         message = "no trials in any case; add a [trials.NAME] table and trials = 'NAME' to a case"
         raise loaded.error(message, "case", *([name] if name else []))
     return name, case, roles_of(loaded.scheme, name, case)
+
+
+def trial_runs(
+    loaded: LoadedScheme, name: str, case: CaseTable, roles: Roles, campaign: Campaign, tick: Tick
+) -> TrialRuns:
+    """The runs of an open campaign, with the machine that was tested."""
+    values = evaluate(loaded, name, case, wanted=("rows",), store=Store(cache_folder(), CLASSES), tick=tick)
+    outer = outer_radius(duct_of({"machine.duct": roles.plain("machine.duct")}))
+    return TrialRuns(loaded, roles, campaign, values["rows"], outer)

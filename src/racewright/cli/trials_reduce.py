@@ -8,15 +8,10 @@ from pathlib import Path
 from racewright import __version__
 from racewright.cli.encode import to_json
 from racewright.cli.progress import progress
-from racewright.cli.trials_case import trials_case
+from racewright.cli.trials_case import trial_runs, trials_case
 from racewright.cli.trials_words import kept_readings, readings_table
 from racewright.ledger.chain import scheme_hash
-from racewright.ledger.classes import CLASSES
-from racewright.ledger.convert import duct_of
-from racewright.ledger.graph import evaluate
-from racewright.ledger.place_inputs import outer_radius
-from racewright.ledger.store import Store, cache_folder
-from racewright.ledger.trials_store import campaign_folder, reduce_runs
+from racewright.ledger.trials_store import campaign_folder
 from racewright.records.campaign.store import open_campaign
 from racewright.scheme import load_scheme
 
@@ -27,9 +22,8 @@ def reduce_trials(path: Path, run: str | None, case_name: str | None, *, anew: b
     name, case, roles = trials_case(loaded, case_name)
     with open_campaign(campaign_folder(loaded, case.trials or "")) as campaign:
         with progress("reduce") as tick:
-            rows = evaluate(loaded, name, case, wanted=("rows",), store=Store(cache_folder(), CLASSES), tick=tick)
-            outer = outer_radius(duct_of({"machine.duct": roles.plain("machine.duct")}))
-            reduced = reduce_runs(loaded, roles, campaign, rows["rows"], outer, run, tick, anew=anew)
+            runs = trial_runs(loaded, name, case, roles, campaign, tick)
+            reduced = runs.reduce(run, tick, anew=anew)
         kept = kept_readings(campaign, [one.run for one in reduced])
     if as_json:
         provenance = {"version": __version__, "command": "trials reduce", "scheme_sha256": scheme_hash(loaded)}
@@ -37,7 +31,7 @@ def reduce_trials(path: Path, run: str | None, case_name: str | None, *, anew: b
             "readings": kept,
             "reduced": [one.run for one in reduced if one.reduction is not None],
             "kept": [one.run for one in reduced if one.reduction is None],
-            "remarks": list(reduced[0].remarks),
+            "remarks": list(runs.missing),
         }
         sys.stdout.write(to_json(answer, provenance) + "\n")
-    sys.stderr.write(readings_table(kept, reduced) + "\n")
+    sys.stderr.write(readings_table(kept, reduced, runs.missing) + "\n")

@@ -187,6 +187,7 @@ TRIALS_UNITS: dict[str, dict[str, str]] = {
         "density_uncertainty": "-",
     },
     "Ripple": {"order": "-", "amplitude": "N m"},
+    "ImportedRun": {"readings": "-"},
     "Run": {"rows": "-", "seconds": "s", "start_utc_s": "s", "repeated": "-"},
     "RunFouling": {"start": "s", "end": "s"},
     "Sensor": {"rate": "Hz"},

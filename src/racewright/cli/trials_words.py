@@ -11,9 +11,8 @@ from typing import Any
 import numpy as np
 
 from racewright.ledger.trials_findings import Compared, Corrected, TrialsFindings
-from racewright.ledger.trials_store import COEFFICIENTS, NUMBERS, QUANTITIES, Reduced
-from racewright.records.campaign.store import Campaign
-from racewright.records.campaign.take_in import Taken
+from racewright.ledger.trials_store import COEFFICIENTS, NUMBERS, QUANTITIES, Imported, Reduced
+from racewright.records.campaign.store import Campaign, Run
 from racewright.remark import Remark
 
 _SHOWN = 30
@@ -100,7 +99,31 @@ def kept_readings(campaign: Campaign, runs: Sequence[str]) -> list[KeptReading]:
     return found
 
 
-def runs_table(taken: Sequence[Taken], folder: Path) -> str:
+@dataclass(frozen=True)
+class ImportedRun:
+    """What became of one logger file.
+
+    Attributes
+    ----------
+    run : Run
+    fresh : bool
+        False when the store had the file already.
+    readings : int or None
+        Steady readings found now; None where the kept ones still hold [-].
+    """
+
+    run: Run
+    fresh: bool
+    readings: int | None
+
+
+def figures(one: Imported) -> ImportedRun:
+    """What JSON says of an import."""
+    found = one.reduced.reduction
+    return ImportedRun(one.run, one.fresh, None if found is None else len(found.readings))
+
+
+def runs_table(taken: Sequence[Imported], folder: Path, missing: Sequence[Remark]) -> str:
     """What became of each file."""
     lines = [f"Campaign: {folder}"]
     for one in taken:
@@ -112,11 +135,12 @@ def runs_table(taken: Sequence[Taken], folder: Path) -> str:
         if run.cut_short:
             notes.append("last line had no end and was left out")
         lines.append(f"  {run.run}: {run.file} {said}; {', '.join(notes)}")
-    lines.append("Next: racewright trials reduce SCHEME")
-    return "\n".join(lines)
+    lines += _reduced([one.reduced for one in taken])
+    lines.append("Next: racewright trials reduce SCHEME, or trials compare SCHEME")
+    return "\n".join(lines + _said(missing))
 
 
-def readings_table(kept: Sequence[KeptReading], reduced: Sequence[Reduced]) -> str:
+def readings_table(kept: Sequence[KeptReading], reduced: Sequence[Reduced], missing: Sequence[Remark]) -> str:
     """Readings with their uncertainty, and the stretches that gave none."""
     head = ("run", "no.", "from s", "U m/s", "TI %", "TSR", "CP", "+- (k=2)", "CT", "+- (k=2)", "Re/1e5", "Fr")
     rows = [
@@ -140,6 +164,12 @@ def readings_table(kept: Sequence[KeptReading], reduced: Sequence[Reduced]) -> s
     if len(kept) > _SHOWN:
         lines.append(f"... and {len(kept) - _SHOWN} more; --json has all of them.")
     lines.append("As in the channel: walls and surface are taken off by 'racewright trials compare'.")
+    return "\n".join([*lines, *_reduced(reduced), *_said(missing)])
+
+
+def _reduced(reduced: Sequence[Reduced]) -> list[str]:
+    """Each run in a line: readings, what was refused and flagged."""
+    lines = []
     for run in reduced:
         if run.reduction is None:
             lines.append(f"{run.run}: unchanged, not reduced again")
@@ -151,7 +181,7 @@ def readings_table(kept: Sequence[KeptReading], reduced: Sequence[Reduced]) -> s
             f" refused; flagged: {flagged or 'nothing'}"
         )
         lines += _said(run.reduction.remarks)
-    return "\n".join(lines + _said(reduced[0].remarks if reduced else ()))
+    return lines
 
 
 def compared_table(found: TrialsFindings) -> str:

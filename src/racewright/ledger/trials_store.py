@@ -3,35 +3,32 @@
 from __future__ import annotations
 
 import hashlib
+import json
 import math
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import Any
 
-from racewright.errors import InputError
 from racewright.ledger.graph import file_digest
 from racewright.ledger.roles import Roles
-from racewright.ledger.trials_things import (
-    channels_of,
-    rig_of,
-    settings_of,
-    source_of,
-    steps_of,
-    tares_of,
-)
+from racewright.ledger.trials_things import channels_of, rig_of, settings_of, source_of, steps_of, tares_of
 from racewright.machine.row import Row
+from racewright.records.campaign.cell_file import CellWriter, kept_cells
 from racewright.records.campaign.even_rows import EvenRows
-from racewright.records.campaign.store import Campaign, Run
-from racewright.records.campaign.take_in import Taken, take_in
-from racewright.remark import Remark
+from racewright.records.campaign.store import CELLS, Campaign, Run
+from racewright.records.campaign.take_in import Taking, begin
 from racewright.scheme.load import LoadedScheme
 from racewright.tick import Tick
-from racewright.trials.cells import Ints
+from racewright.trials.cells import Cells, Ints
 from racewright.trials.channel import Channel, Chunk
-from racewright.trials.flags import REASONS, Codes
-from racewright.trials.reduce import reduce
+from racewright.trials.flags import REASONS, Codes, FlagCount
+from racewright.trials.reduce import reduce_cells, sieve_of
+from racewright.trials.regroup import blocks
 from racewright.trials.result import Reading, Reduction
+from racewright.trials.rig import Rig
+from racewright.trials.ripple import most_orders
+from racewright.trials.settings import Settings
 
 REVISION = 1
 """Raised when equal inputs give another reduction, so that kept ones are made anew."""
@@ -60,13 +57,27 @@ class Reduced:
     run : str
     reduction : Reduction or None
         None where the kept one still holds.
-    remarks : tuple of Remark
-        What is missing of the channels' uncertainty.
     """
 
     run: str
     reduction: Reduction | None
-    remarks: tuple[Remark, ...]
+
+
+@dataclass(frozen=True)
+class Imported:
+    """What became of one logger file.
+
+    Attributes
+    ----------
+    run : Run
+    fresh : bool
+        False when the store had the file already.
+    reduced : Reduced
+    """
+
+    run: Run
+    fresh: bool
+    reduced: Reduced
 
 
 def campaign_folder(loaded: LoadedScheme, name: str) -> Path:
@@ -74,90 +85,212 @@ def campaign_folder(loaded: LoadedScheme, name: str) -> Path:
     return loaded.folder / f"campaign_{name}"
 
 
-def import_runs(loaded: LoadedScheme, roles: Roles, campaign: Campaign, only: str | None, tick: Tick) -> list[Taken]:
-    """Take in the logger files of all runs, or of one; a file that the store has already costs one read.
+class TrialRuns:
+    """The runs of a case's campaign: imported into its store and reduced there.
+
+    Parameters
+    ----------
+    loaded, roles
+        The scheme, and the case's tables.
+    campaign : Campaign
+        Open.
+    rows : (Row, Row)
+        Vanes and blades as built.
+    outer_radius : float
+        Of the duct [m].
 
     Raises
     ------
     InputError
-        A file as `take_in` refuses it; `only` names no run.
+        Calibration points that are missing or do not fit.
     """
-    keys = roles.plain("trials")
-    source = source_of(keys["channels"], keys["logger"])
-    names = _runs(loaded, roles, only)
-    found = []
-    for done, name in enumerate(names):
-        path = loaded.data_file(
-            roles.find(f"trials.runs.{name}.file"), *roles.scheme_path(f"trials.runs.{name}.file")
-        )
-        found.append(take_in(campaign, name, path, source, str(path), _part(tick, done, len(names))))
-    return found
 
+    def __init__(
+        self, loaded: LoadedScheme, roles: Roles, campaign: Campaign, rows: tuple[Row, Row], outer_radius: float
+    ) -> None:
+        self._loaded, self._roles, self._campaign = loaded, roles, campaign
+        self._rows, self._outer = rows, outer_radius
+        self._keys = roles.plain("trials")
+        files = {
+            path: loaded.data_file(roles.find(path), *roles.scheme_path(path))
+            for path in roles.expanded("trials.channels.*.calibration.points.file")
+            if roles.find(path) is not None
+        }
+        self._sheets = sorted((path, file_digest(file)) for path, file in files.items())
+        self._channels, self._weights, self.missing = channels_of(self._keys["channels"], self._keys["logger"], files)
+        self._settings = settings_of(self._keys["reduction"])
 
-def reduce_runs(
-    loaded: LoadedScheme,
-    roles: Roles,
-    campaign: Campaign,
-    rows: tuple[Row, Row],
-    outer_radius: float,
-    only: str | None,
-    tick: Tick,
-    *,
-    anew: bool = False,
-) -> list[Reduced]:
-    """Reduce every run from the store and keep the readings there; a run whose recipe stands is left as it is.
+    def take_in(self, only: str | None, tick: Tick) -> list[Imported]:
+        """Take in the logger files of all runs, or of one, and reduce them in the same pass.
 
-    Raises
-    ------
-    InputError
-        A run is not in the store yet, or channels and runs do not fit together.
-    """
-    keys = roles.plain("trials")
-    files = {
-        path: loaded.data_file(roles.find(path), *roles.scheme_path(path))
-        for path in roles.expanded("trials.channels.*.calibration.points.file")
-        if roles.find(path) is not None
-    }
-    channels, weights, missing = channels_of(keys["channels"], keys["logger"], files)
-    kept = {run.run: run for run in campaign.runs()}
-    names = _runs(loaded, roles, only)
-    found = []
-    for done, name in enumerate(names):
-        if name not in kept:
-            message = f"run {name!r} is not in the campaign yet; say 'racewright trials import' first"
-            raise loaded.error(message, "trials", roles.names["trials"], "runs", name)
-        run, table = kept[name], keys["runs"][name]
-        rig = rig_of(keys["rig"], table, *rows, outer_radius)
-        recipe = _recipe(run, keys, table, rig, sorted((p, file_digest(f)) for p, f in files.items()))
-        if not anew and campaign.recipe(name) == recipe:
-            found.append(Reduced(name, None, missing))
-            continue
-        flags = _Flags(steps_of(keys["channels"], keys["logger"]))
+        A file that the store has already is read once for its digest; a run whose recipe stands is left as it is.
+
+        Raises
+        ------
+        InputError
+            A file as `begin` refuses it; `only` names no run; readings that come faster than the stated rate.
+        """
+        names = self._names(only)
+        found = []
+        for done, name in enumerate(names):
+            part = _part(tick, done, len(names))
+            keys = self._roles.scheme_path(f"trials.runs.{name}.file")
+            path = self._loaded.data_file(self._roles.find(f"trials.runs.{name}.file"), *keys)
+            source = source_of(self._keys["channels"], self._keys["logger"])
+            taking = begin(self._campaign, name, path, source, str(path), part)
+            if isinstance(taking, Run):
+                found.append(Imported(taking, False, self._reduced(taking, part, anew=False)))
+            else:
+                run = self._take(taking, name, path)
+                found.append(Imported(run, True, self._reduced(run, part, anew=True)))
+        return found
+
+    def reduce(self, only: str | None, tick: Tick, *, anew: bool = False) -> list[Reduced]:
+        """Reduce every run of the store and keep its readings; a run whose recipe stands is left as it is.
+
+        Raises
+        ------
+        InputError
+            A run is not in the store yet; channels and runs do not fit together.
+        """
+        kept = {run.run: run for run in self._campaign.runs()}
+        names = self._names(only)
+        found = []
+        for done, name in enumerate(names):
+            if name not in kept:
+                message = f"run {name!r} is not in the campaign yet; say 'racewright trials import' first"
+                raise self._loaded.error(message, "trials", self._roles.names["trials"], "runs", name)
+            found.append(self._reduced(kept[name], _part(tick, done, len(names)), anew=anew))
+        return found
+
+    def _take(self, taking: Taking, name: str, path: Path) -> Run:
+        """Raw rows and cells in one pass; the run is committed first, then its cells."""
+        making = self._making(name)
         try:
-            reduction = reduce(
-                stored(campaign, run, keys, channels),
-                channels,
-                rig,
-                tares=tares_of(table),
-                weights=weights,
-                settings=settings_of(keys["reduction"]),
-                duration=run.seconds,
-                flagged=flags,
-                tick=_part(tick, done, len(names)),
-            )
-        except InputError as fault:
-            raise InputError(fault.message, file=fault.file or run.file, line=fault.line, key=fault.key) from None
-        campaign.put_reduction(name, recipe, flags.rows, *_kept(reduction))
-        found.append(Reduced(name, reduction, missing))
-    return found
+            making.run_through(self._even(path.name).chunks(taking.rows()))
+            run = taking.finish()
+        except BaseException:
+            making.drop()
+            taking.drop()
+            raise
+        making.commit(run)
+        return run
+
+    def _reduced(self, run: Run, tick: Tick, *, anew: bool) -> Reduced:
+        table = self._keys["runs"].get(run.run)
+        rig = self._rig(run.run)
+        cells = self._cells_recipe(run, rig)
+        recipe = _digest(cells, table, rig, self._keys["reduction"], self._weights)
+        if not anew and self._campaign.recipe(run.run) == recipe:
+            return Reduced(run.run, None)
+        kept = self._campaign.cells(run.run)
+        if kept is None or kept[0] != cells:
+            making = self._making(run.run)
+            try:
+                making.run_through(
+                    self._even(run.file).chunks(self._campaign.chunks(run, [c.name for c in self._channels]))
+                )
+            except BaseException:
+                making.drop()
+                raise
+            making.commit(run)
+            kept = self._campaign.cells(run.run)
+            assert kept is not None  # just committed
+        _recipe, file, counts = kept
+        reduction = reduce_cells(
+            self._kept_cells(file),
+            lambda: tuple(FlagCount(**one) for one in json.loads(counts)),
+            self._channels,
+            rig,
+            tares=tares_of(table),
+            weights=self._weights,
+            settings=self._settings,
+            duration=run.seconds,
+            tick=tick,
+        )
+        self._campaign.put_reduction(run.run, recipe, *_kept(reduction))
+        return Reduced(run.run, reduction)
+
+    def _kept_cells(self, file: str) -> Iterator[Cells]:
+        if not file:
+            return iter(())
+        path = self._campaign.folder / CELLS / file
+        return kept_cells(path, len(self._channels), self._settings.block_cells)
+
+    def _rig(self, name: str) -> Rig:
+        return rig_of(self._keys["rig"], self._keys["runs"][name], *self._rows, self._outer)
+
+    def _even(self, shown_as: str) -> EvenRows:
+        logger = self._keys["logger"]
+        steps = steps_of(self._keys["channels"], logger)
+        return EvenRows([c.name for c in self._channels], steps, logger["rate"], shown_as)
+
+    def _making(self, name: str) -> _Making:
+        rig = self._rig(name)
+        return _Making(
+            self._campaign,
+            self._channels,
+            self._settings,
+            rig,
+            steps_of(self._keys["channels"], self._keys["logger"]),
+            lambda run: self._cells_recipe(run, rig),
+            self._campaign.folder / CELLS / f"{name}.making.parquet",
+        )
+
+    def _cells_recipe(self, run: Run, rig: Rig) -> str:
+        settings = (self._settings.cell, self._settings.block_cells, most_orders(rig.blades, rig.vanes))
+        told = [_without(table, "weight") for _name, table in sorted(self._keys["channels"].items())]
+        return _digest(REVISION, run.sha256, run.mapping, told, self._keys["logger"]["rate"], self._sheets, settings)
+
+    def _names(self, only: str | None) -> list[str]:
+        known = sorted(self._roles.find("trials").runs)
+        at = ("trials", self._roles.names["trials"])
+        if only is not None and only not in known:
+            message = f"no run {only!r}; the campaign has {', '.join(known) or 'none'}"
+            raise self._loaded.error(message, *at, "runs")
+        if not known:
+            raise self._loaded.error("no run yet; add a table like [trials.NAME.runs.first] with its file", *at)
+        return known if only is None else [only]
 
 
-def stored(campaign: Campaign, run: Run, keys: Mapping[str, Any], channels: Sequence[Channel]) -> Iterator[Chunk]:
-    """A run's channels from the store, evenly spaced at their own rates."""
-    names = [c.name for c in channels]
-    logger = keys["logger"]
-    even = EvenRows(names, steps_of(keys["channels"], logger), logger["rate"], run.file)
-    return even.chunks(campaign.chunks(run, names))
+class _Making:
+    """Cells of one run, written as they come; flags counted on the way."""
+
+    def __init__(
+        self,
+        campaign: Campaign,
+        channels: tuple[Channel, ...],
+        settings: Settings,
+        rig: Rig,
+        steps: Mapping[str, int],
+        recipe: Callable[[Run], str],
+        path: Path,
+    ) -> None:
+        self._campaign, self._channels, self._settings, self._recipe = campaign, channels, settings, recipe
+        self._flags = _Flags(steps)
+        self._sieve = sieve_of(channels, rig, settings, self._flags)
+        self._writer = CellWriter(path)
+
+    def run_through(self, chunks: Iterator[Chunk]) -> None:
+        """All chunks of the run."""
+        settings = self._settings
+        for cells in self._sieve.cells(blocks(chunks, self._channels, settings.cell, settings.block_cells)):
+            self._writer.add(cells)
+
+    def commit(self, run: Run) -> None:
+        """The file first, then its row."""
+        recipe = self._recipe(run)
+        old = self._campaign.cells(run.run)
+        self._writer.path = self._writer.path.with_name(f"{run.run}-{recipe[:16]}.parquet")
+        name = self._writer.path.name if self._writer.finish() else ""
+        counts = json.dumps([asdict(one) for one in self._sieve.flag_counts()])
+        self._campaign.put_cells(run.run, recipe, name, counts, self._flags.rows)
+        if old is not None and old[1] and old[1] != name:
+            (self._campaign.folder / CELLS / old[1]).unlink(missing_ok=True)
+
+    def drop(self) -> None:
+        """Leave nothing behind."""
+        self._writer.drop()
 
 
 class _Flags:
@@ -194,21 +327,13 @@ def _kept(
     return spans, readings
 
 
-def _recipe(run: Run, *parts: Any) -> str:
-    """Digest of all that a reduction depends on, hex."""
-    whole = repr((REVISION, run.sha256, run.mapping, *parts))
-    return hashlib.sha256(whole.encode()).hexdigest()
+def _digest(*parts: Any) -> str:
+    """Digest of what a value depends on, hex."""
+    return hashlib.sha256(repr(parts).encode()).hexdigest()
 
 
-def _runs(loaded: LoadedScheme, roles: Roles, only: str | None) -> list[str]:
-    known = sorted(roles.find("trials").runs)
-    if only is not None and only not in known:
-        message = f"no run {only!r}; the campaign has {', '.join(known) or 'none'}"
-        raise loaded.error(message, "trials", roles.names["trials"], "runs")
-    if not known:
-        message = "no run yet; add a table like [trials.NAME.runs.first] with its file"
-        raise loaded.error(message, "trials", roles.names["trials"])
-    return known if only is None else [only]
+def _without(table: Mapping[str, Any], *keys: str) -> dict[str, Any]:
+    return {key: value for key, value in table.items() if key not in keys}
 
 
 def _part(tick: Tick, done: int, of: int) -> Tick:

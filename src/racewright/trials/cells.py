@@ -16,6 +16,7 @@ from racewright.trials.regroup import Block
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
+Complexes = NDArray[np.complex128]
 Flagged = Callable[[str, Ints, Ints, Codes], None]
 """Takes a channel's name and runs of flagged readings: first and last reading since the record's start, reason."""
 
@@ -32,14 +33,14 @@ class Cells:
         By channel and cell, as `cell_sums` names the columns.
     product : ndarray, shape (n, 2)
         Count and sum of torque x rotor speed [-, W].
-    angle : ndarray, shape (n, 2, BINS)
-        Count and sum of torque by rotor angle over two turns [-, N m].
+    orders : ndarray of complex, shape (n, 2, m)
+        Readings and torque by the rotor's angle, as harmonics of two turns: orders 0.5, 1, 1.5 and so on [-, N m].
     """
 
     first: int
     sums: Floats
     product: Floats
-    angle: Floats
+    orders: Complexes
 
     @property
     def size(self) -> int:
@@ -49,7 +50,7 @@ class Cells:
     def part(self, start: int, count: int) -> Cells:
         """Cells `start` to `start + count`, counted from the first one here."""
         cut = slice(start, start + count)
-        return Cells(self.first + start, self.sums[:, cut], self.product[cut], self.angle[cut])
+        return Cells(self.first + start, self.sums[:, cut], self.product[cut], self.orders[cut])
 
     def followed_by(self, other: Cells) -> Cells:
         """These cells and the next ones."""
@@ -57,7 +58,7 @@ class Cells:
             self.first,
             np.concatenate((self.sums, other.sums), axis=1),
             np.concatenate((self.product, other.product)),
-            np.concatenate((self.angle, other.angle)),
+            np.concatenate((self.orders, other.orders)),
         )
 
 
@@ -68,9 +69,9 @@ class Sieve:
     of equal readings or a running median does not reach over a block's end.
     """
 
-    def __init__(self, channels: Sequence[Channel], cell: float, flagged: Flagged | None = None) -> None:
+    def __init__(self, channels: Sequence[Channel], cell: float, orders: int, flagged: Flagged | None = None) -> None:
         self.channels = tuple(channels)
-        self._flagged, self.cell = flagged, cell
+        self._flagged, self.cell, self._orders = flagged, cell, orders
         self.counts: Ints = np.zeros((len(self.channels), len(REASONS)), np.int64)
         self._torque = only(channels, "torque")
         self._speed = only(channels, "rotor_speed")
@@ -110,7 +111,7 @@ class Sieve:
             values[t], block.codes[t], speed, speed_code, self.channels[t].rate, self._angle, self._held, n, product,
             angle,
         )  # fmt: skip
-        return Cells(block.first_cell, sums, product, angle)
+        return Cells(block.first_cell, sums, product, np.fft.rfft(angle, axis=2)[:, :, 1 : self._orders + 1])
 
     def _aligned(self, count: int, value: Floats, code: Codes) -> tuple[Floats, Codes]:
         """Rotor speed at the instants of the torque: linear between good readings, held at a block's ends."""

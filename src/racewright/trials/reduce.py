@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -13,9 +13,11 @@ from racewright.tick import Tick, silent
 from racewright.trials.cells import Cells, Flagged, Sieve, only
 from racewright.trials.channel import Channel, Chunk, Span
 from racewright.trials.finish import reading
+from racewright.trials.flags import FlagCount
 from racewright.trials.regroup import blocks
 from racewright.trials.result import Reduction, Refusal
 from racewright.trials.rig import Rig
+from racewright.trials.ripple import most_orders
 from racewright.trials.series import SeriesCollector
 from racewright.trials.settings import Settings
 from racewright.trials.steady import refusals
@@ -74,18 +76,49 @@ def reduce(
     --------
     See the theory note on the reduction of trials.
     """
+    sieve = sieve_of(channels, rig, settings, flagged)
+    cells = sieve.cells(blocks(chunks, sieve.channels, settings.cell, settings.block_cells))
+    return reduce_cells(
+        cells, sieve.flag_counts, channels, rig, tares=tares, weights=weights, settings=settings, duration=duration,
+        tick=tick,
+    )  # fmt: skip
+
+
+def sieve_of(
+    channels: Sequence[Channel], rig: Rig, settings: Settings = _DEFAULT, flagged: Flagged | None = None
+) -> Sieve:
+    """The first half of the reduction: from raw readings to cells. Arguments as `reduce`."""
     channels = tuple(channels)
-    share = _weights(channels, weights)
     for role in ("torque", "rotor_speed", "thrust"):
         only(channels, role)
     if len({c.name for c in channels}) != len(channels):
         raise InputError("two channels share a name; every channel needs its own")
-    sieve = Sieve(channels, settings.cell, flagged)
+    return Sieve(channels, settings.cell, most_orders(rig.blades, rig.vanes), flagged)
+
+
+def reduce_cells(
+    found: Iterable[Cells],
+    flags: Callable[[], tuple[FlagCount, ...]],
+    channels: Sequence[Channel],
+    rig: Rig,
+    *,
+    tares: Sequence[Span] = (),
+    weights: ArrayLike | None = None,
+    settings: Settings = _DEFAULT,
+    duration: float | None = None,
+    tick: Tick = silent,
+) -> Reduction:
+    """The second half of the reduction: from cells, in blocks of `settings.block_cells`, to readings.
+
+    `flags` is asked for the flags' counts when the cells are through; other arguments as `reduce`.
+    """
+    channels = tuple(channels)
+    share = _weights(channels, weights)
     collector = TareCollector(channels, tares, settings.cell)
     search = _Search(channels, share, collector.tares, rig, settings)
     rows = SeriesCollector(channels, share, settings.cell)
     seen = 0
-    for cells in sieve.cells(blocks(chunks, channels, settings.cell, settings.block_cells)):
+    for cells in found:
         collector.add(cells)
         rows.add(cells)
         search.add(cells)
@@ -104,7 +137,7 @@ def reduce(
         readings,
         tuple(search.refused),
         zeros,
-        sieve.flag_counts(),
+        flags(),
         seen * settings.cell,
         rows.series(zeros),
         tuple(remarks),

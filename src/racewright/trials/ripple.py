@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 from racewright.trials.cell_sums import BINS
 
 Floats = NDArray[np.float64]
+Complexes = NDArray[np.complex128]
 SIGNIFICANT = 4.0
 """A peak stands out above this many times the median of the half-orders about it. Own choice: in noise alone an
 amplitude passes it once in 7e4 (Rayleigh)."""
@@ -67,7 +68,14 @@ SLIP = 1e-3
 """Largest error of the rotor speed's calibration that is lined up, relative. Own choice."""
 
 
-def order_amplitudes(angle: Floats, rotor_speed: float, cell: float, rate: float, blades: int, vanes: int) -> Floats:
+def most_orders(blades: int, vanes: int) -> int:
+    """Half-orders kept of the torque: up to twice the larger of blades and vanes [-]."""
+    return 2 * min(2 * max(blades, vanes, 1), BINS // 8)
+
+
+def order_amplitudes(
+    orders: Complexes, totals: Floats, rotor_speed: float, cell: float, rate: float, blades: int, vanes: int
+) -> Floats:
     """Amplitudes at orders 0.5, 1, 1.5 and so on [N m].
 
     They reach up to twice the larger of blades and vanes, but not past 0.45 of the torque's sampling rate.
@@ -78,8 +86,10 @@ def order_amplitudes(angle: Floats, rotor_speed: float, cell: float, rate: float
 
     Parameters
     ----------
-    angle : ndarray, shape (cells, 2, BINS)
-        Count and sum of torque by angle over two turns [-, N m].
+    orders : ndarray of complex, shape (cells, 2, m)
+        Harmonics of count and torque over two turns, m from `most_orders` [-, N m].
+    totals : ndarray, shape (2,)
+        Good readings of the torque and their sum [-, N m].
     rotor_speed : float
         Mean [rad/s].
     cell : float
@@ -89,25 +99,26 @@ def order_amplitudes(angle: Floats, rotor_speed: float, cell: float, rate: float
     blades, vanes : int
         [-]
     """
-    count, total = angle[:, 0], angle[:, 1]
-    readings = count.sum()
-    highest = min(2 * max(blades, vanes, 1), BINS // 8)
+    readings, whole = float(totals[0]), float(totals[1])
+    highest = most_orders(blades, vanes) // 2
     if rotor_speed != 0.0:
         highest = max(1, min(highest, int(0.45 * rate * 2.0 * np.pi / abs(rotor_speed))))
     index = np.arange(1, 2 * highest + 1)
     if readings == 0.0:
         return np.zeros(index.size)
-    rest = total - count * (total.sum() / readings)
-    parts = np.fft.rfft(rest, axis=1)[:, index] * (2.0 / readings)
+    parts = (orders[:, 1] - orders[:, 0] * (whole / readings))[:, : index.size] * (2.0 / readings)
     order = 0.5 * index
     passing = np.array([k for k in range(1, highest + 1) if k in (blades, 2 * blades, vanes, 2 * vanes)]) * 2 - 1
     if passing.size == 0:
         passing = np.array([1])
-    turn = abs(rotor_speed) * cell * np.arange(angle.shape[0])
+    turn = abs(rotor_speed) * cell * np.arange(orders.shape[0])
     steps = max(1, int(np.ceil(SLIP * turn[-1] * highest / 0.5)))
     slips = SLIP * np.arange(-steps, steps + 1) / steps
-    phase = np.exp(1j * turn[:, None, None] * (slips[None, :, None] * order[passing]))
-    lined = np.abs((parts[:, None, passing] * phase).sum(axis=0)) ** 2
+    turned = np.exp(1j * abs(rotor_speed) * cell * (slips[:, None] * order[passing]))  # by one cell
+    lined = np.zeros((slips.size, passing.size), np.complex128)
+    for part in parts[::-1, passing]:
+        lined = lined * turned + part
+    lined = np.abs(lined) ** 2
     best = slips[int(np.argmax(lined.sum(axis=1)))]
     amplitude = np.abs((parts * np.exp(1j * best * turn[:, None] * order)).sum(axis=0))
     return np.asarray(amplitude / np.sinc(index / BINS))

@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 
 import numpy as np
+from numba import njit
 from numpy.typing import ArrayLike, NDArray
 
 from racewright.errors import InputError
@@ -83,25 +84,60 @@ def series_error(values: ArrayLike) -> SeriesError:
     return SeriesError(mean, math.sqrt(variance), plain / variance, freedom, order)
 
 
+@njit(cache=True)
 def _fit(y: Floats) -> tuple[float, float, int]:
-    """Sum of coefficients, innovation variance and order of the chosen autoregression."""
+    """Sum of coefficients, innovation variance and order of the chosen autoregression.
+
+    The normal equations of each order by the rows of one Cholesky factor; an order whose pivot is lost in rounding
+    adds nothing to those below it and ends the search.
+    """
     n = y.size
     most = min(MOST_ORDER, n // 6)
     m = n - most
-    target = y[most:]
-    lagged = np.stack([y[most - k : n - k] for k in range(1, most + 1)])
-    gram, cross = lagged @ lagged.T, lagged @ target
-    power = float(target @ target)
-    best = (math.inf, 0.0, float(y @ y) / (n - 1), 0)
-    for order in range(most + 1):
-        rest, total = power, 0.0
-        if order:
-            a = np.linalg.lstsq(gram[:order, :order], cross[:order], rcond=1e-12)[0]
-            rest, total = max(power - float(a @ cross[:order]), 0.0), float(a.sum())
+    power = 0.0
+    for i in range(most, n):
+        power += y[i] * y[i]
+    best_score, best_total, best_spread, best_order = np.inf, 0.0, 0.0, 0
+    for i in range(n):
+        best_spread += y[i] * y[i]
+    best_spread /= n - 1
+    if power > 0.0:
+        best_score = m * np.log(power / m) + 2.0 * m / (m - 2)
+    factor = np.zeros((MOST_ORDER, MOST_ORDER))
+    half = np.zeros(MOST_ORDER)
+    a = np.zeros(MOST_ORDER)
+    rest = power
+    for k in range(most):
+        for j in range(k + 1):
+            total = 0.0
+            for i in range(most, n):
+                total += y[i - 1 - k] * y[i - 1 - j]
+            for q in range(j):
+                total -= factor[k, q] * factor[j, q]
+            if j < k:
+                factor[k, j] = total / factor[j, j]
+            elif total <= 1e-12 * power:
+                return best_total, best_spread, best_order
+            else:
+                factor[k, k] = np.sqrt(total)
+        cross = 0.0
+        for i in range(most, n):
+            cross += y[i - 1 - k] * y[i]
+        for q in range(k):
+            cross -= factor[k, q] * half[q]
+        half[k] = cross / factor[k, k]
+        rest -= half[k] * half[k]
+        order = k + 1
         if rest <= 0.0:
             continue
-        score = m * math.log(rest / m) + 2.0 * (order + 1) * m / (m - order - 2)
-        if score < best[0]:
-            spread = best[2] if not order else rest / (m - order - 1)
-            best = (score, total, spread, order)
-    return best[1], best[2], best[3]
+        total = 0.0
+        for j in range(k, -1, -1):
+            value = half[j]
+            for q in range(j + 1, order):
+                value -= factor[q, j] * a[q]
+            a[j] = value / factor[j, j]
+            total += a[j]
+        score = m * np.log(rest / m) + 2.0 * (order + 1) * m / (m - order - 2)
+        if score < best_score:
+            best_score, best_total, best_spread, best_order = score, total, rest / (m - order - 1), order
+    return best_total, best_spread, best_order

@@ -74,7 +74,15 @@ def window(cells: Cells, channels: Sequence[Channel], weights: Floats, rig: Rig,
         thrust=mean(t),
         cube=cube,
         mean_power=float(product[:, 1].sum() / product[:, 0].sum()),
-        ripple=order_amplitudes(cells.angle, float(mean(w).mean()), cell, channels[q].rate, rig.blades, rig.vanes),
+        ripple=order_amplitudes(
+            cells.orders,
+            cells.sums[q][:, [COUNT, FIRST]].sum(axis=0),
+            float(mean(w).mean()),
+            cell,
+            channels[q].rate,
+            rig.blades,
+            rig.vanes,
+        ),
     )
 
 

@@ -26,7 +26,8 @@ SPEED = 1.0 + 0.01 * np.arange(300)
 def test_round_trip(tmp_path: Path, kind: str) -> None:
     with open_campaign(tmp_path / "flume", make=True) as campaign:
         take_in(campaign, "a", write(tmp_path, text(300).replace("1.2000", "")), SOURCE, "run.csv")
-        campaign.put_reduction("a", "r", [("speed", 1, 2, "spike")], [], [(0, "CP", 0.4, None, None, "-")])
+        campaign.put_cells("a", "c", "", "[]", [("speed", 1, 2, "spike")])
+        campaign.put_reduction("a", "r", [], [(0, "CP", 0.4, None, None, "-")])
         export_campaign(campaign, tmp_path / "out", kind)  # type: ignore[arg-type]
         with pytest.raises(InputError, match="exists already"):
             export_campaign(campaign, tmp_path / "out", "csv")

@@ -39,9 +39,8 @@ def test_import_keeps_what_was_logged_and_does_it_once(tmp_path: Path) -> None:
 def test_changed_file_replaces_its_run(tmp_path: Path) -> None:
     with open_campaign(tmp_path / "flume", make=True) as campaign:
         take_in(campaign, "run_1", write(tmp_path, text(50)), SOURCE, "run.csv")
-        campaign.put_reduction(
-            "run_1", "r", [("speed", 1, 2, "spike")], [(0.0, 1.0, True, "")], [(0, "CP", 0.4, 0.01, 9.0, "-")]
-        )
+        campaign.put_cells("run_1", "c", "", "[]", [("speed", 1, 2, "spike")])
+        campaign.put_reduction("run_1", "r", [(0.0, 1.0, True, "")], [(0, "CP", 0.4, 0.01, 9.0, "-")])
         assert campaign.recipe("run_1") == "r"
         take_in(campaign, "run_1", write(tmp_path, text(60)), SOURCE, "run.csv")
         assert campaign.recipe("run_1") is None

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import os
 from collections.abc import Iterator, Sequence
+from concurrent.futures import Future, ThreadPoolExecutor
 from pathlib import Path
 
 import numpy as np
@@ -35,6 +36,8 @@ class RawWriter:
         self._writer = pq.ParquetWriter(self._part, self._schema, compression="zstd", compression_level=1)
         self._waiting: list[Chunk] = []
         self._rows = 0
+        self._hand = ThreadPoolExecutor(1)
+        self._writing: Future[None] | None = None
 
     def add(self, chunk: Chunk) -> None:
         """Append rows."""
@@ -51,12 +54,22 @@ class RawWriter:
         missing = np.concatenate([c.missing for c in self._waiting])
         columns = [pa.array(time)]
         columns += [pa.array(values[:, i], mask=missing[:, i]) for i in range(values.shape[1])]
-        self._writer.write_table(pa.Table.from_arrays(columns, schema=self._schema))
+        table = pa.Table.from_arrays(columns, schema=self._schema)
+        self._settle()
+        self._writing = self._hand.submit(self._writer.write_table, table)
         self._waiting, self._rows = [], 0
+
+    def _settle(self) -> None:
+        """Wait for the group that is being written beside the reading; its fault comes out here."""
+        if self._writing is not None:
+            self._writing.result()
+            self._writing = None
 
     def finish(self) -> None:
         """Whole and on disk, under its name."""
         self._flush()
+        self._settle()
+        self._hand.shutdown()
         self._writer.close()
         handle = os.open(self._part, os.O_RDONLY)
         try:
@@ -68,6 +81,7 @@ class RawWriter:
 
     def drop(self) -> None:
         """Leave nothing behind."""
+        self._hand.shutdown()
         self._writer.close()
         self._part.unlink(missing_ok=True)
 

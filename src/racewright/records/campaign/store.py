@@ -20,6 +20,7 @@ from racewright.records.campaign.tables import STEPS, VERSION
 
 DATABASE = "campaign.duckdb"
 RAW = "raw"
+CELLS = "cells"
 MARKER = ".racewright-campaign"
 _LOCK = ".lock"
 
@@ -97,7 +98,7 @@ class Campaign:
         channels : sequence of (channel, column of the file, unit, missing cells)
         """
         with self._whole():
-            for table in ("channel", "flag", "span", "reading", "reduction", "run"):
+            for table in ("channel", "flag", "span", "reading", "reduction", "cells", "run"):
                 self._link.execute(f"delete from {table} where run = ?", [run.run])
             marks = ", ".join("?" * len(Run.__dataclass_fields__))
             self._link.execute(
@@ -110,7 +111,6 @@ class Campaign:
         self,
         run: str,
         recipe: str,
-        flags: Sequence[tuple[str, int, int, str]],
         spans: Sequence[tuple[float, float, bool, str]],
         readings: Sequence[tuple[int, str, float, float | None, float | None, str]],
     ) -> None:
@@ -120,18 +120,42 @@ class Campaign:
         ----------
         run, recipe : str
             Name of the run; digest of all that the reduction depends on.
-        flags : sequence of (channel, first row, last row, reason)
-            Rows of the even grid at the logger's rate.
         spans : sequence of (begin [s], end [s], steady, reason)
         readings : sequence of (span, quantity, value, standard uncertainty, degrees of freedom, unit)
         """
         with self._whole():
-            for table in ("flag", "span", "reading", "reduction"):
+            for table in ("span", "reading", "reduction"):
                 self._link.execute(f"delete from {table} where run = ?", [run])
-            self._many("flag", [(run, *one) for one in flags])
             self._many("span", [(run, i, *one) for i, one in enumerate(spans)])
             self._many("reading", [(run, *one) for one in readings])
             self._link.execute("insert into reduction values (?, ?)", [run, recipe])
+
+    def put_cells(
+        self, run: str, recipe: str, file: str, counts: str, flags: Sequence[tuple[str, int, int, str]]
+    ) -> None:
+        """Commit a run's cells whose file stands, with the flags found on the way; what was made of others goes.
+
+        Parameters
+        ----------
+        run, recipe : str
+            Name of the run; digest of all that the cells depend on.
+        file : str
+            Name of the Parquet file below `cells/`; empty where the run is shorter than a cell.
+        counts : str
+            Flags by channel, as JSON.
+        flags : sequence of (channel, first row, last row, reason)
+            Rows of the even grid at the logger's rate.
+        """
+        with self._whole():
+            for table in ("flag", "span", "reading", "reduction", "cells"):
+                self._link.execute(f"delete from {table} where run = ?", [run])
+            self._many("flag", [(run, *one) for one in flags])
+            self._link.execute("insert into cells values (?, ?, ?, ?)", [run, recipe, file, counts])
+
+    def cells(self, run: str) -> tuple[str, str, str] | None:
+        """Recipe, file and flag counts (JSON) of a run's kept cells; None without."""
+        found = self._link.execute("select recipe, file, counts from cells where run = ?", [run]).fetchone()
+        return None if found is None else (str(found[0]), str(found[1]), str(found[2]))
 
     def recipe(self, run: str) -> str | None:
         """What the kept reduction of a run depends on; None without one."""
@@ -209,7 +233,8 @@ def _prepare(folder: Path, make: bool) -> None:
                 raise InputError("is not empty and holds no campaign; name a new folder", file=str(folder))
             folder.mkdir(parents=True, exist_ok=True)
             (folder / MARKER).write_text("A campaign of channel tests, kept by racewright.\n", "utf-8")
-        (folder / RAW).mkdir(exist_ok=True)
+        for part in (RAW, CELLS):
+            (folder / part).mkdir(exist_ok=True)
     except OSError as fault:
         raise InputError(f"cannot be written ({(fault.strerror or str(fault)).lower()})", file=str(folder)) from None
 
@@ -250,12 +275,13 @@ def _migrate(link: duckdb.DuckDBPyConnection, folder: Path) -> None:
 
 
 def _sweep(folder: Path, link: duckdb.DuckDBPyConnection) -> None:
-    """Remove what a killed import left."""
-    named = {row[0] for row in link.execute("select raw from run").fetchall()}
-    swept = False
-    for file in sorted((folder / RAW).iterdir()):
-        if file.is_file() and (file.name.endswith(".part") or file.name not in named):
-            file.unlink()
-            swept = True
-    if swept:
-        sync_folder(folder / RAW)
+    """Remove what a killed import or reduction left."""
+    for part, query in ((RAW, "select raw from run"), (CELLS, "select file from cells")):
+        named = {row[0] for row in link.execute(query).fetchall()}
+        swept = False
+        for file in sorted((folder / part).iterdir()):
+            if file.is_file() and (file.name.endswith(".part") or file.name not in named):
+                file.unlink()
+                swept = True
+        if swept:
+            sync_folder(folder / part)

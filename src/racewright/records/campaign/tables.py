@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-VERSION = 1
+VERSION = 2
 """Store version written by this program."""
 
 STEPS: dict[int, tuple[str, ...]] = {
@@ -56,6 +56,16 @@ STEPS: dict[int, tuple[str, ...]] = {
             primary key (run, span, quantity)
         )""",
         "create table reduction (run varchar primary key, recipe varchar not null)",
+    ),
+    2: (
+        """create table cells (
+            run varchar primary key,
+            recipe varchar not null,
+            file varchar not null,
+            counts varchar not null
+        )""",
+        "delete from flag",
+        "delete from reduction",
     ),
 }
 """Statements that take a store from the version before to each version; older stores are taken along."""

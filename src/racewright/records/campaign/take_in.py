@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import asdict, dataclass
 from pathlib import Path
 
 from racewright.errors import InputError
+from racewright.records.campaign.form import Chunk
 from racewright.records.campaign.header import bare_unit
 from racewright.records.campaign.logger import read_logger
 from racewright.records.campaign.logger_form import LoggerForm
@@ -56,8 +57,60 @@ class Taken:
     fresh: bool
 
 
-def take_in(campaign: Campaign, name: str, path: Path, source: Source, shown_as: str, tick: Tick = silent) -> Taken:
-    """Import one file as the run `name`.
+class Taking:
+    """A file being taken in: `rows` reads and keeps it, then `finish` commits the run."""
+
+    def __init__(self, campaign: Campaign, name: str, path: Path, source: Source, shown_as: str, tick: Tick) -> None:
+        self._campaign, self._name, self._path, self._source, self._tick = campaign, name, path, source, tick
+        self._kept = next((r for r in campaign.runs() if r.run == name), None)
+        self._channels = sorted(source.columns)
+        self._reading = read_logger(path, [source.columns[c] for c in self._channels], source.form, shown_as)
+        self._units = [_unit(c, source, self._reading.told.units, shown_as) for c in self._channels]
+        part = campaign.folder / RAW / f"{name}.{source.digest[:8]}.importing.parquet"
+        self._writer = RawWriter(part, self._channels, self._units)
+        self._missing, self._last = [0] * len(self._channels), 0.0
+
+    @property
+    def channels(self) -> tuple[str, ...]:
+        """Names of the channels in the order of the rows' columns."""
+        return tuple(self._channels)
+
+    def rows(self) -> Iterator[Chunk]:
+        """The file's rows, each written before it is handed on."""
+        for chunk in self._reading.chunks:
+            self._tick(0.0)
+            self._writer.add(chunk)
+            found = chunk.missing.sum(axis=0)
+            self._missing = [a + int(b) for a, b in zip(self._missing, found, strict=True)]
+            self._last = float(chunk.time[-1])
+            yield chunk
+
+    def finish(self) -> Run:
+        """Force the raw file to disk, then commit its run; one of the same name is replaced."""
+        told, kept = self._reading.told, self._kept
+        name = f"{self._name}-{told.sha256[:12]}-{self._source.digest[:8]}.parquet"
+        self._writer.path = self._writer.path.with_name(name)
+        self._writer.finish()
+        run = Run(
+            self._name, self._path.name, told.sha256, self._source.digest, name, told.rows, self._last, told.start,
+            told.repeated, told.cut_short, told.preamble,
+        )  # fmt: skip
+        columns = zip(self._channels, self._units, self._missing, strict=True)
+        self._campaign.add_run(run, [(c, self._source.columns[c], u, m) for c, u, m in columns])
+        if kept is not None and kept.raw != run.raw:
+            self._campaign.raw_path(kept).unlink(missing_ok=True)
+        self._tick(1.0)
+        return run
+
+    def drop(self) -> None:
+        """Leave nothing of it behind."""
+        self._writer.drop()
+
+
+def begin(
+    campaign: Campaign, name: str, path: Path, source: Source, shown_as: str, tick: Tick = silent
+) -> Taking | Run:
+    """Begin to import one file as the run `name`; the run itself where the store has it already.
 
     Parameters
     ----------
@@ -80,34 +133,22 @@ def take_in(campaign: Campaign, name: str, path: Path, source: Source, shown_as:
         raise InputError(f"{name!r} is no name of a run; letters, digits, '_', '-' and '.' are wanted", key="run")
     kept = next((r for r in campaign.runs() if r.run == name), None)
     if kept is not None and kept.mapping == source.digest and kept.sha256 == _digest(path, shown_as):
-        return Taken(kept, fresh=False)
-    channels = sorted(source.columns)
-    reading = read_logger(path, [source.columns[c] for c in channels], source.form, shown_as)
-    units = [_unit(c, source, reading.told.units, shown_as) for c in channels]
-    part = campaign.folder / RAW / f"{name}.{source.digest[:8]}.importing.parquet"
-    writer = RawWriter(part, channels, units)
-    missing, last = [0] * len(channels), 0.0
+        return kept
+    return Taking(campaign, name, path, source, shown_as, tick)
+
+
+def take_in(campaign: Campaign, name: str, path: Path, source: Source, shown_as: str, tick: Tick = silent) -> Taken:
+    """Import one file whole; arguments and errors as `begin`."""
+    taking = begin(campaign, name, path, source, shown_as, tick)
+    if isinstance(taking, Run):
+        return Taken(taking, fresh=False)
     try:
-        for chunk in reading.chunks:
-            tick(0.0)
-            writer.add(chunk)
-            missing = [a + int(b) for a, b in zip(missing, chunk.missing.sum(axis=0), strict=True)]
-            last = float(chunk.time[-1])
-        told = reading.told
-        writer.path = part.with_name(f"{name}-{told.sha256[:12]}-{source.digest[:8]}.parquet")
-        writer.finish()
+        for _chunk in taking.rows():
+            pass
+        return Taken(taking.finish(), fresh=True)
     except BaseException:
-        writer.drop()
+        taking.drop()
         raise
-    run = Run(
-        name, path.name, told.sha256, source.digest, writer.path.name, told.rows, last, told.start, told.repeated,
-        told.cut_short, told.preamble,
-    )  # fmt: skip
-    campaign.add_run(run, [(c, source.columns[c], u, m) for c, u, m in zip(channels, units, missing, strict=True)])
-    if kept is not None and kept.raw != run.raw:
-        campaign.raw_path(kept).unlink(missing_ok=True)
-    tick(1.0)
-    return Taken(run, fresh=True)
 
 
 def _digest(path: Path, shown_as: str) -> str:
