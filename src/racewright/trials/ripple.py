@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 from dataclasses import dataclass
 
 import numpy as np
@@ -139,17 +140,24 @@ def ripple(amplitude: Floats, mean_torque: float, rotor_speed: float, blades: in
         [-]
     """
     order = np.asarray(0.5 * np.arange(1, amplitude.size + 1), np.float64)
-    halves = order[::2]
     peaks = []
-    for k in range(1, amplitude.size // 2 + 1):
-        near = np.argsort(np.abs(halves - k), kind="stable")[:6]
-        floor = float(np.median(amplitude[::2][near]))
-        size = float(amplitude[2 * k - 1])
-        if size > SIGNIFICANT * floor and size > 1e-9 * abs(mean_torque):
+    floors = np.median(amplitude[::2][_near(amplitude.size)], axis=1)
+    sizes = amplitude[1::2]
+    for k in (np.flatnonzero(sizes > SIGNIFICANT * floors) + 1).tolist():
+        floor, size = float(floors[k - 1]), float(sizes[k - 1])
+        if size > 1e-9 * abs(mean_torque):
             share = size / abs(mean_torque) if mean_torque else 0.0
             name = _name(k, blades, vanes)
             peaks.append(Peak(k, k * abs(rotor_speed) / (2.0 * np.pi), size, share, floor, name))
     return Ripple(order, amplitude, tuple(peaks))
+
+
+@functools.cache
+def _near(size: int) -> NDArray[np.int64]:
+    """Places of the six nearest half-orders of each whole order, of so many orders."""
+    halves = 0.5 * np.arange(1, size + 1)[::2]
+    wholes = np.arange(1, size // 2 + 1)
+    return np.argsort(np.abs(halves - wholes[:, None]), axis=1, kind="stable")[:, :6]
 
 
 def _name(order: int, blades: int, vanes: int) -> str:

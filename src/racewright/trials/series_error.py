@@ -72,9 +72,7 @@ def series_error(values: ArrayLike) -> SeriesError:
             f"a standard error wants a row of at least {FEWEST} finite values; shape {x.shape} was given"
         )
     n = x.size
-    mean = float(x.mean())
-    y = x - mean
-    plain = float(y @ y) / (n - 1)
+    mean, plain, y = _moments(x)
     if plain <= (1e-13 * abs(mean)) ** 2:
         return SeriesError(mean, 0.0, float(n), float(n - 1), 0)
     phi, innovation, order = _fit(y)
@@ -82,6 +80,14 @@ def series_error(values: ArrayLike) -> SeriesError:
     variance = innovation / (n * (1.0 - phi) ** 2)
     freedom = float(n - 1) if not order else max(n / (1.0 + 2.0 * (1.0 + phi) / (1.0 - phi)), 2.0)
     return SeriesError(mean, math.sqrt(variance), plain / variance, freedom, order)
+
+
+@njit(cache=True)
+def _moments(x: Floats) -> tuple[float, float, Floats]:
+    """Mean, variance over n - 1, and the values less their mean."""
+    mean = x.mean()
+    y = x - mean
+    return mean, (y * y).sum() / (x.size - 1), y
 
 
 @njit(cache=True)

@@ -65,8 +65,10 @@ class TareCollector:
 
     def add(self, cells: Cells) -> None:
         """Look through some cells."""
-        start = (cells.first + np.arange(cells.size)) * self._cell
-        for t, tare in enumerate(self.tares):
+        begin, end = cells.first * self._cell, (cells.first + cells.size) * self._cell
+        near = [(t, tare) for t, tare in enumerate(self.tares) if tare.start < end and tare.end > begin]
+        start = (cells.first + np.arange(cells.size)) * self._cell if near else np.zeros(0)
+        for t, tare in near:
             inside = np.flatnonzero((start >= tare.start - 1e-9) & (start + self._cell <= tare.end + 1e-9))
             for k, channel in enumerate(self._channels):
                 if channel.tared:
