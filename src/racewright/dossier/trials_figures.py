@@ -43,7 +43,7 @@ _SAME_RATIO = 0.01
 """Predicted points nearer than this to each other in tip-speed ratio, relative, are drawn as one. Own choice."""
 _SMALL = 0.02
 """Sources below this share of the largest are drawn as one bar. Own choice."""
-_MOST_BARS = 14
+_MOST_BARS = 9
 
 
 def draw_trials(findings: Findings, width: float) -> dict[str, bytes]:

@@ -12,12 +12,12 @@ from racewright.dossier.document import Block, Chapter, Column, Heading, Picture
 from racewright.dossier.text import clean, sentence
 from racewright.dossier.trials_figures import MOST_DRAWN
 from racewright.dossier.trials_view import ChannelShape, channel_shapes, every_reading, nearest
+from racewright.ledger.energy_parts import WORST_FIRST
 from racewright.ledger.findings import InputRow, MachineFindings
 from racewright.ledger.trials_findings import Region, TrialsFindings
 
 _INVENTED = "Everything in this chapter is invented: no model was built and nothing was measured."
 _HERTZ = fmt.Scale("Hz", 1.0)
-_GRAVITY = ("warning", "caution", "note")
 _REGIONS = {
     "below": "below the design's tip-speed ratio",
     "near": "near the design's tip-speed ratio",
@@ -56,7 +56,7 @@ def write(trials: TrialsFindings, machine: MachineFindings, inputs: tuple[InputR
     blocks += trials_debris.write(trials.doses)
     blocks += [Text(HANDS, "safety"), *trials_data.not_used(trials)]
     if trials.remarks:
-        ranked = tuple(sorted(trials.remarks, key=lambda r: _GRAVITY.index(r.severity)))
+        ranked = tuple(sorted(trials.remarks, key=lambda r: WORST_FIRST[r.severity]))
         blocks.append(remark_table(ranked, "Remarks on the trials"))
     if trials.invented:
         blocks = [replace(b, caption=f"{b.caption} Invented data.") if isinstance(b, Picture) else b for b in blocks]
@@ -150,7 +150,8 @@ def _caption(shape: ChannelShape, trials: TrialsFindings, machine: MachineFindin
 def _alt(shape: ChannelShape, machine: MachineFindings) -> str:
     duct = fmt.quantity(2.0 * shape.duct_radius, fmt.LENGTH)
     return (
-        f"A duct of {duct} outer diameter with {machine.blades.count} blades in water of {_size(shape)}, width \u00d7 depth, its axis "
+        f"A duct of {duct} outer diameter with {machine.blades.count} blades in water of {_size(shape)}, "
+        "width \u00d7 depth, its axis "
         f"{fmt.quantity(shape.axis_height, fmt.LENGTH)} above the floor."
     )
 

@@ -81,7 +81,10 @@ def fouling(trials: TrialsFindings, inputs: tuple[InputRow, ...]) -> tuple[Block
         return section(title, "No run was made at one load, so fouling was not looked for.")
     columns = (
         Column("run", share=1.4),
-        *(Column(n, "end", 1.1) for n in ("loss", PERCENT, "onset", "alarm", "given back", PERCENT)),
+        *(
+            Column(n, "end", 1.1)
+            for n in ("loss", f"loss, {PERCENT}", "onset", "alarm", "given back", f"given back, {PERCENT}")
+        ),
     )
     blocks: list[Block] = [Heading(title)]
     for k, (run, _trace) in enumerate(traces(trials, inputs)[:MOST_DRAWN], start=1):

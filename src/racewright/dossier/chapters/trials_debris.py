@@ -30,9 +30,7 @@ def write(doses: Sequence[DoseRow]) -> tuple[Block, ...]:
         Heading(title),
         Table(caption, columns, tuple(_row(d) for d in doses)),
         Points(tuple(_story(d) for d in doses)),
-        Text(
-            "The limits hold for such pieces let go at that place, each by itself; a mat of weed or a flood is not one."
-        ),
+        Text("The limits hold for such pieces let go there, each by itself; a mat of weed or a flood is not one."),
     )
 
 

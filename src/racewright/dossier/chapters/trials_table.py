@@ -29,10 +29,10 @@ def readings_table(trials: TrialsFindings, shown: Sequence[Shown]) -> tuple[Bloc
     """
     kept = kept_rows(shown, {f.run for f in trials.foulings})
     columns = (
-        Column("reading", share=1.7),
+        Column("reading", share=1.9),
         Column("begin, s", "end", 0.9),
         Column("speed, m/s", "end", 0.9),
-        Column("turbulence, %", "end", 1.0),
+        Column("turbulence, %", "end", 1.3),
         Column("tip-speed ratio", "end", 0.9),
         Column("CP", "end", 1.7),
         Column("CT", "end", 1.7),
@@ -69,7 +69,7 @@ def _spaced(rows: list[Shown], most: int) -> list[Shown]:
 def _row(one: Shown) -> tuple[str, ...]:
     reading, numbers = one.reading, one.reading.numbers
     return (
-        named(one) + (", fouled run" if one.fouled else ""),
+        named(one) + (", fouled" if one.fouled else ""),
         fmt.number(reading.start, 0),
         fmt.number(reading.stream_speed, 3),
         fmt.number(100.0 * reading.turbulence_intensity, 1),

@@ -34,7 +34,11 @@ def draw(bars: Sequence[Bar], together: tuple[float, float], width: float, *, in
     """
     narrow = is_narrow(width)
     rows = [*bars, ("all together", *together)]
-    figure = sheet(width, 1.25 + 0.3 * len(rows), invented_title(_title(bars), invented=invented))
+    figure = sheet(
+        width,
+        (1.3 if narrow else 1.2) + (0.3 if narrow else 0.26) * len(rows),
+        invented_title(_title(bars), invented=invented),
+    )
     axes = figure.add_subplot()
     most = 100.0 * max(max(r[1], r[2]) for r in rows)
     for place, (_source, power, thrust) in enumerate(rows):
