@@ -37,10 +37,11 @@ def draw(bars: Sequence[Bar], together: tuple[float, float], width: float, *, in
     figure = sheet(
         width,
         (1.3 if narrow else 1.2) + (0.3 if narrow else 0.26) * len(rows),
-        invented_title(_title(bars), invented=invented),
+        invented_title(_title(bars, narrow=narrow), invented=invented),
     )
     axes = figure.add_subplot()
     most = 100.0 * max(max(r[1], r[2]) for r in rows)
+    places = max(2, fmt.decimals_for(most, 2))
     for place, (_source, power, thrust) in enumerate(rows):
         for off, value, colour, hatch in ((-0.19, power, ACCENT, None), (0.19, thrust, SECOND, "////")):
             size = 100.0 * value
@@ -53,15 +54,17 @@ def draw(bars: Sequence[Bar], together: tuple[float, float], width: float, *, in
                 hatch=hatch,
                 linewidth=0.6,
             )
-            if size > 0.0:
-                text = fmt.number(size, 2)
+            text = fmt.number(size, places)
+            if float(text) > 0.0:
                 axes.text(size + 0.012 * most, place + off, text, ha="left", va="center", fontsize=6.2, color=INK)
     axes.set_yticks(range(len(rows)), [_name(r[0], narrow=narrow) for r in rows])
     axes.set_ylim(len(rows) - 0.45, -0.6)
     axes.set_xlim(0.0, 1.12 * most if most > 0.0 else 1.0)
     axes.spines["left"].set_visible(False)
     axes.tick_params(axis="y", length=0)
-    axes.set_xlabel("standard uncertainty, %" if narrow else "relative standard uncertainty of the coefficient, %")
+    axes.set_xlabel(
+        "standard uncertainty, %" if narrow else "relative standard uncertainty of the coefficient, %", loc="right"
+    )
     figure.legend(
         handles=[
             Patch(facecolor=ACCENT, edgecolor=ACCENT, label="on CP"),
@@ -78,14 +81,15 @@ def draw(bars: Sequence[Bar], together: tuple[float, float], width: float, *, in
     return figure
 
 
-def _title(bars: Sequence[Bar]) -> str:
+def _title(bars: Sequence[Bar], *, narrow: bool) -> str:
     worst = bars[int(np.argmax([b[1] for b in bars]))]
-    return f"{label(worst[0], 60)} adds most to the doubt on CP: {fmt.quantity(worst[1], fmt.SHARE, 2)}"
+    name = label(worst[0], 26 if narrow else 44)
+    return f"Most doubt on CP, {fmt.quantity(worst[1], fmt.SHARE, 2)}, comes from {name}"
 
 
 def _name(text: str, *, narrow: bool) -> str:
     """The name, on two lines where the drawing is narrow."""
     if not narrow:
-        return label(text, 44)
-    lines = textwrap.wrap(label(text, 38), 20)
+        return label(text, 36)
+    lines = textwrap.wrap(label(text, 34), 18)
     return "\n".join(lines[:2])

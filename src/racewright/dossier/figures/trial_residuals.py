@@ -29,7 +29,13 @@ from racewright.ledger.trials_check import NEAR
 from racewright.ledger.trials_findings import Compared, Region
 
 _INSIDE: dict[str, Any] = {"marker": "o", "markersize": 4.4, "color": ACCENT, "markeredgecolor": ACCENT}
-_OUTSIDE: dict[str, Any] = {"marker": "X", "markersize": 6.0, "color": ACCENT, "markeredgecolor": PAPER}
+_OUTSIDE: dict[str, Any] = {
+    "marker": "X",
+    "markersize": 7.5,
+    "color": ACCENT,
+    "markeredgecolor": PAPER,
+    "markeredgewidth": 0.5,
+}
 _THRUST: dict[str, Any] = {
     "marker": "^",
     "markersize": 4.2,

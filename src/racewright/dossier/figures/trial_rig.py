@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
@@ -35,6 +36,8 @@ _WALL = 0.09
 """Drawn thickness of walls and floor [in]; what they are made of is not known."""
 _TALLEST = 2.6
 """Most of the water's depth in a drawing [in]."""
+_FLAT = 0.9
+"""Least depth of water in a drawing before the views get scales of their own [in]."""
 _LEAST = 0.9
 """Least length of the side view over the depth."""
 
@@ -55,38 +58,68 @@ def draw(channel: ChannelShape, machine: MachineFindings, surface: str, width: f
     invented : bool
         Whether the title says that the data are invented.
     """
-    narrow = is_narrow(width)
+    ends = _ends(channel, machine, narrow=is_narrow(width))
+    plan = _plan(channel, ends[1] - ends[0], width)
+    high = [channel.depth * scale + 2.0 * _EDGE for scale in plan.scales]
+    title = _title(channel, machine, surface, invented=invented)
+    if plan.stacked:
+        figure = sheet(width, sum(high) + 1.25, title)
+        views = figure.subplots(2, 1, height_ratios=high)
+    else:
+        figure = sheet(width, high[0] + 0.75, title)
+        views = figure.subplots(
+            1, 2, width_ratios=[channel.width + 2.0 * plan.edge(0), ends[1] - ends[0] + 2.0 * plan.edge(1)]
+        )
+    half = 0.5 * channel.width
+    larger = ", on a larger scale" if plan.scales[1] > plan.scales[0] else ""
+    for k, (left, right, name) in enumerate(
+        ((-half, half, "seen along the stream"), (*ends, f"seen from the side{larger}"))
+    ):
+        edge, more = plan.edge(k), 0.0
+        if plan.stacked:
+            more = 0.5 * max(0.0, (width - 0.3) / plan.scales[k] - (right - left) - 2.0 * edge)
+        views[k].set(
+            xlim=(left - edge - more, right + edge + more), ylim=(-edge, channel.depth + edge), aspect="equal"
+        )
+        views[k].set_axis_off()
+        views[k].set_title(name, fontsize=8, loc="left")
+    _along(views[0], channel, machine, surface, plan.scales[0])
+    _side(views[1], channel, machine, surface, ends, plan.scales[1])
+    return figure
+
+
+@dataclass(frozen=True)
+class _Plan:
+    """Scales of the two views [in/m], and whether one stands below the other."""
+
+    scales: tuple[float, float]
+    stacked: bool
+
+    def edge(self, view: int) -> float:
+        """Room about the water for dimension lines [m]."""
+        return _EDGE / self.scales[view]
+
+
+def _plan(channel: ChannelShape, long: float, width: float) -> _Plan:
+    """One scale for both, unless the channel is so wide that the model could not be seen."""
+    tallest = _TALLEST / channel.depth
+    beside = min((width - 0.3 - 4.0 * _EDGE) / (channel.width + long), tallest)
+    if not is_narrow(width) and beside * channel.depth >= _FLAT:
+        return _Plan((beside, beside), stacked=False)
+    room = width - 0.3 - 2.0 * _EDGE
+    along, side = min(room / channel.width, tallest), min(room / long, tallest)
+    if min(along, side) * channel.depth >= _FLAT:
+        along = side = min(along, side)
+    return _Plan((along, side), stacked=True)
+
+
+def _ends(channel: ChannelShape, machine: MachineFindings, *, narrow: bool) -> tuple[float, float]:
+    """Where the side view begins and ends, from the duct's leading edge [m]."""
     start, end = extent(machine)
     span = 2.0 * channel.duct_radius
     ends = (start - 1.3 * span, end + (1.0 if narrow else 1.6) * span)
     short = max(0.0, _LEAST * channel.depth - (ends[1] - ends[0]))
-    ends = (ends[0] - 0.4 * short, ends[1] + 0.6 * short)
-    long = ends[1] - ends[0]
-    room = width - 0.3 - (2.0 if narrow else 4.0) * _EDGE
-    per_metre = min(room / (max(channel.width, long) if narrow else channel.width + long), _TALLEST / channel.depth)
-    edge = _EDGE / per_metre
-    tall = channel.depth * per_metre + 2.0 * _EDGE
-    title = _title(channel, machine, surface, invented=invented)
-    figure = sheet(width, (2.0 if narrow else 1.0) * (tall + 0.25) + (0.75 if narrow else 0.5), title)
-    half = 0.5 * channel.width
-    spans = [(-half - edge, half + edge), (ends[0] - edge, ends[1] + edge)]
-    if narrow:
-        spans = [_widened(one, max(b - a for a, b in spans)) for one in spans]
-        views = figure.subplots(2, 1)
-    else:
-        views = figure.subplots(1, 2, width_ratios=[b - a for a, b in spans])
-    for axes, limits, name in zip(views, spans, ("seen along the stream", "seen from the side"), strict=True):
-        axes.set(xlim=limits, ylim=(-edge, channel.depth + edge), aspect="equal")
-        axes.set_axis_off()
-        axes.set_title(name, fontsize=8, loc="left")
-    _along(views[0], channel, machine, surface, per_metre)
-    _side(views[1], channel, machine, surface, ends, per_metre)
-    return figure
-
-
-def _widened(limits: tuple[float, float], span: float) -> tuple[float, float]:
-    middle = 0.5 * (limits[0] + limits[1])
-    return middle - 0.5 * span, middle + 0.5 * span
+    return ends[0] - 0.4 * short, ends[1] + 0.6 * short
 
 
 def _title(channel: ChannelShape, machine: MachineFindings, surface: str, *, invented: bool) -> str:

@@ -74,6 +74,7 @@ def draw(ripple: Ripple, torque: float, rows: tuple[int, int], width: float, *, 
             va="bottom",
             fontsize=7.5,
             color=INK,
+            bbox=halo(),
         )
     axes.set_xlabel("multiple of the rotor's frequency, –")
     axes.set_ylabel("amplitude over\nmean torque, %")
