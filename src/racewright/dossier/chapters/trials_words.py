@@ -61,7 +61,7 @@ def counted(count: int, word: str) -> str:
 
 def without_figures(reason: str) -> str:
     """A reason of refusal without its figures, so that like reasons meet."""
-    bare = re.sub(r"\s*[+\-]?\d[\d.]*(?:e[+\-]?\d+)?(?:-fold|\s*%(?: of)?)?", "", signs(reason))
+    bare = re.sub(r"(?:^|\s)[+\-]?\d[\d.]*(?:e[+\-]?\d+)?(?:-fold|\s*%(?: of)?)?", "", signs(reason))
     return re.sub(r"\s+", " ", bare).strip(" ,;")
 
 
