@@ -5,6 +5,7 @@ from __future__ import annotations
 import functools
 import math
 from dataclasses import replace
+from typing import Any
 
 import numpy as np
 
@@ -45,7 +46,7 @@ def blocked(rig: Rig) -> float:
     return math.pi * rig.blocked_radius**2 / (rig.channel_width * rig.depth)
 
 
-def power(ratio: float) -> float:
+def power(ratio: Any) -> Any:
     """CP of the stand-in [-]."""
     return 0.62 - 0.2 * (ratio - 1.9) ** 2
 
@@ -140,13 +141,15 @@ def compared(one: Corrected, residual: float, region: str) -> Compared:
 
 
 def _fouled(clean: Reduction) -> RunReduced:
-    """An hour at one load that loses 6 % from minute 20 to minute 50, when it is cleaned."""
+    """An hour near one load, rotor speed 3 % up and down, that loses 6 % from minute 20 to its cleaning at 50."""
     time = np.arange(5.0, 3600.0, 10.0)
     rng = np.random.default_rng(3)
     speed = SPEED * (1.0 + 0.01 * rng.standard_normal(time.size))
     lost = np.where(time < 3000.0, 0.06 * np.clip((time - 1200.0) / 1800.0, 0.0, 1.0), 0.0)
-    torque = 60.0 * (speed / SPEED) ** 2 * (1.0 - lost) * (1.0 + 0.003 * rng.standard_normal(time.size))
-    series = Series(time, speed, np.full(time.size, 6.0), torque, np.full(time.size, 700.0))
+    rotor = LOADS[1] * SPEED / RIG.tip_radius * (1.0 + 0.03 * np.sin(time / 60.0))
+    ratio = rotor * RIG.tip_radius / speed
+    torque = 100.0 * speed**2 * power(ratio) / ratio * (1.0 - lost) * (1.0 + 0.003 * rng.standard_normal(time.size))
+    series = Series(time, speed, rotor, torque, np.full(time.size, 700.0))
     one = clean.readings[1]
     readings = tuple(replace(one, start=60.0 * k, end=60.0 * k + 60.0) for k in range(1, 58))
     return RunReduced("weed", RIG, replace(clean, readings=readings, refusals=(), duration=3600.0, series=series))
