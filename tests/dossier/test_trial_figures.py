@@ -118,14 +118,25 @@ def test_two_widths_make_two_channels_and_the_fouled_run_shares_one() -> None:
     assert SHAPES[1].blockage / SHAPES[0].blockage == pytest.approx(6.0 / 3.6, rel=1e-3)
 
 
+def test_two_scales_are_told() -> None:
+    figure = DRAWINGS["rig, wide and shallow"](WIDE)
+    figure.draw_without_rendering()
+    along, side = (a.bbox.width / np.ptp(a.get_xlim()) for a in figure.axes)
+    assert side > 2.0 * along
+    assert figure.axes[1].get_title(loc="left") == "seen from the side, on a larger scale"
+
+
 @pytest.mark.parametrize("width", [WIDE, NARROW])
-def test_rig_is_to_scale_in_both_views(width: float) -> None:
-    figure = trial_rig.draw(SHAPES[0], MACHINE, "free", width, invented=True)
+@pytest.mark.parametrize("name", ["rig", "rig, narrow", "rig, tight"])
+def test_rig_is_to_scale_in_both_views(name: str, width: float) -> None:
+    figure = DRAWINGS[name](width)
     figure.draw_without_rendering()
     along, side = figure.axes
     scales = [a.bbox.width / np.ptp(a.get_xlim()) for a in (along, side)]
     assert scales[0] == pytest.approx(scales[1], rel=1e-6)
     assert along.bbox.height / np.ptp(along.get_ylim()) == pytest.approx(scales[0], rel=1e-6)
+    if name != "rig":
+        return
     duct = max((p for p in along.patches if isinstance(p, Circle)), key=lambda p: p.radius)
     assert duct.radius == pytest.approx(SHAPES[0].duct_radius)
     assert duct.center == (0.0, SHAPES[0].axis_height)

@@ -31,6 +31,10 @@ _MARKERS = ("o", "s", "^", "D", "v", "P")
 """By blockage, least first; from the seventh on they begin again."""
 
 
+_LEAST = 0.1
+"""Least span of CP and CT in a drawing, so that a single reading is not blown up."""
+
+
 @dataclass(frozen=True)
 class Cloud:
     """Readings of one kind at one blockage.
@@ -131,8 +135,9 @@ def _panel(axes: Axes, name: str, clouds: Sequence[Cloud], predicted: Predicted 
             )
             highest.append(float(np.max(predicted.high)))
             lowest.append(float(np.min(predicted.low)))
-    room = 0.06 * max(max(highest) - min(lowest), 1e-3)
-    axes.set_ylim(min(lowest) - room, max(highest) + room)
+    low, high = min(lowest), max(highest)
+    room = max(0.06 * (high - low), 0.5 * (_LEAST - (high - low)))
+    axes.set_ylim(low - room, high + room)
     axes.set_ylabel("power coefficient CP, –" if name == "power" else "thrust coefficient CT, –")
     grid(axes)
 

@@ -108,7 +108,7 @@ def _plan(channel: ChannelShape, long: float, width: float) -> _Plan:
         return _Plan((beside, beside), stacked=False)
     room = width - 0.3 - 2.0 * _EDGE
     along, side = min(room / channel.width, tallest), min(room / long, tallest)
-    if min(along, side) * channel.depth >= _FLAT:
+    if along * channel.depth >= _FLAT:
         along = side = min(along, side)
     return _Plan((along, side), stacked=True)
 
