@@ -96,7 +96,12 @@ def _labels(figure: Figure) -> list[tuple[str, tuple[float, float, float, float]
 @pytest.mark.parametrize("width", [WIDE, NARROW])
 @pytest.mark.parametrize("name", DRAWINGS)
 def test_no_label_is_cut_off_or_covered(name: str, width: float) -> None:
-    labels = _labels(DRAWINGS[name](width))
+    check_labels(DRAWINGS[name](width))
+
+
+def check_labels(figure: Figure) -> None:
+    """No label of the figure is cut off or covers another."""
+    labels = _labels(figure)
     assert labels
     for text, (left, low, right, high) in labels:
         assert left >= -1e-3, text

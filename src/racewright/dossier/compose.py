@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from racewright.dossier.chapters import closing, cost, energy, front, machine, place
-from racewright.dossier.document import Document
+from racewright.dossier.chapters import closing, cost, energy, front, machine, place, trials
+from racewright.dossier.document import Chapter, Document
 from racewright.dossier.text import clean
 from racewright.ledger.findings import Findings
 
@@ -31,6 +31,7 @@ def compose(findings: Findings) -> Document:
         chapters=(
             place.write(findings),
             machine.write(findings),
+            *_trials(findings),
             energy.write(findings),
             cost.write(findings),
             closing.missing(findings),
@@ -40,3 +41,10 @@ def compose(findings: Findings) -> Document:
         ),
         provenance=f"Racewright {clean(findings.version)}, scheme SHA-256 {clean(findings.scheme_hash)}",
     )
+
+
+def _trials(findings: Findings) -> tuple[Chapter, ...]:
+    """The trials of the machine, where the case has any."""
+    if findings.trials is None or findings.machine is None:
+        return ()
+    return (trials.write(findings.trials, findings.machine, findings.inputs),)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from racewright.dossier import format as fmt
 from racewright.dossier.chapters.cost import NO_BAND, against_fuel, set_off
+from racewright.dossier.chapters.trials import in_short
 from racewright.dossier.chapters.words import DEFER, grounding, low_water, times
 from racewright.dossier.document import Answer, Column, Mark, Picture, Table
 from racewright.dossier.figures.section import outer_radius
@@ -12,7 +13,7 @@ from racewright.ledger.findings import Findings
 from racewright.ledger.place_inputs import NO_DUCT_RADIUS
 
 MISSING_NUMBER = 5
-"""Number of the chapter on what is missing."""
+"""Number of the chapter on what is missing, one more where the case has trials."""
 _SHOWN = 3
 """Remarks on page one; the rest stand in their chapter."""
 
@@ -22,6 +23,7 @@ def answers(findings: Findings) -> tuple[Answer, ...]:
     return (
         _machine(findings),
         _power(findings),
+        *_trials(findings),
         _cost(findings),
         _unsure(findings),
         _grounding(findings),
@@ -86,6 +88,19 @@ def _power(findings: Findings) -> Answer:
     return Answer("What power, what energy", tuple(heads), tuple(lines))
 
 
+def missing_number(findings: Findings) -> int:
+    """Number of the chapter on what is missing."""
+    return MISSING_NUMBER + (findings.trials is not None and findings.machine is not None)
+
+
+def _trials(findings: Findings) -> tuple[Answer, ...]:
+    """What was tested and how it stands to the prediction; nothing without trials."""
+    if findings.trials is None or findings.machine is None:
+        return ()
+    lines = in_short(findings.trials)
+    return (Answer("What the trials say", (), ("Invented data.", *lines) if findings.trials.invented else lines),)
+
+
 def _cost(findings: Findings) -> Answer:
     question = "What it costs against diesel"
     if findings.community is None:
@@ -102,16 +117,16 @@ def _cost(findings: Findings) -> Answer:
 
 
 def _unsure(findings: Findings) -> Answer:
-    remarks = findings.remarks
+    remarks, chapter = findings.remarks, missing_number(findings)
     marks = tuple(Mark(r.severity, clean(r.about), signs(r.text)) for r in remarks[:_SHOWN])
     rest = len(remarks) - len(marks)
     lines = []
     if not remarks:
         lines.append("The computation left no remarks.")
     elif rest > 0:
-        lines.append(f"{rest} more in chapter {MISSING_NUMBER}, \u201cWhat is missing, what is unsure\u201d.")
+        lines.append(f"{rest} more in chapter {chapter}, \u201cWhat is missing, what is unsure\u201d.")
     if findings.left_out:
-        lines.append(f"Not computed by this version: see chapter {MISSING_NUMBER}.")
+        lines.append(f"Not computed by this version: see chapter {chapter}.")
     return Answer("What is unsure", (), tuple(lines), marks)
 
 

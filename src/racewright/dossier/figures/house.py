@@ -113,10 +113,14 @@ def sheet(width: float, height: float, title: str) -> Figure:
 
 def _balanced(text: str, width: int) -> str:
     """Lines of about equal length: the narrowest setting that takes no more lines than `width` does."""
-    lines = textwrap.wrap(text, width)
-    while width > 12 and len(textwrap.wrap(text, width - 1)) == len(lines):
+    lines = _lines(text, width)
+    while width > 12 and len(_lines(text, width - 1)) == len(lines):
         width -= 1
-    return "\n".join(textwrap.wrap(text, width))
+    return "\n".join(_lines(text, width))
+
+
+def _lines(text: str, width: int) -> list[str]:
+    return textwrap.wrap(text, width, break_on_hyphens=False)
 
 
 def grid(axes: Axes, which: str = "y") -> None:
