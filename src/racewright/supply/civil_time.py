@@ -29,8 +29,9 @@ def even_series(
     """Put readings of a meter that shows local time onto even intervals in UTC.
 
     In the hour that comes twice in autumn the rows of the first pass come first; a row that does not follow the one
-    before it belongs to the second. A row that stands alone there is taken for the first pass, and counted. Stamps
-    that no clock of the zone showed are left out and counted. Nothing is filled.
+    before it, or lies whole intervals after it in the second pass only, belongs to the second. A row that stands
+    alone there is else taken for the first pass, and counted. Stamps that no clock of the zone showed are left out
+    and counted. Nothing is filled.
 
     Parameters
     ----------
@@ -52,7 +53,12 @@ def even_series(
         change, an interval out of range.
     """
     local, power = _door(stamp, value)
-    utc, kept, unsure = _to_utc(local, zone)
+    if interval is None:
+        forward = np.diff(local)
+        interval = int(np.median(forward[forward > 0])) if (forward > 0).any() else 0
+    if not 1 <= interval <= 86400:
+        raise InputError(f"stamps lie {interval} s apart; wanted intervals of 1 to 86400 s")
+    utc, kept, unsure = _to_utc(local, zone, interval)
     clock = local[kept]
     if utc.size < 2:
         raise InputError("fewer than two stamps exist in this zone; wanted a record")
@@ -62,9 +68,6 @@ def even_series(
             f"row {int(np.flatnonzero(kept)[back[0] + 1]) + 1} goes back in time: {_shown(clock[back[0] + 1])} after "
             f"{_shown(clock[back[0]])}, and no clock was set back there; sort the rows, or check the zone"
         )
-    if interval is None:
-        forward = np.diff(utc)
-        interval = int(np.median(forward[forward > 0])) if (forward > 0).any() else 0
     if stamps_at not in ("start", "end"):
         raise InputError(f"stamps stand at {stamps_at!r}; wanted 'start' or 'end'")
     return _on_grid(
@@ -90,7 +93,7 @@ def _door(stamp: ArrayLike, value: ArrayLike) -> tuple[Whole, Floats]:
     return given.astype(np.int64), power
 
 
-def _to_utc(local: Whole, zone: tzinfo) -> tuple[Whole, NDArray[np.bool_], int]:
+def _to_utc(local: Whole, zone: tzinfo, interval: int) -> tuple[Whole, NDArray[np.bool_], int]:
     """UTC of the stamps that exist, which those are, and how many of them might be an hour later."""
     first, second = _offsets(local, zone, 0), _offsets(local, zone, 1)
     utc = local - first
@@ -101,13 +104,22 @@ def _to_utc(local: Whole, zone: tzinfo) -> tuple[Whole, NDArray[np.bool_], int]:
     alone = set(clock[often == 1].tolist())
     unsure, last = 0, None
     for i in np.flatnonzero(kept).tolist():
-        if twice[i] and last is not None and utc[i] <= last:
+        if (
+            twice[i]
+            and last is not None
+            and (utc[i] <= last or _fits_later(utc[i] - last, later[i] - last, interval))
+        ):
             utc[i] = later[i]
         elif twice[i]:
             unsure += int(local[i]) in alone
         last = utc[i]
     found: Whole = utc[kept]
     return found, kept, unsure
+
+
+def _fits_later(first: int, second: int, interval: int) -> bool:
+    """Only the second pass is a whole number of intervals after the row before."""
+    return first % interval != 0 and second % interval == 0
 
 
 def _offsets(local: Whole, zone: tzinfo, fold: int) -> Whole:
@@ -118,8 +130,6 @@ def _offsets(local: Whole, zone: tzinfo, fold: int) -> Whole:
 
 
 def _on_grid(utc: Whole, power: Floats, interval: int, nowhere: int, unsure: int) -> EvenSeries:
-    if not 1 <= interval <= 86400:
-        raise InputError(f"stamps lie {interval} s apart; wanted intervals of 1 to 86400 s")
     phases, often = np.unique(utc % interval, return_counts=True)
     phase = int(phases[int(np.argmax(often))])
     place = np.floor((utc - phase) / interval + 0.5).astype(np.int64)

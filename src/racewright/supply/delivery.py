@@ -162,9 +162,9 @@ def travel_time_at(
     if per_time == 0.0:
         raise NoAnswerError(f"time under way by {one.carrier} costs nothing: no travel time answers")
     wanted = one.under_way + (not_negative("price", price, "currency/m3", 1400.0) - found.price) / per_time
-    if wanted < 0.0:
+    if wanted * per_time < -1e-12 * found.price:
         raise NoAnswerError(
             f"{price:g} per m3 lies below the {found.price - one.under_way * per_time:g} that fuel costs without any "
             f"way by {one.carrier}"
         )
-    return wanted
+    return max(wanted, 0.0)

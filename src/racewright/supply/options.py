@@ -133,5 +133,5 @@ def _row(sentence: str, year: Dispatch, alone: Dispatch, delivery: Delivered | N
     trips = base = 0
     if delivery is not None:
         trips, base = delivery.trips(year.fuel), delivery.trips(alone.fuel)
-    saved = alone.fuel_cost + alone.set_cost - year.fuel_cost - year.set_cost
+    saved = alone.fuel_cost + alone.set_cost - (year.fuel_cost + year.set_cost)
     return SupplyOption(sentence, year, alone.fuel - year.fuel, trips, base - trips, saved)
