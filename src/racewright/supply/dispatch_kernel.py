@@ -87,13 +87,14 @@ def run_year(
                 break
 
         floor, ceiling = floor_of[mask], ceiling_of[mask]
-        wish = load[k] - free
+        bare = load[k] - free
+        wish = bare
         if wants:
             wish += min(battery[CHARGE], (fill - stored) / (battery[INTO] * interval))
         together = min(max(wish, floor), ceiling)
 
         taken = given = short = dumped = held = held_sun = held_machine = 0.0
-        rest = free + together - load[k]
+        rest = together - bare
         if rest < 0.0:
             given = min(-rest, could_give)
             short = max(-rest - given, 0.0)
