@@ -13,7 +13,8 @@ from racewright.errors import InputError
 Floats = NDArray[np.float64]
 
 NEIGHBOURS = 10
-"""Neighbours on one side that are set against each other: more blur the tails, fewer leave more noise (own choice)."""
+"""Neighbours on one side that are set against each other: more blur the tails, fewer leave more noise (own
+choice)."""
 LEAST_DRAWS = 1000
 """Fewer draws give no shares: noise would be above 0.01 (own choice)."""
 
@@ -41,7 +42,8 @@ def variance_shares(result: Floats, draws: Mapping[str, Floats]) -> tuple[Varian
     """Shares of variance from draws that were made anyway, largest first.
 
     The draws are put in order of one number. Neighbours then have that number nearly in common and all else apart, so
-    that what they vary by together is its share. No model is assumed. With 10 000 draws a share is good to about 0.01.
+    that what they vary by together is its share. No model is assumed. With 10 000 draws a share is good to about
+    0.01.
 
     Parameters
     ----------

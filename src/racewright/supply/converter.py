@@ -1,4 +1,4 @@
-"""What a converter, gear or generator loses at part load: a quadratic of its output."""
+"""What comes out of a converter whose losses are a quadratic of its output."""
 
 from __future__ import annotations
 
@@ -15,44 +15,39 @@ Floats = NDArray[np.float64]
 
 @dataclass(frozen=True, slots=True)
 class Converter:
-    """Loss over rated power = idle + linear x + square x^2, x = output over rated power.
+    """Losses over rated power: fixed + proportional x + quadratic x^2, x = output over rated power.
+
+    The same form as `machine.drive_generator.efficiency_of_losses`, turned round: power in, power out.
 
     Attributes
     ----------
     rated_power : float
         Output that is not passed, > 0 [W].
-    idle, linear, square : float
-        >= 0, over rated power [-].
+    fixed, proportional, quadratic : float
+        0 to 1, over rated power [-].
     """
 
     rated_power: float
-    idle: float
-    linear: float
-    square: float
+    fixed: float
+    proportional: float
+    quadratic: float
 
     def __post_init__(self) -> None:
         positive("rated power of the converter", self.rated_power, "W", 5000.0)
-        for name, value in (("idle", self.idle), ("linear", self.linear), ("square", self.square)):
-            if not_negative(f"{name} loss of the converter", value, "of rated", 0.01) > 1.0:
-                raise InputError(f"{name} loss of the converter is {value:g} of its rated power; wanted 1 at most")
-
-    def efficiency(self, load_fraction: ArrayLike) -> Floats:
-        """Output over input at load fractions of 0 to 1; greatest at sqrt(idle / square) [-]."""
-        x = np.asarray(load_fraction, dtype=np.float64)
-        if not (np.isfinite(x) & (x >= 0.0) & (x <= 1.0)).all():
-            raise InputError("load fractions must lie between 0 and 1")
-        into = x + self.idle + self.linear * x + self.square * x * x
-        return np.divide(x, into, out=np.zeros_like(x), where=into > 0.0)
+        for name in ("fixed", "proportional", "quadratic"):
+            loss = not_negative(f"{name} loss of the converter", getattr(self, name), "of rated", 0.01)
+            if loss > 1.0:
+                raise InputError(f"{name} loss of the converter is {loss:g} of its rated power; wanted 1 at most")
 
     def output(self, power: ArrayLike) -> Floats:
         """What comes out of powers put in [W], shape (n,).
 
-        Nothing while the input does not cover the idle loss; no more than rated power: what is put in beyond that
+        Nothing while the input does not cover the fixed loss; no more than rated power: what is put in beyond that
         is not taken.
         """
         given = power_row("power into the converter", power, None) / self.rated_power
-        above = np.maximum(given - self.idle, 0.0)
-        slope = 1.0 + self.linear
-        x = 2.0 * above / (slope + np.sqrt(slope * slope + 4.0 * self.square * above))
+        above = np.maximum(given - self.fixed, 0.0)
+        slope = 1.0 + self.proportional
+        x = 2.0 * above / (slope + np.sqrt(slope * slope + 4.0 * self.quadratic * above))
         found: Floats = self.rated_power * np.minimum(x, 1.0)
         return found
