@@ -8,7 +8,7 @@ import pytest
 
 from racewright.upkeep.parts import Part, sure_band
 from racewright.upkeep.parts_availability import parts_availability
-from racewright.upkeep.standstill import erlang_loss
+from racewright.upkeep.standstill import PartNumbers, standstills
 from tests.external.record import Record
 
 DAY = 86400.0
@@ -29,15 +29,18 @@ def test_one_part_flown_in(record_property: Record, between: float, wait: float,
 
 
 @pytest.mark.outside(
-    source="Erlang's loss formula as a sum of factorials",
+    source="Erlang's loss formula: s spares and no mending wait as s + 1 lines lose, loss / (1 - loss)",
     status="closed form",
-    tolerance="1e-12",
+    tolerance="1e-6 relative",
 )
-@pytest.mark.parametrize("servers", [1, 2, 5, 12])
+@pytest.mark.parametrize("held", [0, 1, 4, 11])
 @pytest.mark.parametrize("offered", [0.01, 0.7, 3.0, 15.0])
-def test_erlang_loss(servers: int, offered: float) -> None:
-    terms = [offered**k / math.factorial(k) for k in range(servers + 1)]
-    assert erlang_loss(servers, offered) == pytest.approx(terms[-1] / sum(terms), rel=1e-12)
+def test_spares_without_mending_are_lines_of_erlang(held: int, offered: float) -> None:
+    """Time goes on for orders and failures alike: only waiting stops the failures."""
+    terms = [offered**k / math.factorial(k) for k in range(held + 2)]
+    loss = terms[-1] / sum(terms)
+    found = waiting(held, offered)
+    assert found == pytest.approx(loss / (1.0 - loss), rel=1e-6)
 
 
 @pytest.mark.outside(
@@ -46,6 +49,13 @@ def test_erlang_loss(servers: int, offered: float) -> None:
     status="from memory",
     tolerance="5e-5: printed to four places",
 )
-@pytest.mark.parametrize(("servers", "offered", "loss"), [(2, 1.0, 0.2000), (5, 3.0, 0.1101), (10, 5.0, 0.0184)])
-def test_erlang_tables(servers: int, offered: float, loss: float) -> None:
-    assert erlang_loss(servers, offered) == pytest.approx(loss, abs=5e-5)
+@pytest.mark.parametrize(("lines", "offered", "loss"), [(2, 1.0, 0.2000), (5, 3.0, 0.1101), (10, 5.0, 0.0184)])
+def test_tables_of_erlang(lines: int, offered: float, loss: float) -> None:
+    found = waiting(lines - 1, offered)
+    assert found / (1.0 + found) == pytest.approx(loss, abs=5e-5)
+
+
+def waiting(held: int, offered: float) -> float:
+    """Waiting for each running second, `offered` failures in the time of one order."""
+    part = Part("seal", sure_band(1.0 / DAY), sure_band(0.0), sure_band(offered * DAY), held=held)
+    return standstills([PartNumbers(part, 1.0 / DAY, 0.0, offered * DAY)])[0].waiting

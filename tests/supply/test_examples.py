@@ -14,7 +14,6 @@ import pytest
         "racewright.growth.learning",
         "racewright.supply.dispatch_year",
         "racewright.supply.levelised",
-        "racewright.upkeep.standstill",
         "racewright.water.state",
     ],
 )

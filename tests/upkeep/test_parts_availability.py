@@ -41,6 +41,11 @@ MIXES = {
         Simulated(90 * DAY, 14 * DAY, 0.5 * DAY, held=1),
         Simulated(700 * DAY, 60 * DAY, 3 * DAY, count=2, spread="exponential"),
     ],
+    "spares beside long waits": [
+        Simulated(68 * DAY, 83 * DAY, 5 * DAY, held=2),
+        Simulated(140 * DAY, 41 * DAY, 8 * DAY, held=1, spread="exponential"),
+        Simulated(200 * DAY, 120 * DAY, 0.3 * DAY, spread="exponential"),
+    ],
     "with a life": [
         Simulated(300 * DAY, 21 * DAY, 1 * DAY, life=180 * DAY, planned=2 * DAY),
         Simulated(150 * DAY, 10 * DAY, 1 * DAY, held=1),

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from racewright.errors import InputError
 from racewright.remark import Remark
 from racewright.uncertainty import Band
 from racewright.upkeep.parts import YEAR, Part
-from racewright.upkeep.standstill import Standstill, standstill
+from racewright.upkeep.standstill import PartNumbers, Standstill, standstills
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,15 +91,16 @@ def parts_availability(parts: tuple[Part, ...]) -> PartsAvailability:
     names = [part.name for part in parts]
     if len(set(names)) != len(names):
         raise InputError(f"a part is named twice in {', '.join(names)}")
-    middle = [_at(part, 0) for part in parts]
-    whole = math.fsum(one.whole for one in middle)
-    share = 1.0 / (1.0 + whole)
+    middle = standstills([_at(part, 0) for part in parts])
+    share = _share(middle)
     rows, down, up = [], 0.0, 0.0
     for part, one in zip(parts, middle, strict=True):
-        low, high = (1.0 / (1.0 + whole - one.whole + _at(part, end).whole) for end in (1, -1))
+        low, high = (
+            _share(standstills([_at(other, end if other is part else 0) for other in parts])) for end in (1, -1)
+        )
         down, up = down + (share - low) ** 2, up + (high - share) ** 2
         rows.append(_row(part, one, share, low, high))
-    worst, best = (1.0 / (1.0 + math.fsum(_at(part, end).whole for part in parts)) for end in (1, -1))
+    worst, best = (_share(standstills([_at(part, end) for part in parts])) for end in (1, -1))
     basis = "failure rates, waits and mending of the parts, each alone; root of squares"
     return PartsAvailability(
         share=Band(max(share - math.sqrt(down), worst), share, min(share + math.sqrt(up), best), basis),
@@ -111,13 +113,17 @@ def parts_availability(parts: tuple[Part, ...]) -> PartsAvailability:
     )
 
 
-def _at(part: Part, end: int) -> Standstill:
+def _share(found: Sequence[Standstill]) -> float:
+    return 1.0 / (1.0 + math.fsum(one.whole for one in found))
+
+
+def _at(part: Part, end: int) -> PartNumbers:
     """With all numbers of a part at an end: 1 worse, 0 as given, -1 better."""
 
     def pick(band: Band) -> float:
         return (band.low, band.value, band.high)[end + 1]
 
-    return standstill(part, pick(part.failure_rate), pick(part.mend_time), pick(part.wait))
+    return PartNumbers(part, pick(part.failure_rate), pick(part.mend_time), pick(part.wait))
 
 
 def _row(part: Part, one: Standstill, share: float, low: float, high: float) -> PartRow:

@@ -9,7 +9,7 @@ from racewright.errors import InputError
 from racewright.place.guard import within
 from racewright.upkeep.parts import YEAR, Part
 from racewright.upkeep.parts_availability import PartsAvailability, parts_availability
-from racewright.upkeep.standstill import standstill
+from racewright.upkeep.standstill import PartNumbers, standstills
 
 MOST_HELD = 20
 
@@ -121,8 +121,8 @@ def choose_spares(parts: tuple[Part, ...], mean_power: float, energy_worth: floa
 
 
 def _share(parts: list[Part]) -> float:
-    still = (standstill(part, part.failure_rate.value, part.mend_time.value, part.wait.value).whole for part in parts)
-    return 1.0 / (1.0 + math.fsum(still))
+    found = standstills([PartNumbers(p, p.failure_rate.value, p.mend_time.value, p.wait.value) for p in parts])
+    return 1.0 / (1.0 + math.fsum(one.whole for one in found))
 
 
 def _money(parts: list[Part], worth: float, holding_rate: float) -> float:
