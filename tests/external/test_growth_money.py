@@ -15,7 +15,7 @@ from racewright.growth.learning import (
     learning_exponent,
     sized_cost,
 )
-from racewright.growth.plan import Plan
+from racewright.growth.plan import SupplyPlan
 from racewright.growth.worth import worth
 from racewright.supply.chance import Chance, draw, normal
 from racewright.supply.money import Money, Rate, Terms, turned
@@ -24,7 +24,7 @@ from tests.external.supply_rows import rows
 
 KWH = 3.6e6
 USD = Terms("USD", "real", 2025)
-PLAN = Plan(
+PLAN = SupplyPlan(
     name="worked example",
     capital=Money(50e3, USD),
     yearly_cost=Money(3e3, USD),

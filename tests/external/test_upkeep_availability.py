@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from racewright.upkeep.parts import Part, sure_band
+from racewright.upkeep.parts import MachinePart, sure_band
 from racewright.upkeep.parts_availability import parts_availability
 from racewright.upkeep.standstill import PartNumbers, standstills
 from tests.external.record import Record
@@ -21,7 +21,7 @@ DAY = 86400.0
 )
 @pytest.mark.parametrize(("between", "wait", "printed"), [(120.0, 14.0, 0.90), (60.0, 30.0, 0.67)])
 def test_one_part_flown_in(record_property: Record, between: float, wait: float, printed: float) -> None:
-    part = Part("seal", sure_band(1.0 / (between * DAY)), sure_band(0.0), sure_band(wait * DAY))
+    part = MachinePart("seal", sure_band(1.0 / (between * DAY)), sure_band(0.0), sure_band(wait * DAY))
     found = parts_availability((part,)).share.value
     record_property("measured", f"{abs(found - between / (between + wait)):.0e}")
     assert found == pytest.approx(between / (between + wait), rel=1e-12)
@@ -57,5 +57,5 @@ def test_tables_of_erlang(lines: int, offered: float, loss: float) -> None:
 
 def waiting(held: int, offered: float) -> float:
     """Waiting for each running second, `offered` failures in the time of one order."""
-    part = Part("seal", sure_band(1.0 / DAY), sure_band(0.0), sure_band(offered * DAY), held=held)
+    part = MachinePart("seal", sure_band(1.0 / DAY), sure_band(0.0), sure_band(offered * DAY), held=held)
     return standstills([PartNumbers(part, 1.0 / DAY, 0.0, offered * DAY)])[0].waiting

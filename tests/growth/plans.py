@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
-from racewright.growth.plan import Plan
+from racewright.growth.plan import SupplyPlan
 from racewright.supply.money import Money, Rate, Terms
 
 KWH = 3.6e6
@@ -16,7 +16,7 @@ def usd(amount: float, terms: Terms = REAL) -> Money:
     return Money(amount, terms)
 
 
-BASE = Plan(
+BASE = SupplyPlan(
     name="river unit",
     capital=usd(50e3),
     yearly_cost=usd(3e3),
@@ -29,11 +29,11 @@ BASE = Plan(
 )
 
 
-def plan(**change: Any) -> Plan:
+def plan(**change: Any) -> SupplyPlan:
     return replace(BASE, **change)
 
 
-def nominal(**change: Any) -> Plan:
+def nominal(**change: Any) -> SupplyPlan:
     """The same figures on the bill."""
     given = {
         "capital": usd(50e3, BILL),

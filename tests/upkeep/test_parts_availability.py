@@ -10,16 +10,16 @@ from hypothesis import strategies as st
 
 from racewright.errors import InputError
 from racewright.uncertainty import Band
-from racewright.upkeep.parts import YEAR, Part, rate_between_failures, sure_band
+from racewright.upkeep.parts import YEAR, MachinePart, rate_between_failures, sure_band
 from racewright.upkeep.parts_availability import parts_availability
 from tests.upkeep.renewal import Simulated, simulate
 
 DAY = 86400.0
 
 
-def part(between: float, wait: float, mend: float = 0.0, name: str = "part", **more) -> Part:
+def part(between: float, wait: float, mend: float = 0.0, name: str = "part", **more) -> MachinePart:
     """All times in days."""
-    return Part(name, sure_band(1.0 / (between * DAY)), sure_band(mend * DAY), sure_band(wait * DAY), **more)
+    return MachinePart(name, sure_band(1.0 / (between * DAY)), sure_band(mend * DAY), sure_band(wait * DAY), **more)
 
 
 @pytest.mark.parametrize("spread", ["fixed", "exponential"])
@@ -74,14 +74,14 @@ def test_mixes_of_parts(name: str) -> None:
 
 def test_no_parts_and_no_failures_are_always_up() -> None:
     assert parts_availability(()).share.value == 1.0
-    never = Part("x", sure_band(0.0), sure_band(DAY), sure_band(DAY))
+    never = MachinePart("x", sure_band(0.0), sure_band(DAY), sure_band(DAY))
     found = parts_availability((never,))
     assert (found.share.value, found.rows[0].mean_stop, found.failures) == (1.0, 0.0, 0.0)
 
 
 def test_a_life_without_failures_is_a_plain_cycle() -> None:
     """180 days, two days' work: 180/182; two a year and a little."""
-    worn = Part(
+    worn = MachinePart(
         "x", sure_band(0.0), sure_band(0.0), sure_band(0.0), life=180 * DAY, planned_time=2 * DAY, price=100.0
     )
     found = parts_availability((worn,))
@@ -114,7 +114,7 @@ PARTS = st.builds(
 
 
 @given(PARTS)
-def test_bounds_and_directions(one: Part) -> None:
+def test_bounds_and_directions(one: MachinePart) -> None:
     found = parts_availability((one,))
     assert 0.0 < found.share.value <= 1.0
     assert found.worst <= found.share.low <= found.share.value <= found.share.high <= found.best

@@ -10,16 +10,16 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from racewright.errors import InputError
-from racewright.upkeep.parts import YEAR, Part, sure_band
+from racewright.upkeep.parts import YEAR, MachinePart, sure_band
 from racewright.upkeep.parts_availability import parts_availability
 from racewright.upkeep.spares import choose_spares
 
 DAY, KWH = 86400.0, 3.6e6
 
 
-def part(name: str, between: float, wait: float, price: float, count: int = 1) -> Part:
+def part(name: str, between: float, wait: float, price: float, count: int = 1) -> MachinePart:
     rate = sure_band(1.0 / (between * DAY))
-    return Part(name, rate, sure_band(0.5 * DAY), sure_band(wait * DAY), count=count, price=price)
+    return MachinePart(name, rate, sure_band(0.5 * DAY), sure_band(wait * DAY), count=count, price=price)
 
 
 PARTS = (
@@ -30,7 +30,7 @@ PARTS = (
 POWER, WORTH, HOLDING = 2.5e3, 0.5 / KWH, 0.12
 
 
-def money(parts: tuple[Part, ...], power: float = POWER, holding: float = HOLDING) -> float:
+def money(parts: tuple[MachinePart, ...], power: float = POWER, holding: float = HOLDING) -> float:
     share = parts_availability(parts).share.value
     return power * YEAR * WORTH * share - holding * sum(p.held * p.price for p in parts)
 

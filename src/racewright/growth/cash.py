@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from racewright.errors import InputError, NoAnswerError
-from racewright.growth.plan import Plan
+from racewright.growth.plan import SupplyPlan
 from racewright.supply.levelised import capital_recovery
 
 Floats = NDArray[np.float64]
@@ -67,12 +67,12 @@ class Cash:
         return found
 
 
-def cash(plan: Plan, draws: Mapping[str, Floats] | None = None) -> Cash:
+def cash(plan: SupplyPlan, draws: Mapping[str, Floats] | None = None) -> Cash:
     """Cash by year.
 
     Parameters
     ----------
-    plan : Plan
+    plan : SupplyPlan
     draws : mapping of str to ndarray, shape (draws,), optional
         Numbers of the plan to take instead, by their name in `UNCERTAIN`.
 
@@ -108,7 +108,7 @@ def cash(plan: Plan, draws: Mapping[str, Floats] | None = None) -> Cash:
     return Cash(capital, upkeep, replacement, fuel, other, loan, net, discount, given["used_energy"])
 
 
-def _given(plan: Plan, draws: Mapping[str, Floats]) -> dict[str, Floats]:
+def _given(plan: SupplyPlan, draws: Mapping[str, Floats]) -> dict[str, Floats]:
     unknown = [name for name in draws if name not in UNCERTAIN]
     if unknown:
         raise InputError(f"a plan has no number {unknown[0]!r}; there are {', '.join(UNCERTAIN)}")
@@ -130,7 +130,7 @@ def _given(plan: Plan, draws: Mapping[str, Floats]) -> dict[str, Floats]:
     return found
 
 
-def _own(plan: Plan, name: str) -> float:
+def _own(plan: SupplyPlan, name: str) -> float:
     own = {
         "capital": plan.capital.amount,
         "yearly_cost": plan.yearly_cost.amount,
@@ -146,7 +146,7 @@ def _own(plan: Plan, name: str) -> float:
     return own[name]
 
 
-def _loan(plan: Plan, years: Floats) -> Floats:
+def _loan(plan: SupplyPlan, years: Floats) -> Floats:
     """Borrowed sum and payments by year, for a capital of 1."""
     row = np.zeros(years.size)
     if plan.loan is None or plan.loan.share == 0.0:

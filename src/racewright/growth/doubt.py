@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from racewright.errors import InputError
 from racewright.growth.cash import Cash, cash
 from racewright.growth.first_to_measure import VarianceShare, variance_shares
-from racewright.growth.plan import Plan
+from racewright.growth.plan import SupplyPlan
 from racewright.supply.chance import Chance, draw
 from racewright.supply.quantiles import Quantiles, quantiles
 from racewright.uncertainty.correlation import Correlation
@@ -48,7 +48,7 @@ class PlanDoubt:
 
 
 def plan_doubt(
-    plan: Plan,
+    plan: SupplyPlan,
     chances: Sequence[Chance],
     *,
     seed: int,
@@ -59,7 +59,7 @@ def plan_doubt(
 
     Parameters
     ----------
-    plan : Plan
+    plan : SupplyPlan
         Its name is the case of the draws: the same numbers whatever other plans there are.
     chances : sequence of Chance
         Named as in `cash.UNCERTAIN`.
@@ -133,12 +133,12 @@ class Tornado:
     rows: tuple[TornadoRow, ...]
 
 
-def tornado(plan: Plan, ends: Mapping[str, tuple[float, float]], of: Of = "levelised cost") -> Tornado:
+def tornado(plan: SupplyPlan, ends: Mapping[str, tuple[float, float]], of: Of = "levelised cost") -> Tornado:
     """Move each number of a plan to both ends of its range, alone.
 
     Parameters
     ----------
-    plan : Plan
+    plan : SupplyPlan
     ends : mapping of str to (float, float)
         Low and high end by name, as in `cash.UNCERTAIN` [unit of the number].
     of : {'levelised cost', 'net present value'}

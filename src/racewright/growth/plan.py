@@ -50,7 +50,7 @@ class Loan:
 
 
 @dataclass(frozen=True, slots=True)
-class Plan:
+class SupplyPlan:
     """Capital, upkeep, replacement and finance on one side; fuel and upkeep of the sets saved on the other.
 
     Attributes

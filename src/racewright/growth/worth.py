@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from racewright.errors import NoAnswerError
 from racewright.growth.cash import Cash, cash
-from racewright.growth.plan import Plan
+from racewright.growth.plan import SupplyPlan
 from racewright.supply.delivery import Leg, travel_time_at
 from racewright.supply.levelised import capital_recovery, levelised_cost
 from racewright.supply.money import Money
@@ -44,7 +44,7 @@ class Worth:
     cash: Cash
 
 
-def worth(plan: Plan) -> Worth:
+def worth(plan: SupplyPlan) -> Worth:
     """Value a plan.
 
     Raises
@@ -65,13 +65,13 @@ def worth(plan: Plan) -> Worth:
 
 
 def break_even_travel_time(
-    plan: Plan, fuel_price: Money, legs: tuple[Leg, ...], spoilt: float = 0.0, *, leg: int = -1
+    plan: SupplyPlan, fuel_price: Money, legs: tuple[Leg, ...], spoilt: float = 0.0, *, leg: int = -1
 ) -> float:
     """Time under way, there and back, of one leg of the fuel's way from which on the plan pays [s].
 
     Parameters
     ----------
-    plan : Plan
+    plan : SupplyPlan
     fuel_price : Money
         Where it is bought, in the plan's terms [currency/m3].
     legs, spoilt, leg
@@ -93,7 +93,7 @@ def break_even_travel_time(
     return travel_time_at(even.amount, fuel_price.amount, legs, spoilt, leg=leg)
 
 
-def _levelised(plan: Plan, flow: Cash) -> LevelisedCost:
+def _levelised(plan: SupplyPlan, flow: Cash) -> LevelisedCost:
     """By `supply.levelised_cost`, a growing yearly cost as the even one of the same present value."""
     factor = capital_recovery(plan.rate.value, float(plan.years))
     even = -factor * float(np.sum(flow.upkeep[0] * flow.discount[0]))

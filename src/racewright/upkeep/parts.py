@@ -16,7 +16,7 @@ _LONGEST = 100.0 * YEAR
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class MachinePart:
     """A kind of part of one machine; the machine stands still while one of them is out.
 
     Attributes

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from racewright.errors import InputError
 from racewright.remark import Remark
 from racewright.uncertainty import Band
-from racewright.upkeep.parts import YEAR, Part
+from racewright.upkeep.parts import YEAR, MachinePart
 from racewright.upkeep.standstill import PartNumbers, Standstill, standstills
 
 
@@ -71,7 +71,7 @@ class PartsAvailability:
     remarks: tuple[Remark, ...]
 
 
-def parts_availability(parts: tuple[Part, ...]) -> PartsAvailability:
+def parts_availability(parts: tuple[MachinePart, ...]) -> PartsAvailability:
     """Availability of one machine.
 
     Parts fail only while the machine runs, and it stands while any is out: availability = 1 / (1 + standstill for
@@ -80,7 +80,7 @@ def parts_availability(parts: tuple[Part, ...]) -> PartsAvailability:
 
     Parameters
     ----------
-    parts : tuple of Part
+    parts : tuple of MachinePart
         Each named once; none gives 1.
 
     Raises
@@ -117,7 +117,7 @@ def _share(found: Sequence[Standstill]) -> float:
     return 1.0 / (1.0 + math.fsum(one.whole for one in found))
 
 
-def _at(part: Part, end: int) -> PartNumbers:
+def _at(part: MachinePart, end: int) -> PartNumbers:
     """With all numbers of a part at an end: 1 worse, 0 as given, -1 better."""
 
     def pick(band: Band) -> float:
@@ -126,7 +126,7 @@ def _at(part: Part, end: int) -> PartNumbers:
     return PartNumbers(part, pick(part.failure_rate), pick(part.mend_time), pick(part.wait))
 
 
-def _row(part: Part, one: Standstill, share: float, low: float, high: float) -> PartRow:
+def _row(part: MachinePart, one: Standstill, share: float, low: float, high: float) -> PartRow:
     yearly = share * YEAR
     wait = one.waiting / one.failures if one.failures else 0.0
     return PartRow(
@@ -142,7 +142,7 @@ def _row(part: Part, one: Standstill, share: float, low: float, high: float) -> 
     )
 
 
-def _remarks(rows: list[PartRow], parts: tuple[Part, ...]) -> tuple[Remark, ...]:
+def _remarks(rows: list[PartRow], parts: tuple[MachinePart, ...]) -> tuple[Remark, ...]:
     text = (
         "Mean of many years; a single year of few failures may lie far off. Work on the machine waits for safe "
         "water and for people who may do it: put that into the times."

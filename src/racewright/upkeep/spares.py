@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from racewright.errors import InputError
 from racewright.place.guard import within
-from racewright.upkeep.parts import YEAR, Part
+from racewright.upkeep.parts import YEAR, MachinePart
 from racewright.upkeep.parts_availability import PartsAvailability, parts_availability
 from racewright.upkeep.standstill import PartNumbers, standstills
 
@@ -65,7 +65,9 @@ class Spares:
     money_kept: float
 
 
-def choose_spares(parts: tuple[Part, ...], mean_power: float, energy_worth: float, holding_rate: float) -> Spares:
+def choose_spares(
+    parts: tuple[MachinePart, ...], mean_power: float, energy_worth: float, holding_rate: float
+) -> Spares:
     """Add spares one by one, always the one that keeps most money, until none keeps any.
 
     Each further spare of a kind keeps less than the one before, so this finds the best set but for ties through the
@@ -73,7 +75,7 @@ def choose_spares(parts: tuple[Part, ...], mean_power: float, energy_worth: floa
 
     Parameters
     ----------
-    parts : tuple of Part
+    parts : tuple of MachinePart
         What they hold now does not matter; a part without price is held free of cost.
     mean_power : float
         That the machine gives while it is able to run, >= 0 [W].
@@ -120,17 +122,17 @@ def choose_spares(parts: tuple[Part, ...], mean_power: float, energy_worth: floa
     )
 
 
-def _share(parts: list[Part]) -> float:
+def _share(parts: list[MachinePart]) -> float:
     found = standstills([PartNumbers(p, p.failure_rate.value, p.mend_time.value, p.wait.value) for p in parts])
     return 1.0 / (1.0 + math.fsum(one.whole for one in found))
 
 
-def _money(parts: list[Part], worth: float, holding_rate: float) -> float:
+def _money(parts: list[MachinePart], worth: float, holding_rate: float) -> float:
     """Worth of the energy made less holding [currency/yr]."""
     return worth * _share(parts) - holding_rate * math.fsum(part.held * part.price for part in parts)
 
 
-def _row(parts: tuple[Part, ...], i: int, energy: float, worth: float, holding_rate: float) -> SpareRow:
+def _row(parts: tuple[MachinePart, ...], i: int, energy: float, worth: float, holding_rate: float) -> SpareRow:
     part = parts[i]
     none = [*parts[:i], replace(part, held=0), *parts[i + 1 :]]
     kept = _share(list(parts)) - _share(none)

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from racewright.upkeep.parts import Part
+from racewright.upkeep.parts import MachinePart
 
 _MOST_ROUNDS = 200
 _SHORT = 1e-9  # a time of 0 is taken as this part of the wait, so that the chain stays one
@@ -45,7 +45,7 @@ class PartNumbers:
 
     Attributes
     ----------
-    part : Part
+    part : MachinePart
         Its counts, life and planned standstill.
     failure_rate : float
         Of one [1/s].
@@ -53,7 +53,7 @@ class PartNumbers:
         [s]
     """
 
-    part: Part
+    part: MachinePart
     failure_rate: float
     mend_time: float
     wait: float
