@@ -13,7 +13,7 @@ from racewright.errors import Cancelled, InputError
 from racewright.growth.learning import batch_cost, implied_learning, learned_cost, learning_exponent, sized_cost
 from racewright.growth.programme import QUARTER, DevelopmentStep, Programme
 from racewright.growth.programme_cash import programme_cash
-from racewright.growth.programme_scaled import scaled_cost
+from racewright.growth.programme_scaled import scaled_cost, with_unit_costs
 from racewright.growth.programme_value import programme_value, spread_discount
 from racewright.supply.money import Rate
 from racewright.uncertainty import Correlation
@@ -173,6 +173,19 @@ def test_a_later_step_from_the_unit_that_was_built() -> None:
     assert found.unit_cost.amount == pytest.approx(found.cost.amount / 3)
     assert found.cost_per_power.amount == pytest.approx(found.unit_cost.amount / 1e6)
     assert (found.size_factor, found.learning_factor) == pytest.approx((size, numbers / 3))
+
+
+def test_units_of_all_steps_before_teach_the_next() -> None:
+    """A model without a unit of its own kind, two river units of 5 kW, one of 1 MW: numbers 1, 2 and 3."""
+    model, river = step("model", 10e3, 2.0, 0.8, units=0), step("river", 20e3, 4.0, 0.7, units=2)
+    tidal = replace(step("tidal", 500e3, 8.0, 0.5), rated_power=1e6)
+    found = with_unit_costs((model, river, tidal), usd(50e3), 5e3, size_exponent=0.7, learning_rate=0.10)
+    b = learning_exponent(0.10)
+    assert [one.cost.amount for one in found] == pytest.approx(
+        [10e3, 20e3 + 50e3 * (1.0 + 2.0**-b), 500e3 + 50e3 * 200.0**0.7 * 3.0**-b]
+    )
+    with pytest.raises(InputError, match="cannot be joined"):
+        with_unit_costs((river,), usd(50e3, BILL), 5e3, size_exponent=0.7, learning_rate=0.10)
 
 
 @given(st.floats(0.0, 0.4), st.floats(1.0, 100.0), st.floats(1.0, 1e4))

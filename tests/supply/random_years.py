@@ -60,7 +60,7 @@ def random_village(seed: int, count: int = 8760) -> Village:
     sets = tuple(_set(chance, mean) for _ in range(int(chance.integers(0, 5))))
     battery = _battery(chance, mean) if chance.random() < 0.7 else None
     fill_to = 0.0
-    if battery is not None and chance.random() < 0.6:
+    if battery is not None and battery.charge_power > 0.0 and chance.random() < 0.7:
         fill_to = battery.most if chance.random() < 0.3 else float(chance.uniform(battery.least, battery.most))
     rules = DispatchRules(
         keep_one_on=bool(chance.random() < 0.3),

@@ -185,6 +185,7 @@ def test_a_gap_is_refused_and_named() -> None:
             {"rules": DispatchRules(fill_to=0.97), "house": Powerhouse((ONE,), BatteryBank(1e7, 1.0, 1.0))},
             "never stop",
         ),
+        ({"rules": DispatchRules(fill_to=0.5), "house": Powerhouse((ONE,), BatteryBank(1e7, 0.0, 1.0))}, "no charge"),
     ],
 )
 def test_bad_input_is_refused(change: dict, words: str) -> None:

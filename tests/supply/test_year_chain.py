@@ -32,9 +32,10 @@ from racewright.supply.powerhouse import BatteryBank, DispatchRules, Powerhouse
 from racewright.supply.stops_drawn import StopCause, draw_stops
 from racewright.supply.time_grid import offsets_at, year_grid
 from racewright.supply.year_doubt import YearDoubt
+from racewright.upkeep.carrying import Carrying, carried
 from racewright.upkeep.parts import MachinePart, sure_band
 from racewright.upkeep.parts_availability import parts_availability
-from racewright.upkeep.pieces import Carrying, LiftedPiece, carried
+from racewright.upkeep.pieces import LiftedPiece
 from racewright.upkeep.recovery import recovery_pull
 from racewright.upkeep.spares import choose_spares
 from tests.growth.plans import BASE

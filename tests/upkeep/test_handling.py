@@ -10,7 +10,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from racewright.errors import InputError
-from racewright.upkeep.pieces import GRAVITY, Carrying, LiftedPiece, carried, piece_weights
+from racewright.upkeep.carrying import Carrying, carried
+from racewright.upkeep.pieces import GRAVITY, LiftedPiece, piece_weights
 from racewright.upkeep.recovery import recovery_pull
 
 DUCT = LiftedPiece("duct half", 120.0, 1.4, 0.8, 0.5, hollow_volume=0.2, solid_volume=0.08)

@@ -1,10 +1,11 @@
-"""Cost of a later step from the unit that was built: size and learning."""
+"""Cost of units of later steps from the first unit: size and learning."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from racewright.growth.learning import batch_cost, sized_cost
+from racewright.growth.programme import DevelopmentStep
 from racewright.supply.money import Money
 
 
@@ -66,3 +67,47 @@ def scaled_cost(
     learnt = batch_cost(1.0, built_before, units, learning_rate)
     whole = reference * (size * learnt)
     return ScaledCost(whole, whole * (1.0 / units), whole * (1.0 / (units * rated_power)), size, learnt / units)
+
+
+def with_unit_costs(
+    steps: tuple[DevelopmentStep, ...],
+    reference: Money,
+    reference_power: float,
+    *,
+    size_exponent: float,
+    learning_rate: float,
+) -> tuple[DevelopmentStep, ...]:
+    """Steps with the cost of their units added to what they cost beside them.
+
+    Each step's units have its rated power; all units of the steps before count for learning.
+
+    Parameters
+    ----------
+    steps : tuple of DevelopmentStep
+        Their cost: all but the units.
+    reference : Money
+        Of the first unit ever, at `reference_power`, in the terms of the steps.
+    reference_power, size_exponent, learning_rate
+        As in `scaled_cost`.
+
+    Raises
+    ------
+    InputError
+        Unlike terms, exponents out of range.
+    """
+    found, built = [], 0
+    for step in steps:
+        if step.units:
+            units = scaled_cost(
+                reference,
+                reference_power,
+                step.rated_power,
+                step.units,
+                size_exponent=size_exponent,
+                learning_rate=learning_rate,
+                built_before=built,
+            )
+            step = replace(step, cost=step.cost + units.cost)
+        built += step.units
+        found.append(step)
+    return tuple(found)

@@ -99,7 +99,7 @@ def make_ready(house: Powerhouse, rules: DispatchRules, interval: float) -> Read
     Raises
     ------
     InputError
-        Sets that would fill a battery that is not there, or above its window.
+        Sets that would fill a battery that is not there or takes no charge, or above its window.
     """
     sets = np.zeros((5, len(house.sets)))
     for j, one in enumerate(house.sets):
@@ -115,6 +115,10 @@ def make_ready(house: Powerhouse, rules: DispatchRules, interval: float) -> Read
             raise InputError(
                 f"sets fill to {rules.fill_to:g}, above the battery's greatest state of charge {bank.most:g}: they "
                 "would never stop"
+            )
+        if rules.fill_to > 0.0 and bank.charge_power == 0.0:
+            raise InputError(
+                f"sets fill to {rules.fill_to:g}, but the battery takes no charge: they would never stop"
             )
         size = bank.capacity
         battery[:] = (
