@@ -8,7 +8,15 @@ import importlib
 import pytest
 
 
-@pytest.mark.parametrize("name", ["racewright.supply.levelised", "racewright.water.state"])
+@pytest.mark.parametrize(
+    "name",
+    [
+        "racewright.growth.learning",
+        "racewright.supply.dispatch_year",
+        "racewright.supply.levelised",
+        "racewright.water.state",
+    ],
+)
 def test_docstring_examples(name):
     result = doctest.testmod(importlib.import_module(name))
     assert result.attempted > 0

@@ -90,3 +90,29 @@ def test_bad_money_or_energy(numbers, words):
 def test_bad_variable_cost():
     with pytest.raises(InputError, match="variable cost"):
         levelised_cost(1.0, 1.0, 1.0, 0.07, 20.0, math.nan)
+
+
+@given(MONEY, MONEY, ENERGY, RATES, st.integers(3, 30), MONEY)
+def test_replacements_by_discounted_sums(capital, yearly, energy, rate, years, battery):
+    """Capital, a battery after two years, and a third of it left over, summed year by year."""
+    cost = levelised_cost(
+        capital, yearly, energy, rate, float(years), replacements=((2.0, battery),), residual=battery / 3.0
+    )
+    worth = [(1.0 + rate) ** -year for year in range(years + 1)]
+    spent = capital + battery * worth[2] - battery / 3.0 * worth[years] + sum(yearly * w for w in worth[1:])
+    assert cost.cost == pytest.approx(spent / sum(energy * w for w in worth[1:]), rel=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("more", "words"),
+    [
+        ({"replacements": ((20.0, 1.0),)}, "replacement after"),
+        ({"replacements": ((0.0, 1.0),)}, "replacement after"),
+        ({"replacements": ((5.0, -1.0),)}, "replacement"),
+        ({"residual": math.inf}, "residual"),
+        ({"residual": 1e9}, "worth more"),
+    ],
+)
+def test_bad_replacements(more, words):
+    with pytest.raises(InputError, match=words):
+        levelised_cost(1000.0, 10.0, 1e9, 0.0, 20.0, **more)

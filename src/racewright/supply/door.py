@@ -5,7 +5,12 @@ from __future__ import annotations
 import math
 import re
 
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
 from racewright.errors import InputError
+
+Floats = NDArray[np.float64]
 
 HOURS_PER_YEAR = 8760.0
 SECONDS_PER_YEAR = HOURS_PER_YEAR * 3600.0
@@ -40,3 +45,23 @@ def currency_label(label: str) -> str:
     if not _LABEL.fullmatch(label):
         raise InputError(f"currency label is {label!r}; wanted three capital letters, e.g. 'USD'")
     return label
+
+
+def power_row(name: str, values: ArrayLike, count: int | None) -> Floats:
+    """A row of `count` powers, finite and 0 or more [W], a copy; any count of 1 or more when None.
+
+    Raises
+    ------
+    InputError
+        Another length, a negative power, NaN (a gap that was not filled) or infinity.
+    """
+    row = np.array(values, dtype=np.float64)
+    if row.ndim != 1 or row.size == 0 or (count is not None and row.size != count):
+        wanted = "one or more" if count is None else str(count)
+        raise InputError(f"{name} has the shape {row.shape}; wanted a row of {wanted}, one for each interval")
+    bad = np.flatnonzero(~(np.isfinite(row) & (row >= 0.0)))
+    if bad.size:
+        raise InputError(
+            f"{name} is {row[bad[0]]} W in interval {int(bad[0]) + 1}; wanted finite powers of 0 or more, gaps filled"
+        )
+    return row

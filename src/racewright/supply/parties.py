@@ -39,6 +39,13 @@ class DieselSet:
         that is already there and stays.
     minimum_load_fraction : float
         Least load over rated power in long running; the default 0.30 is common practice [-].
+    start_fuel : float
+        Burned by one start beside the fuel curve; default 0, counted only in a balance by the interval [m3].
+    start_wear : float
+        Running time that wears the set as much as one start; default 0 [s].
+    hourly_cost : float
+        Oil, filters, spare parts and overhauls by running time and wear; default 0, for those who reckon them by
+        energy in `running_cost` [currency/s].
     """
 
     rated_power: float
@@ -51,6 +58,9 @@ class DieselSet:
     rate: float = 0.0
     years: float = 1.0
     minimum_load_fraction: float = 0.30
+    start_fuel: float = 0.0
+    start_wear: float = 0.0
+    hourly_cost: float = 0.0
 
 
 @dataclass(frozen=True)
