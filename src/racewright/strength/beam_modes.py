@@ -14,7 +14,7 @@ from racewright.strength.door import growing_row, positive, same_length, whole
 from racewright.strength.span_load import Support
 
 Floats = NDArray[np.float64]
-ELEMENTS = 48
+ELEMENTS = 64
 """Elements along the span; the first three frequencies of an even beam are then right to 1e-6."""
 _GAUSS, _WEIGHT = np.polynomial.legendre.leggauss(4)
 
@@ -91,10 +91,11 @@ def beam_frequencies(
     whole("the number of elements", elements, 4, 400, ELEMENTS)
     if support not in ("one end", "both ends"):
         raise InputError(f"the support is {support!r}; wanted 'one end' or 'both ends'")
-    rigid, heavy = _matrices(z, stiffness, mass, elements)
+    length, stiff, dense = float(z[-1] - z[0]), float(stiffness.max()), float(mass.max())
+    rigid, heavy = _matrices((z - z[0]) / length, stiffness / stiff, mass / dense, elements)
     free = slice(2, None) if support == "one end" else slice(2, -2)
     square = eigh(rigid[free, free], heavy[free, free], eigvals_only=True, subset_by_index=[0, count - 1])
-    found: Floats = np.sqrt(np.maximum(square, 0.0)) / (2.0 * math.pi)
+    found: Floats = np.sqrt(np.maximum(square, 0.0) * stiff / dense) / (2.0 * math.pi * length**2)
     return found
 
 

@@ -122,11 +122,11 @@ def _closed(name: str, points: ArrayLike) -> Floats:
     if np.any(found[0] != found[-1]):
         found = np.vstack([found, found[:1]])
     shifted = found - found[:-1].mean(axis=0)
+    if crossing(shifted[:, 0], shifted[:, 1]) is not None:
+        raise InputError(f"{name} crosses itself; give its points in their order around the section")
     area, box = float(_integrals(shifted)[0]), float(np.prod(np.ptp(found, axis=0)))
     if not area > 1e-9 * box:
         raise InputError(f"{name} encloses no area")
-    if crossing(shifted[:, 0], shifted[:, 1]) is not None:
-        raise InputError(f"{name} crosses itself; give its points in their order around the section")
     return found
 
 

@@ -75,12 +75,20 @@ class RootLoads:
     safety: SafetyBasis
 
 
-def row_span_load(triangles: Triangles, density: float, count: int, kind: Literal["vanes", "blades"]) -> SpanLoad:
-    """Span load from velocity triangles: the lift that turns the flow, drag left out.
+def row_span_load(
+    triangles: Triangles,
+    density: float,
+    count: int,
+    kind: Literal["vanes", "blades"],
+    *,
+    row_force: float | None = None,
+) -> SpanLoad:
+    """Span load from velocity triangles: what turns the flow, and drag as what is left of the row's axial force.
 
-    Per vane or blade and span: tangential rho s V dC, axial rho s dC (U - mean C), s the pitch, dC the swirl speed
-    taken out, V the axial and U the row's own speed. Sum over a row of blades of radius x tangential is the rotor's
-    torque without the drag's part.
+    Per vane or blade and span: tangential rho s V dC, s the pitch, V the axial speed, dC the swirl speed taken out:
+    all of it, by the balance of angular momentum. Axial rho s dC (U - mean C), U the row's own speed: the lift alone.
+    The rest of `row_force` is drag and losses; it is spread as V W, the axial part of an even drag on an even chord,
+    W the mean relative speed. On stalled and held rows it is most of the force.
 
     Parameters
     ----------
@@ -90,6 +98,8 @@ def row_span_load(triangles: Triangles, density: float, count: int, kind: Litera
     count : int
         Vanes or blades of the row, 1 to 200.
     kind : {'vanes', 'blades'}
+    row_force : float, optional
+        Axial force on the whole row, `OperatingPoint.forces.rotor` or `.vanes`; without it the lift stands alone [N].
     """
     positive("the water's density", density, "kg/m3", 1000.0)
     whole("the number of vanes or blades", count, 1, 200, 5)
@@ -98,7 +108,14 @@ def row_span_load(triangles: Triangles, density: float, count: int, kind: Litera
     if kind == "blades":
         before, behind, own = triangles.swirl_in, triangles.swirl_out, triangles.blade_speed
     taken = density * 2.0 * np.pi * triangles.radius / count * (before - behind)
-    return SpanLoad(triangles.radius, taken * (own - 0.5 * (before + behind)), taken * triangles.axial_speed)
+    across = own - 0.5 * (before + behind)
+    axial = taken * across
+    if row_force is not None:
+        place, weight = _points(triangles.radius)
+        shape = triangles.axial_speed * np.hypot(triangles.axial_speed, across)
+        lift, spread = (float((np.interp(place, triangles.radius, row) * weight).sum()) for row in (axial, shape))
+        axial = axial + (finite("the row's force", row_force, "N", 1000.0) / count - lift) / spread * shape
+    return SpanLoad(triangles.radius, axial, taken * triangles.axial_speed)
 
 
 def root_loads(
