@@ -114,6 +114,13 @@ def test_it_tips_before_it_slides_when_pulled_high() -> None:
     assert low.governs == "slides"
 
 
+def test_lift_helps_to_tip_it() -> None:
+    """H h + V base/2 = W base/2 along (1, 1): l (1.5 + 0.5) = 5 kN m."""
+    found = deadweight_holding(Deadweight(WEIGHT, band(1.0), base=1.0, pull_height=1.5), 1.0, 1.0)
+    tips = next(limit.load.value for limit in found.limits if limit.mode == "tips")
+    assert tips == pytest.approx(math.sqrt(2.0) * 2500.0)
+
+
 def test_tipping_on_a_slope_is_said_not_to_be_looked_at() -> None:
     found = deadweight_holding(Deadweight(WEIGHT, band(0.6), 0.1, base=1.0, pull_height=1.5), 1.0, 0.0)
     assert any("Tipping was not looked at" in remark.text for remark in found.remarks)

@@ -4,14 +4,19 @@ from __future__ import annotations
 
 import math
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from racewright.errors import InputError
+from racewright.machine.duct import Duct
+from racewright.machine.duct_contour import duct_contour
 from racewright.strength.added_mass import strip_added_mass, tube_added_mass
+from racewright.strength.duct_ring import duct_ring
 from racewright.strength.ring import Ring, rectangular_ring, ring_loads, ring_pressure, tube_buckling_pressure
 from racewright.strength.ring_modes import ring_frequency, ring_modes
+from tests.strength.shapes import rectangle
 
 RING = rectangular_ring(0.5, 0.05, 0.02, 200e9)
 SIZES = st.floats(0.2, 5.0)
@@ -106,6 +111,22 @@ def test_modes_in_water():
     )
     assert ring_modes(RING, 7.85, 0.0).in_water == pytest.approx(ring_modes(RING, 7.85, 0.0).in_air)
     assert found.safety.caution
+
+
+def test_a_duct_s_section_as_a_ring():
+    """A rectangle as contour is the rectangular ring; a real duct's section stands about its throat."""
+    box = rectangle(0.05, 0.02) + np.array([0.3, 0.5])
+    plain, found = rectangular_ring(0.5, 0.05, 0.02, 200e9), duct_ring(box, 200e9)
+    for name in ("radius", "width", "area", "second_moment", "fibre"):
+        assert getattr(found, name) == pytest.approx(getattr(plain, name))
+    x, r = duct_contour(Duct(0.5, 1.6, 0.6, 0.12), 80)
+    duct = duct_ring(np.column_stack([x, r]), 70e9)
+    assert 0.5 < duct.radius < 0.65
+    assert duct.width == pytest.approx(0.6, rel=0.02)
+    hollow = duct_ring(box, 200e9, holes=[rectangle(0.04, 0.01) + np.array([0.3, 0.5])])
+    assert hollow.second_moment == pytest.approx((0.05 * 0.02**3 - 0.04 * 0.01**3) / 12.0)
+    with pytest.raises(InputError, match="reaches the axis"):
+        duct_ring(rectangle(1.0, 1.0), 200e9)
 
 
 def test_a_long_duct_takes_the_tube_s_water():

@@ -6,6 +6,7 @@ from racewright.strength.beam_modes import beam_frequencies, even_beam_frequency
 from racewright.strength.bending import bending_stress
 from racewright.strength.cycles import rainflow_cycles
 from racewright.strength.damage import miner_sum, rainflow_damage
+from racewright.strength.duct_ring import duct_ring
 from racewright.strength.flange import bolt_circle, bolt_loads
 from racewright.strength.line_energy import stored_energy
 from racewright.strength.materials import material, materials
@@ -28,6 +29,7 @@ __all__ = [
     "bolt_loads",
     "centrifugal_pull",
     "check_stress",
+    "duct_ring",
     "even_beam_frequency",
     "material",
     "materials",

@@ -53,7 +53,7 @@ def rainflow_cycles(stress: ArrayLike, *, ends: Ends = "half", tick: Tick = sile
     Returns
     -------
     Cycles
-        Ranges of 0 left out; empty for a constant series.
+        Empty for a constant series.
     """
     series = finite_row("the stress series", stress, "its unit", least=2)
     if ends not in ("half", "repeated"):
@@ -69,7 +69,6 @@ def rainflow_cycles(stress: ArrayLike, *, ends: Ends = "half", tick: Tick = sile
         found.append((size, mean, count))
     tick(1.0)
     table = np.array(found, dtype=np.float64).reshape(-1, 3)
-    table = table[table[:, 0] > 0.0]
     return Cycles(*(np.ascontiguousarray(column) for column in table.T))
 
 

@@ -129,7 +129,7 @@ def resonance(
         safety_basis(
             "structure",
             f"separation margin {margin:g}",
-            "own choice" if margin != MARGIN else "2026-11",
+            "stated by the user" if margin != MARGIN else "2026-11",
             "common practice, no source" if margin == MARGIN else "user's own",
         ),
     )
