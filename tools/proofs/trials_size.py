@@ -134,12 +134,10 @@ def run(what: str, folder: Path) -> dict[str, float]:
 
 def _ours(what: str, folder: Path) -> tuple[float, float]:
     from racewright.cli.trials_case import trials_case
-    from racewright.ledger.convert import duct_of
     from racewright.ledger.graph import evaluate
     from racewright.ledger.nodes_trials import logged
-    from racewright.ledger.place_inputs import outer_radius
     from racewright.ledger.trials_store import TrialRuns, campaign_folder
-    from racewright.ledger.trials_things import channels_of, rig_of, settings_of, tares_of
+    from racewright.ledger.trials_things import channels_of, rig_of, settings_of, tares_of, tested
     from racewright.records.campaign.store import open_campaign
     from racewright.scheme import load_scheme
     from racewright.tick import silent
@@ -147,8 +145,8 @@ def _ours(what: str, folder: Path) -> tuple[float, float]:
 
     loaded = load_scheme(folder / "scheme.toml")
     name, case, roles = trials_case(loaded, None)
-    rows = evaluate(loaded, name, case, wanted=("rows",))["rows"]
-    outer = outer_radius(duct_of({"machine.duct": roles.plain("machine.duct")}))
+    values = evaluate(loaded, name, case, wanted=("rows", "flow"))
+    model = tested(values["rows"], values["flow"])
     _warm()
     start = time.perf_counter()
     if what == "text":
@@ -158,14 +156,14 @@ def _ours(what: str, folder: Path) -> tuple[float, float]:
         found = reduce(
             logged(folder / "long.csv", keys["channels"], keys["logger"], [c.name for c in channels]),
             channels,
-            rig_of(keys["rig"], table, *rows, outer),
+            rig_of(keys["rig"], table, model),
             tares=tares_of(table),
             weights=weights,
             settings=settings_of(keys["reduction"]),
         )
         return float(len(found.readings)), start
     with open_campaign(campaign_folder(loaded, "long"), make=True) as campaign:
-        runs = TrialRuns(loaded, roles, campaign, rows, outer)
+        runs = TrialRuns(loaded, roles, campaign, model)
         if what == "import":
             reduced = runs.take_in(None, silent)[0].reduced
         else:

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from racewright.ledger.classes import CLASSES
-from racewright.ledger.convert import duct_of
 from racewright.ledger.graph import evaluate
 from racewright.ledger.inputs import case_of
-from racewright.ledger.place_inputs import outer_radius
 from racewright.ledger.roles import Roles, roles_of
 from racewright.ledger.store import Store, cache_folder
 from racewright.ledger.trials_store import TrialRuns
+from racewright.ledger.trials_things import tested
 from racewright.records.campaign.store import Campaign
 from racewright.scheme import LoadedScheme
 from racewright.scheme.model import CaseTable
@@ -37,6 +36,5 @@ def trial_runs(
     loaded: LoadedScheme, name: str, case: CaseTable, roles: Roles, campaign: Campaign, tick: Tick
 ) -> TrialRuns:
     """The runs of an open campaign, with the machine that was tested."""
-    values = evaluate(loaded, name, case, wanted=("rows",), store=Store(cache_folder(), CLASSES), tick=tick)
-    outer = outer_radius(duct_of({"machine.duct": roles.plain("machine.duct")}))
-    return TrialRuns(loaded, roles, campaign, values["rows"], outer)
+    values = evaluate(loaded, name, case, wanted=("rows", "flow"), store=Store(cache_folder(), CLASSES), tick=tick)
+    return TrialRuns(loaded, roles, campaign, tested(values["rows"], values["flow"]))

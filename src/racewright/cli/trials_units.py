@@ -172,6 +172,7 @@ TRIALS_UNITS: dict[str, dict[str, str]] = {
     "Rig": {
         "tip_radius": "m",
         "hub_radius": "m",
+        "wall_radius": "m",
         "blades": "-",
         "vanes": "-",
         "channel_width": "m",

@@ -16,7 +16,6 @@ from racewright.flow.axisymmetric import axisymmetric
 from racewright.flow.result import Axisymmetric
 from racewright.ledger.convert import UNIT_KEYS, duct_of, hub_of, unit_of
 from racewright.ledger.node import Given, Node
-from racewright.ledger.place_inputs import outer_radius
 from racewright.ledger.trials_check import prediction_check
 from racewright.ledger.trials_findings import CampaignReduced, Corrected, PredictionCheck, RunFouling, RunReduced
 from racewright.ledger.trials_things import (
@@ -28,6 +27,7 @@ from racewright.ledger.trials_things import (
     source_of,
     steps_of,
     tares_of,
+    tested,
 )
 from racewright.machine.duct_contour import duct_contour
 from racewright.machine.hub_contour import hub_contour
@@ -61,13 +61,12 @@ def _campaign(given: Given, tick: Tick) -> CampaignReduced:
     """Every run from its logger's file, one after the other."""
     keys = given.keys
     channels, weights, remarks = channels_of(keys["trials.channels"], keys["trials.logger"], given.files)
-    vanes, blades = given.nodes["rows"]
-    outer = outer_radius(duct_of(keys))
+    model = tested(given.nodes["rows"], given.nodes["flow"])
     found = []
     runs = sorted(keys["trials.runs"].items())
     for done, (name, run) in enumerate(runs):
         path = given.files[f"trials.runs.{name}.file"]
-        rig = rig_of(keys["trials.rig"], run, vanes, blades, outer)
+        rig = rig_of(keys["trials.rig"], run, model)
         try:
             reduced = reduce(
                 logged(path, keys["trials.channels"], keys["trials.logger"], [c.name for c in channels]),
@@ -167,7 +166,7 @@ def _channel_reading(one: Reading, flow: Axisymmetric, keys: Mapping[str, Any], 
     """The reading with the rotor's load: measured where the balance carries the rotor, else predicted."""
     measured = keys["trials.rig.thrust_on"] == "rotor"
     numbers = one.numbers
-    outer = math.pi * float(flow.duct_r.max()) ** 2
+    outer = math.pi * float(flow.duct_r.max()) ** 2  # the circle that the reading's blockage stands on
     return ChannelReading(
         power_coefficient=max(one.power_coefficient.value, 0.0),
         thrust_coefficient=max(one.thrust_coefficient.value, 0.0) if measured or load is None else load,
@@ -327,9 +326,9 @@ TRIALS_NODES = (
         "campaign",
         1,
         _campaign,
-        keys=("trials.rig", "trials.logger", "trials.channels", "trials.runs", "trials.reduction", "machine.duct"),
+        keys=("trials.rig", "trials.logger", "trials.channels", "trials.runs", "trials.reduction"),
         files=("trials.runs.*.file", _POINTS),
-        nodes=("rows",),
+        nodes=("rows", "flow"),
         needs=_NEEDS,
     ),
     Node(

@@ -12,8 +12,7 @@ from typing import Any
 
 from racewright.ledger.graph import file_digest
 from racewright.ledger.roles import Roles
-from racewright.ledger.trials_things import channels_of, rig_of, settings_of, source_of, steps_of, tares_of
-from racewright.machine.row import Row
+from racewright.ledger.trials_things import Tested, channels_of, rig_of, settings_of, source_of, steps_of, tares_of
 from racewright.records.campaign.cell_file import CellWriter, kept_cells
 from racewright.records.campaign.even_rows import EvenRows
 from racewright.records.campaign.store import CELLS, Campaign, Run
@@ -30,7 +29,7 @@ from racewright.trials.rig import Rig
 from racewright.trials.ripple import most_orders
 from racewright.trials.settings import Settings
 
-REVISION = 1
+REVISION = 2
 """Raised when equal inputs give another reduction, so that kept ones are made anew."""
 QUANTITIES = (
     ("stream_speed", "m/s"),
@@ -94,10 +93,8 @@ class TrialRuns:
         The scheme, and the case's tables.
     campaign : Campaign
         Open.
-    rows : (Row, Row)
-        Vanes and blades as built.
-    outer_radius : float
-        Of the duct [m].
+    model : Tested
+        The machine as built.
 
     Raises
     ------
@@ -105,11 +102,8 @@ class TrialRuns:
         Calibration points that are missing or do not fit.
     """
 
-    def __init__(
-        self, loaded: LoadedScheme, roles: Roles, campaign: Campaign, rows: tuple[Row, Row], outer_radius: float
-    ) -> None:
-        self._loaded, self._roles, self._campaign = loaded, roles, campaign
-        self._rows, self._outer = rows, outer_radius
+    def __init__(self, loaded: LoadedScheme, roles: Roles, campaign: Campaign, model: Tested) -> None:
+        self._loaded, self._roles, self._campaign, self._model = loaded, roles, campaign, model
         self._keys = roles.plain("trials")
         files = {
             path: loaded.data_file(roles.find(path), *roles.scheme_path(path))
@@ -218,7 +212,7 @@ class TrialRuns:
         return kept_cells(path, len(self._channels), self._settings.block_cells)
 
     def _rig(self, name: str) -> Rig:
-        return rig_of(self._keys["rig"], self._keys["runs"][name], *self._rows, self._outer)
+        return rig_of(self._keys["rig"], self._keys["runs"][name], self._model)
 
     def _even(self, shown_as: str) -> EvenRows:
         logger = self._keys["logger"]

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 import numpy as np
 
 from racewright.errors import InputError
+from racewright.flow.result import Axisymmetric
 from racewright.ledger.place_inputs import form_of
 from racewright.machine.row import Row
 from racewright.records.campaign.logger_form import LoggerForm
@@ -32,18 +34,46 @@ _STEPS = 6.0
 Keys = Mapping[str, Any]
 
 
-def rig_of(rig: Keys, run: Keys, vanes: Row, blades: Row, outer_radius: float) -> Rig:
-    """The model as built in the channel of one run."""
+@dataclass(frozen=True)
+class Tested:
+    """The model as built.
+
+    Attributes
+    ----------
+    vanes, blades : Row
+    outer_radius : float
+        Of the duct [m].
+    hub_radius, wall_radius : float
+        At the rotor; the annulus between them is the reference of every coefficient, as in the prediction [m].
+    """
+
+    vanes: Row
+    blades: Row
+    outer_radius: float
+    hub_radius: float
+    wall_radius: float
+
+
+def tested(rows: tuple[Row, Row], flow: Axisymmetric) -> Tested:
+    """The model with its rows as built in its duct."""
+    radius = flow.station_radius
+    return Tested(rows[0], rows[1], float(flow.duct_r.max()), float(radius[0]), float(radius[-1]))
+
+
+def rig_of(rig: Keys, run: Keys, model: Tested) -> Rig:
+    """The model in the channel of one run."""
+    vanes, blades = model.vanes, model.blades
     tip = float(blades.radius[-1])
     return Rig(
         tip_radius=tip,
-        hub_radius=float(blades.radius[0]),
+        hub_radius=model.hub_radius,
+        wall_radius=model.wall_radius,
         blades=blades.count,
         vanes=vanes.count,
         channel_width=run["width"] or rig["width"],
         depth=run["depth"] or rig["depth"],
         axis_height=rig["axis_height"],
-        blocked_radius=outer_radius,
+        blocked_radius=model.outer_radius,
         chord=float(np.interp(CHORD_AT * tip, blades.radius, blades.chord)),
         chord_radius=CHORD_AT * tip,
         water="sea" if rig["water"] == "sea" else "fresh",

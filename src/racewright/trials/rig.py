@@ -16,7 +16,7 @@ class Rig:
     Attributes
     ----------
     tip_radius, hub_radius : float
-        Of the rotor; the coefficients stand on the annulus between them, hub radius 0 gives the full circle [m].
+        Of the rotor; hub radius 0 gives the full circle [m].
     blades, vanes : int
         0 vanes for a rotor alone [-].
     channel_width, depth : float
@@ -32,6 +32,9 @@ class Rig:
         Of the water where no temperature channel is given [K].
     air_pressure : float
         At the water surface [Pa].
+    wall_radius : float or None
+        Of the throat's wall at the rotor; the coefficients stand on the annulus from the hub to it, None for one that
+        ends at the tips [m].
     gravity : float
         Local; standard gravity unless measured [m/s2].
     radius_uncertainty, density_uncertainty : float
@@ -54,6 +57,7 @@ class Rig:
     gravity: float = 9.80665
     radius_uncertainty: float = 0.0
     density_uncertainty: float = 0.0
+    wall_radius: float | None = None
 
     def __post_init__(self) -> None:
         """Refuse lengths that cannot be."""
@@ -68,6 +72,8 @@ class Rig:
             raise InputError(
                 f"hub radius {self.hub_radius!r} m must be 0 or more and below the tip radius {self.tip_radius!r} m"
             )
+        if self.wall_radius is not None and not self.tip_radius <= self.wall_radius < math.inf:
+            raise InputError(f"wall radius {self.wall_radius!r} m is below the tip radius {self.tip_radius!r} m")
         if self.blades < 1 or self.vanes < 0:
             raise InputError(f"{self.blades} blades and {self.vanes} vanes: wanted 1 or more blades, 0 or more vanes")
         for name in ("radius_uncertainty", "density_uncertainty"):
@@ -77,5 +83,6 @@ class Rig:
 
     @property
     def annulus_area(self) -> float:
-        """Area between hub and tip [m2]."""
-        return math.pi * (self.tip_radius**2 - self.hub_radius**2)
+        """Area from the hub to the wall, or to the tips where there is none [m2]."""
+        outer = self.tip_radius if self.wall_radius is None else self.wall_radius
+        return math.pi * (outer**2 - self.hub_radius**2)

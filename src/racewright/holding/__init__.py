@@ -1,0 +1,1 @@
+"""Holding the machine where the water wants to take it away."""

@@ -1,0 +1,148 @@
+"""An anchor beside what it must hold: use, flags, verdict."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from racewright.holding.anchor_door import positive
+from racewright.holding.anchor_drag import DragAnchor
+from racewright.holding.anchor_kinds import Anchor, anchor_holding
+from racewright.holding.anchor_required import FactoredLoad, RequiredHolding, required_holding
+from racewright.holding.anchor_result import AnchorHolding, AnchorLoad
+from racewright.remark import Remark
+from racewright.safety import SafetyBasis
+from racewright.safety_factors import SafetyFactor
+
+
+@dataclass(frozen=True, slots=True)
+class AnchorCase:
+    """One load case of the check.
+
+    Attributes
+    ----------
+    case : FactoredLoad
+    holding : AnchorHolding
+        In the direction of that load.
+    use : float or None
+        Factored load over ultimate holding; passes up to 1; None when the anchor was refused [-].
+    use_low : float or None
+        The same at the low end of the holding's range [-].
+    """
+
+    case: FactoredLoad
+    holding: AnchorHolding
+    use: float | None
+    use_low: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class AnchorCheck:
+    """Verdict on one anchor.
+
+    Attributes
+    ----------
+    passes : bool
+        True when no case was refused and every use is at most 1.
+    worst_case : str
+        The refused case, else the one with the largest use.
+    use : float or None
+        Largest use, None when a case was refused [-].
+    required : RequiredHolding
+    cases : tuple of AnchorCase
+    remarks : tuple of Remark
+    safety : SafetyBasis
+        Of the holding in the worst case.
+    """
+
+    passes: bool
+    worst_case: str
+    use: float | None
+    required: RequiredHolding
+    cases: tuple[AnchorCase, ...]
+    remarks: tuple[Remark, ...]
+    safety: SafetyBasis
+
+
+def check_anchor(
+    anchor: Anchor,
+    loads: Sequence[AnchorLoad],
+    factors: Mapping[str, SafetyFactor],
+    *,
+    chain_strength: float | None = None,
+) -> AnchorCheck:
+    """Set an anchor against its load cases.
+
+    Parameters
+    ----------
+    anchor : Anchor
+    loads, factors
+        As `required_holding`.
+    chain_strength : float, optional
+        Break strength of the chain or line at the anchor, > 0; a drag anchor should drag before it parts [N].
+    """
+    required = required_holding(loads, factors)
+    cases = tuple(_case(anchor, case) for case in required.cases)
+    worst = max(cases, key=lambda row: math.inf if row.use is None else row.use)
+    remarks = list(dict.fromkeys(remark for row in cases for remark in row.holding.remarks))
+    if worst.use is not None:
+        for row in cases:
+            remarks += _use_remarks(row)
+    if chain_strength is not None and worst.holding.ultimate is not None:
+        remarks += _weak_link(anchor, worst.holding, positive("the chain's strength", chain_strength, "N", 500e3))
+    return AnchorCheck(
+        worst.use is not None and worst.use <= 1.0,
+        worst.case.load.case,
+        worst.use,
+        required,
+        cases,
+        tuple(remarks),
+        worst.holding.safety,
+    )
+
+
+def _case(anchor: Anchor, case: FactoredLoad) -> AnchorCase:
+    holding = anchor_holding(anchor, case.load)
+    if holding.ultimate is None:
+        return AnchorCase(case, holding, None, None)
+    low = holding.ultimate.low
+    return AnchorCase(case, holding, case.total / holding.ultimate.value, case.total / low if low > 0.0 else None)
+
+
+def _use_remarks(row: AnchorCase) -> list[Remark]:
+    name = row.case.load.case
+    if row.use is not None and row.use > 1.0:
+        return [
+            Remark(
+                "warning",
+                f"In '{name}' the anchor is asked for {row.use:.2f} times what it holds with factor "
+                f"{row.case.factor.single():g} ({row.case.factor.standard}).",
+                "anchor too weak",
+            )
+        ]
+    if row.use_low is None or row.use_low > 1.0:
+        return [
+            Remark(
+                "caution",
+                f"In '{name}' the anchor holds with its factor at its middle value, not at the low end of its "
+                "scatter.",
+                "anchor scatter",
+            )
+        ]
+    return []
+
+
+def _weak_link(anchor: Anchor, holding: AnchorHolding, chain_strength: float) -> list[Remark]:
+    if not isinstance(anchor, DragAnchor) or holding.ultimate is None or holding.ultimate.high < chain_strength:
+        return []
+    sure = holding.ultimate.value >= chain_strength
+    return [
+        Remark(
+            "warning" if sure else "caution",
+            f"The drag anchor holds {holding.ultimate.value / 1e3:.0f} kN (up to {holding.ultimate.high / 1e3:.0f} "
+            f"kN), the chain breaks at {chain_strength / 1e3:.0f} kN. The anchor should be weaker than the chain, "
+            "so that it drags before anything parts.",
+            "anchor stronger than chain",
+        )
+    ]

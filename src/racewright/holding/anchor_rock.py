@@ -1,0 +1,149 @@
+"""Grouted rock bolts: bond, bar, or a cone of rock, whichever is least."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from racewright.errors import InputError
+from racewright.holding.anchor_door import positive, within
+from racewright.holding.anchor_result import AnchorHolding, AnchorLimit, answered, scattered
+from racewright.holding.anchor_tables import anchor_data
+from racewright.remark import Remark
+from racewright.safety import safety_basis
+from racewright.uncertainty import Band
+
+
+@dataclass(frozen=True, slots=True)
+class RockBolt:
+    """Bars grouted into holes in rock, all alike.
+
+    Attributes
+    ----------
+    hole_diameter, bond_length : float
+        > 0 [m].
+    bond_strength : float
+        Ultimate bond of grout to rock, stated by the user, > 0 [Pa].
+    bar_diameter, bar_strength : float
+        Diameter, thread root where it is threaded [m]; yield strength [Pa].
+    rock_weight : float
+        Submerged unit weight of the rock, 1e3 to 40e3 [N/m3].
+    cone_depth : float, optional
+        Depth of the cone's apex below the rock's face; the bond length when not given [m].
+    cone_angle : float
+        Half angle of the cone, 0.1 to 1.2; 45 degrees is usual [rad].
+    count : int
+        Bolts that share the load, 1 to 100.
+    spacing : float, optional
+        Between bolts, > 0 [m].
+    bar_angle : float
+        Of the bars above the horizontal, -pi/2 to pi/2; pi/2 is a bar standing upright in a flat bed [rad].
+    """
+
+    hole_diameter: float
+    bond_length: float
+    bond_strength: float
+    bar_diameter: float
+    bar_strength: float
+    rock_weight: float
+    cone_depth: float | None = None
+    cone_angle: float = math.pi / 4.0
+    count: int = 1
+    spacing: float | None = None
+    bar_angle: float = math.pi / 2.0
+
+    def __post_init__(self) -> None:
+        positive("the hole's diameter", self.hole_diameter, "m", 0.038)
+        positive("the bond length", self.bond_length, "m", 1.0)
+        positive("the bond strength", self.bond_strength, "Pa", 1e6)
+        within("the bar's diameter", self.bar_diameter, 1e-3, self.hole_diameter, "m", 0.02)
+        positive("the bar's strength", self.bar_strength, "Pa", 500e6)
+        within("the rock's unit weight", self.rock_weight, 1e3, 40e3, "N/m3", 16e3)
+        if self.cone_depth is not None:
+            positive("the cone's depth", self.cone_depth, "m", 1.0)
+        within("the cone's half angle", self.cone_angle, 0.1, 1.2, "rad", 0.785)
+        if within("the number of bolts", self.count, 1, 100, "", 4) != int(self.count):
+            raise InputError(f"the number of bolts is {self.count!r}; wanted a whole number, e.g. 4")
+        if self.spacing is not None:
+            positive("the spacing of the bolts", self.spacing, "m", 2.0)
+        within("the bars' angle", self.bar_angle, -math.pi / 2.0, math.pi / 2.0, "rad", 1.57)
+
+
+def bond_holding(hole_diameter: float, bond_length: float, bond_strength: float) -> float:
+    """Bond pi d L tau of one bolt [N]."""
+    return math.pi * hole_diameter * bond_length * bond_strength
+
+
+def bar_holding(bar_diameter: float, bar_strength: float) -> float:
+    """Yield force of one bar pulled along its axis [N]."""
+    return 0.25 * math.pi * bar_diameter**2 * bar_strength
+
+
+def cone_weight(rock_weight: float, depth: float, half_angle: float) -> float:
+    """Weight of a cone of rock, gamma pi h^3 tan^2(a)/3 [N]."""
+    return rock_weight * math.pi * depth**3 * math.tan(half_angle) ** 2 / 3.0
+
+
+def rock_bolt_holding(anchor: RockBolt, horizontal: float, vertical: float) -> AnchorHolding:
+    """Load along the line that the bolts bear; the least of bond, bar and cone governs.
+
+    Only the pull's part along the bars loads bond and cone; the bars bear both parts, by von Mises. The cone's weight
+    leaves the strength of the rock out and is a lower bound.
+
+    Parameters
+    ----------
+    anchor : RockBolt
+    horizontal, vertical : float
+        As `AnchorLoad` [N].
+    """
+    data = anchor_data()["rock_bolt"]
+    safety = safety_basis(
+        "anchors", data["source"], data["edition"], f"{data['status']}; scatter {data['scatter_status']}"
+    )
+    off = abs(math.atan2(max(vertical, 0.0), horizontal) - anchor.bar_angle)
+    along, across = math.cos(off), math.sin(off)
+    low, high = data["scatter"]
+    bond = anchor.count * bond_holding(anchor.hole_diameter, anchor.bond_length, anchor.bond_strength)
+    bar = (
+        anchor.count
+        * bar_holding(anchor.bar_diameter, anchor.bar_strength)
+        / math.hypot(along, math.sqrt(3.0) * across)
+    )
+    limits = [AnchorLimit("bar yields", Band(bar, bar, bar, "von Mises on the bar"))]
+    if along > 1e-9:
+        depth = anchor.cone_depth if anchor.cone_depth is not None else anchor.bond_length
+        apart = anchor.spacing is not None and anchor.spacing >= 2.0 * depth * math.tan(anchor.cone_angle)
+        cones = anchor.count if apart else 1
+        cone = cones * cone_weight(anchor.rock_weight, depth, anchor.cone_angle) / along
+        limits.append(AnchorLimit("bond slips", scattered(bond / along, (low, high), data["scatter_status"])))
+        limits.append(AnchorLimit("rock cone lifts", Band(cone, cone, cone, "weight alone, a lower bound")))
+    return answered("rock_bolt", tuple(limits), _remarks(anchor, off), safety)
+
+
+def _remarks(anchor: RockBolt, off: float) -> tuple[Remark, ...]:
+    found = [
+        Remark(
+            "caution",
+            "The cone counts the rock's weight and none of its strength, so it is low; the bond strength is yours. "
+            "Joints and weathering decide: pull-test every bolt.",
+            "rock bolt",
+        )
+    ]
+    if off > math.radians(15.0):
+        found.append(
+            Remark(
+                "warning",
+                f"The pull stands {math.degrees(off):.0f} degrees off the bars. Bending of the bar where it leaves "
+                "the rock and crushing of the rock's lip are not covered.",
+                "rock bolt",
+            )
+        )
+    if anchor.count > 1:
+        found.append(
+            Remark(
+                "caution",
+                "Bolts share a load evenly only through a stiff plate; cones that meet count as one.",
+                "rock bolt",
+            )
+        )
+    return tuple(found)
