@@ -34,6 +34,7 @@ def test_readings_hold_the_invented_truth() -> None:
         reduced = next(r for r in model_values()["campaign"].runs if r.run == run)
         for one in reduced.reduction.readings:
             truth = float(model.power_built(np.array([one.tip_speed_ratio.value]))[0])
+            truth *= model.annulus_area / reduced.rig.annulus_area  # the invented curves stand on the tips' annulus
             inside += abs(one.power_coefficient.value - truth) < 2.5 * one.power_coefficient.standard_uncertainty
             seen += 1
     assert seen == 22
@@ -51,6 +52,7 @@ def test_walls_lower_what_was_measured_and_the_record_agrees_with_the_open_strea
         if one.run == "weed":
             continue
         truth = float(open_stream.power_built(np.array([one.tip_speed_ratio]))[0])
+        truth *= open_stream.annulus_area / model_values()["campaign"].runs[0].rig.annulus_area
         assert abs(one.power_coefficient - truth) < 3.0 * one.power_uncertainty
     preferred = {one.blockage.preferred for one in model_values()["corrected"] if one.run == "narrow"}
     assert preferred == {"record"}
@@ -65,6 +67,12 @@ def test_fouling_of_five_percent_is_found_and_its_run_is_not_compared() -> None:
     assert found.found.recovered_low < 0.045 < found.found.recovered_high
     assert fouled_runs(model_values()["foulings"]) == {"weed"}
     assert {row.run for row in model_values()["prediction_check"].rows} == {"loads", "narrow"}
+
+
+def test_tests_and_prediction_stand_on_one_area() -> None:
+    rig = model_values()["campaign"].runs[0].rig
+    assert rig.annulus_area == pytest.approx(model_values()["flow"].annulus_area, rel=1e-9)
+    assert rig.annulus_area > math.pi * (rig.tip_radius**2 - rig.hub_radius**2)
 
 
 def test_prediction_is_taken_at_the_tests_own_rotor_speed_and_stream() -> None:
@@ -113,7 +121,9 @@ def test_missing_uncertainty_names_its_channel(tmp_path: Path) -> None:
     assert not any("reference" in r.text for r in trials_remarks(values))
     campaign = NODES["campaign"]
     keys = plan(loaded, name, case, ("campaign",)).given["campaign"]
-    told = campaign.compute(dataclasses.replace(keys, nodes={"rows": model_values()["rows"]}), silent).remarks
+    told = campaign.compute(
+        dataclasses.replace(keys, nodes={k: model_values()[k] for k in ("rows", "flow")}), silent
+    ).remarks
     assert [r.text.split(":")[0] for r in told] == ["shaft_torque"]
     assert "uncertainty of the reference standard" in told[0].text
 
