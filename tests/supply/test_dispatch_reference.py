@@ -20,9 +20,8 @@ import numpy as np
 import pytest
 
 from racewright.supply import dispatch
+from tests.supply import dispatch_reference as module
 from tests.supply.random_years import Village, random_village
-
-module = pytest.importorskip("tests.supply.dispatch_reference", reason="the reference is written by somebody else")
 
 TOLERANCE = 1e-9
 
