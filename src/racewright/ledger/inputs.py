@@ -25,19 +25,22 @@ def input_rows(loaded: LoadedScheme, case_name: str) -> tuple[InputRow, ...]:
     return tuple(rows)
 
 
-def _walk(table: BaseModel, raw: dict[str, Any], path: str, source: str, rows: list[InputRow]) -> None:
+def _walk(
+    table: BaseModel, raw: dict[str, Any], path: str, source: str, rows: list[InputRow], *, one_of_many: bool = False
+) -> None:
+    """Rows of a table and those below; of tables that come by name only what was written, not every default."""
     source = str(raw.get("source", "")) or source or ("invented" if raw.get("invented") is True else "")
     for name, field in type(table).model_fields.items():
         value = getattr(table, name)
         key = f"{path}.{name}"
         if isinstance(value, BaseModel):
-            _walk(value, raw.get(name, {}), key, source, rows)
+            _walk(value, raw.get(name, {}), key, source, rows, one_of_many=one_of_many)
         elif isinstance(value, dict):
             for inner, one in value.items():
-                _walk(one, raw[name][inner], f"{key}.{inner}", source, rows)
+                _walk(one, raw[name][inner], f"{key}.{inner}", source, rows, one_of_many=True)
         elif name in raw and name not in ("source", "description", "invented"):
             rows.append(InputRow(key, _as_written(raw[name]), field.description or "", source or "scheme"))
-        elif name not in raw:
+        elif name not in raw and not one_of_many:
             because = key_of(type(table), name)
             if value is not None and because is not None and because.because:
                 rows.append(
