@@ -82,3 +82,25 @@ def test_killed_at_any_moment_the_store_is_whole(tmp_path: Path) -> None:
     """Four kills here, 30 in the proof."""
     found = killed(tmp_path, 4)
     assert found.faults == ()
+
+
+def test_a_run_may_be_a_stretch_of_a_file(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """The second load of the narrow run, minute 3.5 to 6, as a run of its own: the readings of the whole run there."""
+    scheme = copied(tmp_path)
+    whole = told(capsys, "trials", "import", str(scheme), "--run", "narrow")
+    assert whole["runs"][0]["run"]["rows"] == 11400
+    part = '\n[trials.flume.runs.second]\nfile = "narrow.csv"\nwidth = "1.6 m"\nbegin = "225 s"\nend = "345 s"\n'
+    scheme.write_text(scheme.read_text("utf-8") + part, "utf-8")
+    found = told(capsys, "trials", "import", str(scheme), "--run", "second")
+    assert found["runs"][0]["run"]["rows"] == 2400
+    readings = told(capsys, "trials", "reduce", str(scheme), "--run", "second")["readings"]
+    same = told(capsys, "trials", "reduce", str(scheme), "--run", "narrow")["readings"][2:4]
+    assert [r["start_s"] + 225.0 for r in readings] == [r["start_s"] for r in same]
+    assert [r["stream_speed_m_per_s"] for r in readings] == pytest.approx(
+        [r["stream_speed_m_per_s"] for r in same], rel=1e-9
+    )
+    scheme.write_text(
+        scheme.read_text("utf-8").replace('"225 s"', '"2000 s"').replace('"345 s"', '"3000 s"'), "utf-8"
+    )
+    assert run(["trials", "import", str(scheme), "--run", "second"]) == 2
+    assert "has no row from 2000 s to 3000 s" in capsys.readouterr().err

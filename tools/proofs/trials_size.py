@@ -154,7 +154,7 @@ def _ours(what: str, folder: Path) -> tuple[float, float]:
         channels, weights, _remarks = channels_of(keys["channels"], keys["logger"], {})
         table = keys["runs"]["long"]
         found = reduce(
-            logged(folder / "long.csv", keys["channels"], keys["logger"], [c.name for c in channels]),
+            logged(folder / "long.csv", keys["channels"], keys["logger"], table, [c.name for c in channels]),
             channels,
             rig_of(keys["rig"], table, model),
             tares=tares_of(table),

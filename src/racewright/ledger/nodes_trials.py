@@ -31,6 +31,7 @@ from racewright.ledger.trials_things import (
 )
 from racewright.machine.duct_contour import duct_contour
 from racewright.machine.hub_contour import hub_contour
+from racewright.records.campaign.cut_rows import cut_rows
 from racewright.records.campaign.even_rows import EvenRows
 from racewright.records.campaign.logger import read_logger
 from racewright.remark import Remark
@@ -69,7 +70,7 @@ def _campaign(given: Given, tick: Tick) -> CampaignReduced:
         rig = rig_of(keys["trials.rig"], run, model)
         try:
             reduced = reduce(
-                logged(path, keys["trials.channels"], keys["trials.logger"], [c.name for c in channels]),
+                logged(path, keys["trials.channels"], keys["trials.logger"], run, [c.name for c in channels]),
                 channels,
                 rig,
                 tares=tares_of(run),
@@ -83,11 +84,15 @@ def _campaign(given: Given, tick: Tick) -> CampaignReduced:
     return CampaignReduced(tuple(found), remarks)
 
 
-def logged(path: Path, tables: Mapping[str, Any], logger: Mapping[str, Any], names: Sequence[str]) -> Iterator[Chunk]:
+def logged(
+    path: Path, tables: Mapping[str, Any], logger: Mapping[str, Any], run: Mapping[str, Any], names: Sequence[str]
+) -> Iterator[Chunk]:
     """The channels of a logger's file, evenly spaced at their own rates."""
-    source = source_of(tables, logger)
+    source = source_of(tables, logger, run)
     reading = read_logger(path, [source.columns[n] for n in names], source.form, str(path))
-    return EvenRows(names, steps_of(tables, logger), logger["rate"], str(path)).chunks(reading.chunks)
+    return EvenRows(names, steps_of(tables, logger), logger["rate"], str(path)).chunks(
+        cut_rows(reading.chunks, source.begin, source.end, str(path))
+    )
 
 
 def _corrected(given: Given, tick: Tick) -> tuple[Corrected, ...]:

@@ -130,7 +130,7 @@ class TrialRuns:
             part = _part(tick, done, len(names))
             keys = self._roles.scheme_path(f"trials.runs.{name}.file")
             path = self._loaded.data_file(self._roles.find(f"trials.runs.{name}.file"), *keys)
-            source = source_of(self._keys["channels"], self._keys["logger"])
+            source = source_of(self._keys["channels"], self._keys["logger"], self._keys["runs"][name])
             taking = begin(self._campaign, name, path, source, str(path), part)
             if isinstance(taking, Run):
                 found.append(Imported(taking, False, self._reduced(taking, part, anew=False)))

@@ -162,8 +162,8 @@ def _slope(law: Calibration) -> float:
     return abs(float(np.sum(powers * law.coefficients[1:] * at ** (powers - 1))))
 
 
-def source_of(tables: Keys, logger: Keys) -> Source:
-    """Columns, units and form of the logger's files."""
+def source_of(tables: Keys, logger: Keys, run: Keys) -> Source:
+    """Columns, units and form of the logger's files, and which stretch is the run."""
     form = LoggerForm(
         logger["delimiter"],
         logger["decimal"],
@@ -173,7 +173,13 @@ def source_of(tables: Keys, logger: Keys) -> Source:
         logger["rate"] if logger["clock"] == "rate" else math.nan,
         float(zone_offset(logger["zone"])),
     )
-    return Source({n: t["column"] for n, t in tables.items()}, {n: t["unit"] for n, t in tables.items()}, form)
+    return Source(
+        {n: t["column"] for n, t in tables.items()},
+        {n: t["unit"] for n, t in tables.items()},
+        form,
+        run["begin"] or 0.0,
+        math.inf if run["end"] is None else run["end"],
+    )
 
 
 def steps_of(tables: Keys, logger: Keys) -> dict[str, int]:

@@ -100,6 +100,8 @@ def _run(run: RunTable, name: str, at: tuple[str, ...]) -> Iterator[Broken]:
     for tare, span in run.tares.items():
         if span.start >= span.end:
             yield f"{span.end:g} s must come after start, {span.start:g} s", (*at, "tares", tare, "end")
+    if run.begin is not None and run.end is not None and run.begin >= run.end:
+        yield f"{run.end:g} s must come after begin, {run.begin:g} s", (*at, "end")
     if run.one_load and not run.tares:
         yield "missing; fouling is looked for from tare to tare", (*at, "tares")
     if run.cleaned is not None and not run.one_load:

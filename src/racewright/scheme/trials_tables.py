@@ -119,16 +119,22 @@ class ChannelTable(Table):
 
 
 class SpanTable(Table):
-    """A stretch of a run, from its first row on."""
+    """A stretch of a run, counted from the run's first row."""
 
     start: float = quantity("time", "0 s", "30 d", "begin")
     end: float = quantity("time", "0 s", "30 d", "end")
 
 
 class RunTable(Table):
-    """One logger file."""
+    """One logger file, or a stretch of one that holds several runs."""
 
     file: str = name("CSV, Parquet or TDMS file beside the scheme")
+    begin: float | None = quantity(
+        "time", "0 s", "365 d", "first row of the run, after the file's first", default=None
+    )
+    end: float | None = quantity(
+        "time", "0 s", "365 d", "the run ends before this, after the file's first", default=None
+    )
     tares: dict[str, SpanTable] = Field(default_factory=dict, description="still water, rotor standing, by name")
     one_load: bool = flag(
         "one load from tare to tare: the run is searched for fouling", default=False, because="several loads"

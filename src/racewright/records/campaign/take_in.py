@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import hashlib
 import json
+import math
 from collections.abc import Iterator, Mapping
 from dataclasses import asdict, dataclass
 from pathlib import Path
 
 from racewright.errors import InputError
+from racewright.records.campaign.cut_rows import cut_rows
 from racewright.records.campaign.form import Chunk
 from racewright.records.campaign.header import bare_unit
 from racewright.records.campaign.logger import read_logger
@@ -29,16 +31,21 @@ class Source:
     units : mapping of str to str
         Unit that the channel is said to be logged in; a file's own row of units must agree.
     form : LoggerForm
+    begin, end : float
+        Of the run, after the file's first row; infinite end for all of it [s].
     """
 
     columns: Mapping[str, str]
     units: Mapping[str, str]
     form: LoggerForm
+    begin: float = 0.0
+    end: float = math.inf
 
     @property
     def digest(self) -> str:
         """SHA-256 of all of it, hex."""
-        plain = json.dumps([dict(self.columns), dict(self.units), repr(asdict(self.form))], sort_keys=True)
+        parts = [dict(self.columns), dict(self.units), repr(asdict(self.form)), repr((self.begin, self.end))]
+        plain = json.dumps(parts, sort_keys=True)
         return hashlib.sha256(plain.encode()).hexdigest()
 
 
@@ -68,7 +75,7 @@ class Taking:
         self._units = [_unit(c, source, self._reading.told.units, shown_as) for c in self._channels]
         part = campaign.folder / RAW / f"{name}.{source.digest[:8]}.importing.parquet"
         self._writer = RawWriter(part, self._channels, self._units)
-        self._missing, self._last = [0] * len(self._channels), 0.0
+        self._missing, self._last, self._rows, self._shown_as = [0] * len(self._channels), 0.0, 0, shown_as
 
     @property
     def channels(self) -> tuple[str, ...]:
@@ -77,8 +84,10 @@ class Taking:
 
     def rows(self) -> Iterator[Chunk]:
         """The file's rows, each written before it is handed on."""
-        for chunk in self._reading.chunks:
+        source = self._source
+        for chunk in cut_rows(self._reading.chunks, source.begin, source.end, self._shown_as):
             self._tick(0.0)
+            self._rows += chunk.time.size
             self._writer.add(chunk)
             found = chunk.missing.sum(axis=0)
             self._missing = [a + int(b) for a, b in zip(self._missing, found, strict=True)]
@@ -91,8 +100,9 @@ class Taking:
         name = f"{self._name}-{told.sha256[:12]}-{self._source.digest[:8]}.parquet"
         self._writer.path = self._writer.path.with_name(name)
         self._writer.finish()
+        began = None if told.start is None else told.start + self._source.begin
         run = Run(
-            self._name, self._path.name, told.sha256, self._source.digest, name, told.rows, self._last, told.start,
+            self._name, self._path.name, told.sha256, self._source.digest, name, self._rows, self._last, began,
             told.repeated, told.cut_short, told.preamble,
         )  # fmt: skip
         columns = zip(self._channels, self._units, self._missing, strict=True)
