@@ -85,7 +85,7 @@ def test_killed_at_any_moment_the_store_is_whole(tmp_path: Path) -> None:
 
 
 def test_a_run_may_be_a_stretch_of_a_file(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    """The second load of the narrow run, minute 3.5 to 6, as a run of its own: the readings of the whole run there."""
+    """The second load of the narrow run as a run of its own gives the readings of the whole run there."""
     scheme = copied(tmp_path)
     whole = told(capsys, "trials", "import", str(scheme), "--run", "narrow")
     assert whole["runs"][0]["run"]["rows"] == 11400
