@@ -20,7 +20,7 @@ class Wrong:
 
 
 def capsizes(rng: np.random.Generator) -> Built:
-    """Lines that end on the roll axis, and more roll moment than weight and buoyancy can ever answer; or top-heavy."""
+    """Lines that end on the roll axis, and too much roll moment for any righting; or top-heavy."""
     b = build(rng, (0.35, 0.65), on_axis=True)
     body = b.layout.body
     high, low = np.array(body.centre_of_buoyancy), np.array(body.centre_of_weight)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from racewright.holding.body import Body, cylinder_outline
 from racewright.holding.layout import Layout
+from racewright.holding.line import LineShape, line
 from racewright.holding.line_segment import Segment, grown
 from racewright.holding.line_table import breaking_strength, segment
 from racewright.holding.load_state import LoadState, steady_state, still
@@ -21,6 +22,7 @@ __all__ = [
     "FixedPoint",
     "Layout",
     "LineLoad",
+    "LineShape",
     "LoadState",
     "Reason",
     "RingWing",
@@ -34,6 +36,7 @@ __all__ = [
     "cylinder_outline",
     "equilibrium",
     "grown",
+    "line",
     "ring_wing",
     "segment",
     "steady_state",

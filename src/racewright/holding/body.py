@@ -86,4 +86,5 @@ def cylinder_outline(outer_radius: float, nose: float, tail: float, around: int 
     number("The tail's x", tail, nose, nose + 1e3, "m")
     angle = 2.0 * np.pi * np.arange(around) / around
     ring = np.stack([np.zeros(around), outer_radius * np.cos(angle), outer_radius * np.sin(angle)], axis=1)
-    return np.concatenate([ring + [nose, 0.0, 0.0], ring + [tail, 0.0, 0.0]])
+    front, back = np.array([nose, 0.0, 0.0]), np.array([tail, 0.0, 0.0])
+    return np.concatenate([ring + front, ring + back])

@@ -49,10 +49,10 @@ def body_numbers(body: Body, stream: Stream) -> Floats:
 def _speed(z: float, flow: Floats) -> float:
     """Stream speed at a height; `flow` as in `line_march`."""
     if flow[4] == 0.0:
-        return flow[0]
+        return float(flow[0])
     low = _SUBLAYER * flow[5]
     at = min(max(z, low), flow[5])
-    speed = flow[0] * (at / flow[3]) ** flow[4]
+    speed: float = flow[0] * (at / flow[3]) ** flow[4]
     return speed * max(z, 0.0) / low if z < low else speed
 
 
@@ -61,12 +61,12 @@ def _at(speed: float, table: Floats, row: int) -> float:
     """Coefficient at a speed, held beyond the ends."""
     last = table.shape[1] - 1
     if last == 0 or speed <= table[0, 0]:
-        return table[row, 0]
+        return float(table[row, 0])
     if speed >= table[0, last]:
-        return table[row, last]
+        return float(table[row, last])
     i = np.searchsorted(table[0], speed)
     share = (speed - table[0, i - 1]) / (table[0, i] - table[0, i - 1])
-    return table[row, i - 1] + share * (table[row, i] - table[row, i - 1])
+    return float(table[row, i - 1]) + share * (table[row, i] - table[row, i - 1])
 
 
 @njit(cache=True, error_model="numpy")
@@ -74,7 +74,7 @@ def _place(place: Floats, turn: Floats, body: Floats, first: int, arm: Floats) -
     """Arm from the origin to a body point, earth axes; returns its height."""
     for a in range(3):
         arm[a] = turn[a, 0] * body[first] + turn[a, 1] * body[first + 1] + turn[a, 2] * body[first + 2]
-    return place[2] + arm[2]
+    return float(place[2] + arm[2])
 
 
 @njit(cache=True, error_model="numpy")

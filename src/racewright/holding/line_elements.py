@@ -13,7 +13,7 @@ from racewright.holding.line_segment import Segment
 from racewright.holding.stream import Stream
 
 ELEMENTS = 24
-"""Elements of a line in a current, all segments together. Own choice: tensions within about 0.1 % of many more [-]."""
+"""Elements of a line in a current, all segments together. Own choice: tensions within some 0.1 % [-]."""
 _LEAST = 3
 """Elements of a segment at least [-]."""
 FROM_CHORD = np.array([(times, 0.0) for times in (1e5, 1e4, 1e3, 1e2, 10.0, 1.0)])

@@ -5,9 +5,10 @@ from __future__ import annotations
 import numpy as np
 
 from racewright.holding.checked import Floats
-from racewright.holding.line_catenary import end_forces
+from racewright.holding.line_catenary import STRAIGHT, end_forces
 from racewright.holding.line_elements import AT_ONCE, FROM_CHORD, SHAPED, Elements, first_tension, flow_of
-from racewright.holding.line_march import DRAG, IN_AIR, IN_WATER, LENGTH, STIFFNESS, hold
+from racewright.holding.line_march import DRAG, IN_WATER, STIFFNESS, hold
+from racewright.holding.line_points import catenary_points
 from racewright.holding.stream import Stream
 
 _CHORD_ONCE = np.array([(1.0, 0.0)])
@@ -39,6 +40,7 @@ class HeldLine:
         self.force, self.stiff = np.zeros((2, 3)), np.zeros((2, 2, 3, 3))
         self.nodes, self.pull = np.zeros((count + 1, 3)), np.zeros(count)
         self.shaped = True
+        self._form = STRAIGHT
         self._rows = elements.rows
         self._start: Floats | None = None
         self.meet(stream)
@@ -118,7 +120,7 @@ class HeldLine:
         run = float(np.hypot(chord[0], chord[1]))
         side = chord[:2] / run if run > 1e-9 * self.elements.length else np.array([1.0, 0.0])
         weight, stiffness = float(rows[0, IN_WATER]), float(rows[0, STIFFNESS])
-        h, v, xx, xz, zz, _, found = end_forces(
+        h, v, xx, xz, zz, self._form, found = end_forces(
             run, float(chord[2]), self.elements.length, weight, stiffness, self.elements.from_bed
         )
         own = weight * self.elements.length
@@ -138,26 +140,18 @@ class HeldLine:
         self._start = np.array([h * side[0], h * side[1], v])
         return bool(found)
 
-    def along(self, lower: Floats, upper: Floats) -> None:
-        """Fill the nodes too where the closed form answered, by one march with the tension found."""
-        if not self.closed_form or self._start is None:
-            return
-        start = self._start.copy()
-        start[:2] += 1e-9 * float(np.sum(self.elements.rows[:, LENGTH] * np.abs(self.elements.rows[:, IN_AIR])))
-        force, stiff = self.force.copy(), self.stiff.copy()
-        hold(
-            lower,
-            upper,
-            start,
-            self.elements.rows,
-            self._flow,
-            np.zeros(3),
-            AT_ONCE,
-            self.nodes,
-            self.pull,
-            force,
-            stiff,
-        )
+    def peaks(self) -> Floats:
+        """Greatest tension of each element, from the upper end down: at its middle, or at an end of the line [N]."""
+        found = self.pull.copy()
+        found[0] = max(found[0], float(np.linalg.norm(self.force[1])))
+        found[-1] = max(found[-1], float(np.linalg.norm(self.force[0])))
+        return found
+
+    def points(self, lower: Floats, upper: Floats) -> Floats:
+        """Places along the line from its lower end up, shape (n + 1, 3) [m]."""
+        if not self.closed_form or max(lower[2], upper[2]) > self.stream.depth:
+            return self.nodes[::-1].copy()
+        return catenary_points(lower, upper, self.elements, self._form, self.force[1])
 
 
 def _turned(side: Floats, xx: float, xz: float, zz: float, across: float) -> Floats:

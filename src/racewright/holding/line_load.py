@@ -36,10 +36,10 @@ def line_load(problem: Problem, pose: Pose, tether_place: int) -> LineLoad:
     share, segment = max(
         (_worst(problem.lines[i], s) for i, s in zip(pieces, segments, strict=True)), key=lambda pair: pair[0]
     )
-    holders = [main] if not legs else legs
+    holders = legs if legs else [main]
     pull = np.sum([line.force[1] for line in holders], axis=0)
     ends = [float(np.linalg.norm(main.force[k])) for k in (0, 1)]
-    leg_tensions = tuple(float(leg.pull.max()) for leg in legs)
+    leg_tensions = tuple(float(leg.peaks().max()) for leg in legs)
     return LineLoad(
         name=tether.name,
         purpose=tether.purpose,
@@ -56,6 +56,7 @@ def line_load(problem: Problem, pose: Pose, tether_place: int) -> LineLoad:
         strength=segment.strength,
         segment=segment.material,
         utilisation=share,
+        shape=main.points(low, high),
         pull_on_body=(float(pull[0]), float(pull[1]), float(pull[2])),
         drag="on its shape" if main.shaped else "on its chord",
         strum=strum_of(main, tether.segments, low, high, problem.stream),
@@ -126,7 +127,7 @@ def _normal_speed(lower: Floats, upper: Floats, stream: Stream, speed: float) ->
 
 def _worst(line: HeldLine, segments: tuple[Segment, ...]) -> tuple[float, Segment]:
     """Greatest tension over strength and its segment; the first segment when all are of unknown strength."""
-    share = line.pull / line.elements.strength
+    share = line.peaks() / line.elements.strength
     place = int(np.argmax(share))
     return float(share[place]), segments[int(line.elements.segment[place])]
 

@@ -64,7 +64,7 @@ class Segment:
         number("A segment's mass", self.mass, 1e-6, 1e5, "kg/m")
         number("A segment's displaced area", self.displaced_area, 0.0, 25.0, "m2")
         number("A segment's stiffness EA", self.stiffness, 1.0, 1e13, "N")
-        if not self.strength == math.inf:
+        if self.strength != math.inf:
             number("A segment's strength", self.strength, 1.0, 1e12, "N")
         number("A segment's drag coefficient", self.drag_coefficient, 0.0, 20.0)
         object.__setattr__(self, "stiffness_low", self.stiffness_low or self.stiffness)

@@ -8,10 +8,10 @@ from dataclasses import dataclass
 from racewright.holding.checked import number
 
 STROUHAL = 0.2
-"""Shedding frequency x diameter/speed of a round line (DNV-RP-C205; law read on a teaching page, value from memory) [-]."""
+"""Shedding frequency x diameter/speed of a round line (DNV-RP-C205; law read, value from memory) [-]."""
 CROSS_FLOW = (4.0, 8.0)
 IN_LINE = (1.0, 3.5)
-"""Reduced speeds U/(f d) at which a mode may lock in across and along the stream (DNV-RP-C205, from memory 85 %) [-]."""
+"""Reduced speeds U/(f d) where a mode may lock in, across and along the stream (DNV-RP-C205, memory 85 %) [-]."""
 AMPLITUDE_RATIO = 1.0
 """Amplitude over diameter of a line that is fully locked in (from memory, 70 %) [-]."""
 

@@ -168,7 +168,7 @@ def segment(
 def diameter_range(kind: Kind) -> tuple[float, float]:
     """Least and greatest nominal diameter of the table [m]."""
     row = _packaged()["chain"] if kind.endswith("chain") else _row(kind)
-    ends = row.get("diameter", row.get("strength_diameter"))
+    ends = row["diameter"] if "diameter" in row else row["strength_diameter"]
     return 1e-3 * float(ends[0]), 1e-3 * float(ends[-1])
 
 

@@ -111,9 +111,9 @@ def lattice(aspect_ratio: float, along: int, around: int) -> tuple[float, float]
     """
     radius = 0.5 * aspect_ratio
     step, half = 1.0 / along, math.pi / around
-    bound = (np.arange(along) + 0.25) * step
-    control = (np.arange(along) + 0.75) * step
-    angle = 2.0 * half * np.arange(around)
+    bound: Floats = (np.arange(along) + 0.25) * step
+    control: Floats = (np.arange(along) + 0.75) * step
+    angle: Floats = 2.0 * half * np.arange(around)
     wash = _wash(bound, control, radius, angle, half) @ np.cos(angle)
     strength = np.linalg.solve(wash, np.ones(along))
     pieces = 2.0 * radius * math.sin(half) * float(np.sum(np.cos(angle) ** 2))

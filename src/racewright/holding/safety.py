@@ -62,8 +62,8 @@ class StrengthFactor:
 
 
 TENSION_CAUTION = (
-    "Slow tension in steady water. Waves, turbulence, snatching of slack lines, strumming and blows of debris come on "
-    "top and are not in it. A line under tension can part and fly back: nobody stays in its reach. A competent "
+    "Slow tension in steady water. Waves, turbulence, snatching of slack lines, strumming and blows of debris come "
+    "on top and are not in it. A line under tension can part and fly back: nobody stays in its reach. A competent "
     "engineer, the maker's certificates and the local code decide."
 )
 UPLIFT_CAUTION = (

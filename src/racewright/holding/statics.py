@@ -14,7 +14,7 @@ from racewright.holding.safety import EQUILIBRIUM_BASIS, POSE_CAUTION, Safety
 from racewright.holding.stability import condensed, stability
 from racewright.holding.statics_problem import Pose, Problem
 from racewright.holding.statics_reasons import reasons
-from racewright.holding.statics_result import Equilibrium, LineLoad, Reason
+from racewright.holding.statics_result import Equilibrium, LineLoad, Reason, Stability
 from racewright.holding.statics_solve import Found, search
 from racewright.holding.stream import Stream
 from racewright.remark import Remark
@@ -87,7 +87,7 @@ def _raised(problem: Problem) -> Found | None:
     for step in range(_RAMP + 1):
         problem.meet(_slower(stream, step / _RAMP), state)
         found = search(problem, pose)
-        if found is None or found.overturned:
+        if found is None or not found.settled:
             break
         pose = found.pose
     problem.meet(stream, state)
@@ -145,7 +145,7 @@ def told(problem: Problem, found: Found | None) -> Equilibrium:
         steps=found.steps,
         stiffness=stiffness,
         stability=still,
-        remarks=_remarks(problem, lines),
+        remarks=_remarks(problem, lines, still),
         safety=Safety(POSE_CAUTION, EQUILIBRIUM_BASIS, "none"),
     )
 
@@ -198,7 +198,7 @@ def _nothing(problem: Problem) -> Equilibrium:
     )
 
 
-def _remarks(problem: Problem, lines: tuple[LineLoad, ...]) -> tuple[Remark, ...]:
+def _remarks(problem: Problem, lines: tuple[LineLoad, ...], still: Stability | None) -> tuple[Remark, ...]:
     body, found = problem.layout.body, []
     slack = [line.name for line in lines if line.form == "slack"]
     if slack:
@@ -216,6 +216,13 @@ def _remarks(problem: Problem, lines: tuple[LineLoad, ...]) -> tuple[Remark, ...
         if line.drag == "on its chord":
             text = f"The shape of '{line.name}' in the current was not found; drag as on a straight line."
             found.append(Remark("note", text, "line drag"))
+    if still is not None and still.holds_still and not still.stable:
+        worst = still.modes[0]
+        text = (
+            f"A small {worst.name} grows by itself ({worst.growth_rate:.2g} 1/s, period {worst.period:.3g} s) in the "
+            "quasi-steady model: the machine may gallop or fishtail."
+        )
+        found.append(Remark("warning", text, "stability"))
     if not body.inertia.size:
         found.append(Remark("note", "No inertia was given: periods are those of the bare mass.", "inertia"))
     return tuple(found)

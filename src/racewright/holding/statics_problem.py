@@ -146,7 +146,8 @@ class Problem:
 
     def reshaped(self, pose: Pose) -> bool:
         """Whether a line whose drag stood on its chord takes its own shape at this pose."""
-        return any([line.reshaped(*self.ends(i, pose)) for i, line in enumerate(self.lines)])
+        changed = [line.reshaped(*self.ends(i, pose)) for i, line in enumerate(self.lines)]
+        return any(changed)
 
     def balance(self, pose: Pose) -> Balance | None:
         """Forces left over at a pose; None when a line has no answer there."""

@@ -1,4 +1,4 @@
-"""Whether the lines can reach at all: the least stretch of all of them with the body in the water and no other load."""
+"""Whether the lines can reach at all: their least stretch with the body in the water and no other load."""
 
 from __future__ import annotations
 

@@ -8,7 +8,7 @@ from racewright.holding.checked import Floats
 from racewright.holding.layout import Layout
 from racewright.holding.stability import diverging_motion
 from racewright.holding.statics_reach import shortest_line
-from racewright.holding.statics_result import PRECEDENCE, LineLoad, Reason
+from racewright.holding.statics_result import PRECEDENCE, LineLoad, Reason, ReasonCode
 from racewright.holding.statics_solve import GOOD, Found
 from racewright.holding.stream import Stream
 
@@ -69,7 +69,7 @@ def _body(
         told.append(Reason("capsizes", "roll or pitch", tilt, 90.0, "deg", text))
     if found.settled and not found.stable:
         motion, value = diverging_motion(stiffness, found.pose.turn, layout.body.size)
-        code = "capsizes" if motion in ("roll", "pitch") else "unstable"
+        code: ReasonCode = "capsizes" if motion in ("roll", "pitch") else "unstable"
         text = f"A small {motion} is answered by a push the same way ({value:.3g} N/m)."
         told.append(Reason(code, motion, value, 0.0, "N/m", text))
     if lowest < -touch:

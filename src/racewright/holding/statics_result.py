@@ -32,8 +32,8 @@ PRECEDENCE: tuple[ReasonCode, ...] = (
     "unstable",
     "not converged",
 )
-"""Order in which reasons are given. The first explains most: when a line cannot reach, when the body overturns or lies
-on the bed or at the surface, what follows from the computed pose means little. 'Adrift' leaves nothing else to say."""
+"""Order in which reasons are given. The first explains most: when a line cannot reach, when the body overturns or
+lies on the bed or at the surface, what follows from the computed pose means little. 'Adrift' leaves nothing to say."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,6 +89,8 @@ class LineLoad:
         That segment's material.
     utilisation : float
         Tension over strength there, no factor in it [-].
+    shape : ndarray, shape (k, 3)
+        Places along the main line from its fixed point up [m].
     pull_on_body : tuple of float
         Force on the body, earth axes [N].
     drag : {'on its shape', 'on its chord'}
@@ -114,6 +116,7 @@ class LineLoad:
     strength: float
     segment: str
     utilisation: float
+    shape: Floats
     pull_on_body: tuple[float, float, float]
     drag: Literal["on its shape", "on its chord"]
     strum: Strum

@@ -36,7 +36,7 @@ class FixedPoint:
         object.__setattr__(self, "position", vector("A fixed point's position", self.position))
         if self.on not in ("bed", "bank", "bridge"):
             raise InputError(f"A fixed point stands on '{self.on}'; wanted 'bed', 'bank' or 'bridge'.")
-        if not self.uplift_limit == math.inf:
+        if self.uplift_limit != math.inf:
             number("The uplift limit", self.uplift_limit, 0.0, 1e12, "N")
 
 
