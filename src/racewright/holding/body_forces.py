@@ -52,7 +52,7 @@ def _speed(z: float, flow: Floats) -> float:
         return float(flow[0])
     low = _SUBLAYER * flow[5]
     at = min(max(z, low), flow[5])
-    speed: float = flow[0] * (at / flow[3]) ** flow[4]
+    speed = float(flow[0] * (at / flow[3]) ** flow[4])
     return speed * max(z, 0.0) / low if z < low else speed
 
 
@@ -66,7 +66,7 @@ def _at(speed: float, table: Floats, row: int) -> float:
         return float(table[row, last])
     i = np.searchsorted(table[0], speed)
     share = (speed - table[0, i - 1]) / (table[0, i] - table[0, i - 1])
-    return float(table[row, i - 1]) + share * (table[row, i] - table[row, i - 1])
+    return float(table[row, i - 1] + share * (table[row, i] - table[row, i - 1]))
 
 
 @njit(cache=True, error_model="numpy")

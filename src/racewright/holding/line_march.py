@@ -221,18 +221,11 @@ def hold(
 
     Returns
     -------
-    found : bool
-    steps : int
-    miss : float
-        At the lower end, over the line's length [-].
+    Whether it was found, marches made, miss at the lower end over the line's length [-].
     """
-    length = element[:, LENGTH].sum()
-    own = 0.0
-    drag = flow[SPEED] ** 2
-    for i in range(element.shape[0]):
-        own += element[i, LENGTH] * (
-            max(abs(element[i, IN_WATER]), element[i, DRAG] * drag) + 1e-12 * element[i, STIFFNESS]
-        )
+    length, own, drag = element[:, LENGTH].sum(), 0.0, flow[SPEED] ** 2
+    for row in element:
+        own += row[LENGTH] * (max(abs(row[IN_WATER]), row[DRAG] * drag) + 1e-12 * row[STIFFNESS])
     mild = np.empty(8)
     mild[CHORD : CHORD + 3] = chord
     mild[6], mild[7] = lower[2], length

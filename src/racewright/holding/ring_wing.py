@@ -111,9 +111,9 @@ def lattice(aspect_ratio: float, along: int, around: int) -> tuple[float, float]
     """
     radius = 0.5 * aspect_ratio
     step, half = 1.0 / along, math.pi / around
-    bound: Floats = (np.arange(along) + 0.25) * step
-    control: Floats = (np.arange(along) + 0.75) * step
-    angle: Floats = 2.0 * half * np.arange(around)
+    bound = np.asarray((np.arange(along) + 0.25) * step, dtype=np.float64)
+    control = np.asarray((np.arange(along) + 0.75) * step, dtype=np.float64)
+    angle = np.asarray(2.0 * half * np.arange(around), dtype=np.float64)
     wash = _wash(bound, control, radius, angle, half) @ np.cos(angle)
     strength = np.linalg.solve(wash, np.ones(along))
     pieces = 2.0 * radius * math.sin(half) * float(np.sum(np.cos(angle) ** 2))

@@ -88,7 +88,7 @@ def low_water(
         problem = Problem(layout, replace(stream, depth=float(depth), reference_height=height), state)
         found = searched(problem, pose)
         point = told(problem, found)
-        told_why = point.reason.code if point.reason else ""
+        told_why: str = point.reason.code if point.reason else ""
         if point.settled and found is not None:
             pose = found.pose
             over[place], under[place] = point.cover, point.bed_clearance

@@ -33,7 +33,7 @@ PRECEDENCE: tuple[ReasonCode, ...] = (
     "not converged",
 )
 """Order in which reasons are given. The first explains most: when a line cannot reach, when the body overturns or
-lies on the bed or at the surface, what follows from the computed pose means little. 'Adrift' leaves nothing to say."""
+lies on the bed or at the surface, what follows from the computed pose means little."""
 
 
 @dataclass(frozen=True, slots=True)
