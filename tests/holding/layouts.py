@@ -13,7 +13,17 @@ from dataclasses import dataclass
 import numpy as np
 from scipy.spatial.transform import Rotation
 
-from racewright.holding import Body, FixedPoint, Layout, LoadState, Segment, Stream, Tether, cylinder_outline
+from racewright.holding import (
+    Body,
+    Equilibrium,
+    FixedPoint,
+    Layout,
+    LoadState,
+    Segment,
+    Stream,
+    Tether,
+    cylinder_outline,
+)
 from racewright.holding.ring_wing import RingWing
 
 G, RHO = 9.80665, 1000.0
@@ -194,19 +204,19 @@ def balance(
     moment = sum(np.cross(turn @ p.fairlead, p.pull) for p in pulls)
     speed = speed_at(stream, float(place[2]))
     thrust = rng.uniform(0.2, 0.8) * float(np.hypot(*force[:2]))
-    side, wing_moment = np.zeros(3), np.zeros(3)
+    side = np.zeros(3)
     left = -(force + thrust * axis)[:2]
-    for _ in range(200):
+    for _ in range(60):
         heading = math.atan2(left[1], left[0])
         wind = speed * np.array([math.cos(heading), math.sin(heading), 0.0])
         across = wind - (wind @ axis) * axis
         side = 0.5 * RHO * wing.diameter * wing.chord * wing.slope * abs(wind @ axis) * across
-        wing_moment = np.cross(-(0.5 - wing.force_place) * wing.chord * np.sign(wind @ axis) * axis, side)
         old, left = left, -(force + thrust * axis + side)[:2]
-        if np.hypot(*(left - old)) < 1e-13 * np.hypot(*left):
+        if np.hypot(*(left - old)) < 1e-12 * np.hypot(*left):
             break
     else:
         raise Nothing
+    wing_moment = np.cross(-(0.5 - wing.force_place) * wing.chord * np.sign(wind @ axis) * axis, side)
     drag = float(np.hypot(*left))
     wind /= speed
     if axis @ wind < 0.8 or drag < 0.05 * np.linalg.norm(force):
@@ -244,6 +254,40 @@ def balance(
     )
     turned = Stream(stream.speed, stream.depth, stream.reference_height, heading, stream.profile, RHO, G)
     return body, state, turned, float(np.linalg.norm(force))
+
+
+def left_over(built: Built, found: Equilibrium) -> float:
+    """Force and moment (over the body's size) left at a pose, over the load, from the lines' pulls and the body's loads
+    written down here."""
+    body, stream, state = built.layout.body, built.stream, built.state
+    turn = Rotation.from_euler("ZYX", [found.yaw, found.pitch, found.roll]).as_matrix()
+    place, axis = np.array(found.position), turn[:, 0]
+    force, moment = np.zeros(3), np.zeros(3)
+
+    def add(point: tuple[float, float, float], push: np.ndarray) -> None:
+        nonlocal force, moment
+        force, moment = force + push, moment + np.cross(turn @ np.array(point), push)
+
+    def wind(point: tuple[float, float, float]) -> np.ndarray:
+        speed = speed_at(stream, float((place + turn @ np.array(point))[2]))
+        return speed * np.array([math.cos(stream.heading), math.sin(stream.heading), 0.0])
+
+    for line, tether in zip(found.lines, built.layout.tethers, strict=True):
+        add(tether.fairlead, np.array(line.pull_on_body))
+    add(body.centre_of_weight, np.array([0.0, 0.0, -body.weight]))
+    add(body.centre_of_buoyancy, np.array([0.0, 0.0, body.buoyancy]))
+    along = float(wind(body.thrust_centre) @ axis)
+    square = along * abs(along) / state.stream_speed[1] ** 2
+    add(body.thrust_centre, square * state.thrust[1] * axis)
+    moment = moment + square * state.roll_moment[1] * axis
+    w = wind(body.drag_centre)
+    add(body.drag_centre, float(np.linalg.norm(w)) * w * state.drag[1] / state.stream_speed[1] ** 2)
+    wing = body.duct
+    w = wind(wing.middle)
+    slope = 0.5 * RHO * wing.diameter * wing.chord * wing.slope * abs(w @ axis)
+    lead = (0.5 - wing.force_place) * wing.chord * np.sign(w @ axis)
+    add((wing.middle[0] - lead, wing.middle[1], wing.middle[2]), slope * (w - (w @ axis) * axis))
+    return float(max(np.abs(force).max(), np.abs(moment).max() / body.size)) / found.load
 
 
 def layouts(count: int, seed: int, height: tuple[float, float] = (0.15, 0.85), **how: bool) -> Iterator[Built]:

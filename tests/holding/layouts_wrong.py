@@ -29,7 +29,7 @@ def capsizes(rng: np.random.Generator) -> Built:
         up += float(np.hypot(*body.drag_centre[1:])) * b.load
         speed = b.state.stream_speed
         along = speed_at(b.stream, float(b.position[2]))
-        moment = rng.choice([-1.0, 1.0]) * rng.uniform(3.0, 8.0) * up / along**2
+        moment = rng.choice([-1.0, 1.0]) * rng.uniform(6.0, 15.0) * up / along**2
         state = LoadState("capsizing", speed, b.state.thrust, moment * speed**2, b.state.drag)
         return replace(b, state=state)
     heavy = rng.uniform(0.3, 0.6) * float(np.ptp(body.outline[:, 2]))

@@ -63,10 +63,15 @@ class HeldLine:
     def reach(self, lower: Floats, upper: Floats) -> bool:
         """Fill force and stiffness for these ends; False when no answer was found.
 
-        An upper end below the bed of its line (the body would lie there) takes that bed down with it.
+        An upper end below the bed of its line (the body would lie there) takes that bed down with it: no upright force.
         """
-        if self.elements.from_bed and upper[2] < lower[2]:
-            lower = np.array([lower[0], lower[1], upper[2]])
+        if self.elements.from_bed and upper[2] <= lower[2]:
+            found = self._reach(np.array([lower[0], lower[1], upper[2]]), upper)
+            self.stiff[..., 2, :], self.stiff[..., :, 2] = 0.0, 0.0
+            return found
+        return self._reach(lower, upper)
+
+    def _reach(self, lower: Floats, upper: Floats) -> bool:
         if self.closed_form and max(lower[2], upper[2]) <= self.stream.depth:
             return self._catenary(lower, upper)
         chord = upper - lower

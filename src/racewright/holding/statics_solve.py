@@ -23,6 +23,8 @@ _SOFT = 20.0
 """EA of the softest lines over what drives the body: they stretch about a twentieth. Own choice [-]."""
 _LEAST_STEP = 1e-6
 """Steps below this share of the body's size are taken as they come: a kink is passed that way [-]."""
+_FAR = 0.5
+"""A turn from the start beyond which Newton's answer is not trusted to be where the body would come to rest [rad]."""
 _NEUTRAL = 1e-7
 """A stiffness above minus this share of the greatest counts as not unstable [-]."""
 
@@ -66,7 +68,7 @@ def search(problem: Problem, start: Pose) -> Found | None:
 
 def _search(problem: Problem, start: Pose) -> Found | None:
     first = _newton(problem, start)
-    if first is not None and first.settled and first.stable:
+    if first is not None and first.settled and first.stable and _turn_between(start, first.pose) < _FAR:
         return first
     nudged = _nudged(start, problem.size)
     soft = _from_soft_lines(problem, nudged)
@@ -100,6 +102,11 @@ def _from_soft_lines(problem: Problem, start: Pose) -> Found | None:
         return found
     last = _newton(problem, found.pose)
     return last if last is not None and last.settled and last.stable else _settle(problem, found.pose)
+
+
+def _turn_between(a: Pose, b: Pose) -> float:
+    """Angle of the rotation from one pose to the other [rad]."""
+    return float(np.arccos(np.clip(0.5 * (np.trace(a.turn.T @ b.turn) - 1.0), -1.0, 1.0)))
 
 
 def _nudged(pose: Pose, size: float) -> Pose:
