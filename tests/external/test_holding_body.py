@@ -56,7 +56,7 @@ def test_depth_holding_and_knock_down(record_property: Record) -> None:
         (2.0, down["h2"], down["T2"]),
         (3.0, down["h3"], down["T3"]),
     ):
-        found = equilibrium(layout, even(2.5, 10.0), steady_state("drag", factor * given["D"], 0.0, 0.0, 2.5))
+        found = equilibrium(layout, even(2.5, 10.0), steady_state("drag", 0.0, 0.0, factor * given["D"], 2.5))
         worst = max(worst, abs(found.position[2] / height - 1.0), abs(found.lines[0].tension / tension - 1.0))
         assert found.feasible
     record_property("measured", f"{worst:.0e}")
@@ -165,14 +165,13 @@ def test_roll_under_torque(record_property: Record) -> None:
     with pytest.raises(NoAnswerError, match="capsizes"):
         held_roll(450.0, 3000.0, 2500.0, 0.10, -0.05)
     outline = np.array([[0.0, 0.3, 0.3], [0.0, -0.3, -0.3]])
-    body = Body(2500.0, 3000.0, (0.0, 0.0, -0.05), (0.0, 0.0, 0.10), outline)
+    body = Body(2500.0, 3000.0, (0.0, 0.0, -0.05), (0.0, 0.0, 0.10), outline, drag_centre=(0.5, 0.0, 0.0))
     layout = replace(held(ball(1.0, 1.0), [(-20.0, 0.0, 1.0)], (0.0, 0.0, 5.0)), body=body)
-    found = equilibrium(layout, even(2.0), steady_state("torque", 2500.0, 312.5, 0.0, 2.0))
-    # the line pulls the nose down by the drag's line of action; the roll axis stays level here
+    found = equilibrium(layout, even(2.0), steady_state("torque", 0.0, 312.5, 2500.0, 2.0))
     record_property("measured", f"{abs(math.degrees(found.roll) - 47.33207):.0e} degrees")
     assert found.feasible
     assert math.degrees(found.roll) == pytest.approx(47.33207, abs=1e-4)
-    over = equilibrium(layout, even(2.0), steady_state("torque", 2500.0, 450.0, 0.0, 2.0))
+    over = equilibrium(layout, even(2.0), steady_state("torque", 0.0, 450.0, 2500.0, 2.0))
     assert not over.feasible
     assert over.reason is not None
     assert over.reason.code == "capsizes"

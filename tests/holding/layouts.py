@@ -257,8 +257,7 @@ def balance(
 
 
 def left_over(built: Built, found: Equilibrium) -> float:
-    """Force and moment (over the body's size) left at a pose, over the load, from the lines' pulls and the body's loads
-    written down here."""
+    """Force and moment (over the body's size) left at a pose, over the load, by the formulas of this file."""
     body, stream, state = built.layout.body, built.stream, built.state
     turn = Rotation.from_euler("ZYX", [found.yaw, found.pitch, found.roll]).as_matrix()
     place, axis = np.array(found.position), turn[:, 0]

@@ -7,7 +7,7 @@ from collections import Counter
 import numpy as np
 
 from racewright.holding import equilibrium
-from tests.holding.layouts import left_over, layouts
+from tests.holding.layouts import layouts, left_over
 from tests.holding.layouts_wrong import wrong_layouts
 
 COUNT = 100

@@ -63,7 +63,8 @@ class HeldLine:
     def reach(self, lower: Floats, upper: Floats) -> bool:
         """Fill force and stiffness for these ends; False when no answer was found.
 
-        An upper end below the bed of its line (the body would lie there) takes that bed down with it: no upright force.
+        An upper end below the bed of its line (the body would lie there) takes that bed down with it; nothing pulls
+        upright then.
         """
         if self.elements.from_bed and upper[2] <= lower[2]:
             found = self._reach(np.array([lower[0], lower[1], upper[2]]), upper)
@@ -122,8 +123,9 @@ class HeldLine:
     def _catenary(self, lower: Floats, upper: Floats) -> bool:
         rows = self._rows
         chord = upper - lower
-        run = float(np.hypot(chord[0], chord[1]))
-        side = chord[:2] / run if run > 1e-9 * self.elements.length else np.array([1.0, 0.0])
+        apart = float(np.hypot(chord[0], chord[1]))
+        run = max(apart, 1e-7 * self.elements.length)
+        side = chord[:2] / run if apart > 0.0 else np.array([1.0, 0.0])
         weight, stiffness = float(rows[0, IN_WATER]), float(rows[0, STIFFNESS])
         h, v, xx, xz, zz, self._form, found = end_forces(
             run, float(chord[2]), self.elements.length, weight, stiffness, self.elements.from_bed
@@ -132,9 +134,11 @@ class HeldLine:
         low = max(v - own, 0.0) if self.elements.from_bed and weight > 0.0 else v - own
         if h == 0.0 and v == 0.0:
             low = 0.0
+        # an almost upright line: its pull aside goes with the distance, `side` is shorter than 1 there
         self.force[1] = -h * side[0], -h * side[1], -v
         self.force[0] = h * side[0], h * side[1], low
-        self.stiff[1, 1] = _turned(side, xx, xz, zz, h / max(run, 1e-9))
+        across = h / run
+        self.stiff[1, 1] = _turned(side, xx, xz, zz, across) if apart == run else np.diag([across, across, zz])
         self.stiff[0, 0], self.stiff[0, 1], self.stiff[1, 0] = self.stiff[1, 1], -self.stiff[1, 1], -self.stiff[1, 1]
         share = (np.arange(len(rows)) + 0.5) / len(rows)
         upright = v - own * share

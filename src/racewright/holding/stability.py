@@ -14,8 +14,22 @@ from racewright.holding.statics_result import Mode, Stability
 NAMES = ("surge", "sway", "heave", "roll", "pitch", "yaw")
 _GROWS = 1e-6
 """Growth over the fastest rate that counts as none [-]."""
-_STILL = 1e-7
-"""Stiffness below zero, over the greatest, that counts as none [-]."""
+STILL = 1e-7
+"""Negative eigenvalue over the greatest that counts as none [-]."""
+
+
+def divergence(stiffness: Floats, inertia: Floats) -> tuple[float, Floats]:
+    """Least real eigenvalue of inertia^-1 stiffness and its motion: below zero, a small push drives the body off.
+
+    Eigenvalues in pairs are left out: they swing, and whether that grows is the modes' to say. Unlike those of the
+    stiffness alone they do not hang on the point that motions are counted about.
+    """
+    values, shapes = np.linalg.eig(np.linalg.solve(inertia, stiffness))
+    straight = np.flatnonzero(np.abs(values.imag) <= 1e-9 * np.abs(values).max())
+    if straight.size == 0:
+        return 0.0, np.zeros(len(stiffness))
+    least = straight[int(np.argmin(values.real[straight]))]
+    return float(values.real[least]) / float(np.abs(values).max()), np.real(shapes[:, least])
 
 
 def condensed(matrix: Floats) -> Floats:
@@ -63,7 +77,7 @@ def stability(body: Body, stiffness: Floats, damping: Floats, turn: Floats, grav
     k, c = to_body_axes(stiffness, turn), to_body_axes(damping, turn)
     m = body_inertia(body, gravity)
     scale = np.array([1.0, 1.0, 1.0, *[1.0 / body.size] * 3])
-    m, c, k = (a * scale[:, None] * scale for a in (m, c, k))
+    m, c, k = (_without_dust(a * scale[:, None] * scale) for a in (m, c, k))
     system = np.zeros((12, 12))
     system[:6, 6:] = np.eye(6)
     system[6:, :6], system[6:, 6:] = -np.linalg.solve(m, k), -np.linalg.solve(m, c)
@@ -72,10 +86,9 @@ def stability(body: Body, stiffness: Floats, damping: Floats, turn: Floats, grav
     upper = np.flatnonzero(rates.imag >= 0.0)
     order = upper[np.argsort(-rates[upper].real)]
     modes = tuple(_mode(complex(rates[i]), np.abs(shapes[:6, i])) for i in order)
-    values = np.linalg.eigvals(k).real
     raw = to_body_axes(stiffness, turn)
     return Stability(
-        holds_still=bool(values.min() > -_STILL * np.abs(values).max()),
+        holds_still=divergence(k, m)[0] > -STILL,
         stable=bool(rates.real.max() <= _GROWS * fastest),
         modes=modes,
         sway_from_yaw=float(raw[1, 5]),
@@ -87,6 +100,11 @@ def stability(body: Body, stiffness: Floats, damping: Floats, turn: Floats, grav
     )
 
 
+def _without_dust(matrix: Floats) -> Floats:
+    """Entries at the limit of arithmetic to zero: what is left of them spoils the eigenvectors' scaling."""
+    return np.where(np.abs(matrix) < 1e-16 * np.abs(matrix).max(), 0.0, matrix)
+
+
 def _mode(rate: complex, shape: Floats) -> Mode:
     greatest = int(np.argmax(shape))
     period = 2.0 * math.pi / rate.imag if rate.imag > 1e-9 * max(abs(rate), 1e-300) else math.inf
@@ -94,9 +112,10 @@ def _mode(rate: complex, shape: Floats) -> Mode:
     return Mode(NAMES[greatest], rate.real, period, tuple(float(v) for v in share))
 
 
-def diverging_motion(stiffness: Floats, turn: Floats, size: float) -> tuple[str, float]:
-    """The motion that a negative stiffness drives furthest, and that stiffness [N/m, turns over the size]."""
-    scale = np.array([1.0, 1.0, 1.0, *[1.0 / size] * 3])
-    values, shapes = np.linalg.eig(to_body_axes(stiffness, turn) * scale[:, None] * scale)
-    least = int(np.argmin(values.real))
-    return NAMES[int(np.argmax(np.abs(shapes[:, least])))], float(values[least].real)
+def diverging_motion(body: Body, stiffness: Floats, turn: Floats, gravity: float) -> tuple[str, float]:
+    """The motion that a small push drives furthest, and the stiffness along it [N/m, turns over the size]."""
+    scale = np.array([1.0, 1.0, 1.0, *[1.0 / body.size] * 3])
+    k = _without_dust(to_body_axes(stiffness, turn) * scale[:, None] * scale)
+    m = _without_dust(body_inertia(body, gravity) * scale[:, None] * scale)
+    shape = divergence(k, m)[1]
+    return NAMES[int(np.argmax(np.abs(shape)))], float(shape @ k @ shape) / max(float(shape @ shape), 1e-300)

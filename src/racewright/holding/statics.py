@@ -15,7 +15,7 @@ from racewright.holding.stability import condensed, stability
 from racewright.holding.statics_problem import Pose, Problem
 from racewright.holding.statics_reasons import reasons
 from racewright.holding.statics_result import Equilibrium, LineLoad, Reason, Stability
-from racewright.holding.statics_solve import Found, search
+from racewright.holding.statics_solve import Found, more_telling, search
 from racewright.holding.stream import Stream
 from racewright.remark import Remark
 
@@ -69,16 +69,10 @@ def searched(problem: Problem, start: Pose | None) -> Found | None:
     best: Found | None = None
     for pose in ([start] if start is not None else []) + [problem.start()]:
         found = search(problem, pose)
-        best = _better(best, found)
+        best = more_telling(best, found)
         if found is not None and found.settled and found.stable:
             return found
-    return _better(best, _raised(problem))
-
-
-def _better(old: Found | None, new: Found | None) -> Found | None:
-    if old is None or new is None:
-        return old or new
-    return new if (new.settled, new.stable, -new.residual) > (old.settled, old.stable, -old.residual) else old
+    return more_telling(best, _raised(problem))
 
 
 def _raised(problem: Problem) -> Found | None:

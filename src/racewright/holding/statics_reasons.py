@@ -68,9 +68,9 @@ def _body(
         text = "The body overturns: no upright balance of the roll and pitch moments was found."
         told.append(Reason("capsizes", "roll or pitch", tilt, 90.0, "deg", text))
     if found.settled and not found.stable:
-        motion, value = diverging_motion(stiffness, found.pose.turn, layout.body.size)
+        motion, value = diverging_motion(layout.body, stiffness, found.pose.turn, stream.gravity)
         code: ReasonCode = "capsizes" if motion in ("roll", "pitch") else "unstable"
-        text = f"A small {motion} is answered by a push the same way ({value:.3g} N/m)."
+        text = f"A small {motion} drives the body further off (stiffness along that motion {value:.3g} N/m)."
         told.append(Reason(code, motion, value, 0.0, "N/m", text))
     if lowest < -touch:
         text = f"The body lies on the bed: its lowest point would be {-lowest:.3g} m below it."

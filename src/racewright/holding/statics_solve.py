@@ -12,6 +12,7 @@ import numpy as np
 
 from racewright.holding.checked import Floats
 from racewright.holding.line_march import STIFFNESS
+from racewright.holding.stability import STILL, body_inertia, divergence
 from racewright.holding.statics_problem import Balance, Pose, Problem
 
 EXACT = 1e-9
@@ -25,8 +26,8 @@ _LEAST_STEP = 1e-6
 """Steps below this share of the body's size are taken as they come: a kink is passed that way [-]."""
 _FAR = 0.5
 """A turn from the start beyond which Newton's answer is not trusted to be where the body would come to rest [rad]."""
-_NEUTRAL = 1e-7
-"""A stiffness above minus this share of the greatest counts as not unstable [-]."""
+_JOINT = 0.1
+"""Share of the body's mass that a bridle's joint is given in settling. Own choice [-]."""
 
 
 @dataclass(slots=True)
@@ -74,7 +75,7 @@ def _search(problem: Problem, start: Pose) -> Found | None:
     soft = _from_soft_lines(problem, nudged)
     if soft is not None and soft.settled and soft.stable:
         return soft
-    return _settle(problem, nudged) or soft or first
+    return more_telling(more_telling(first, soft), _settle(problem, nudged))
 
 
 def _from_soft_lines(problem: Problem, start: Pose) -> Found | None:
@@ -102,6 +103,17 @@ def _from_soft_lines(problem: Problem, start: Pose) -> Found | None:
         return found
     last = _newton(problem, found.pose)
     return last if last is not None and last.settled and last.stable else _settle(problem, found.pose)
+
+
+def more_telling(old: Found | None, new: Found | None) -> Found | None:
+    """Of two ends of a search the settled one, then the stable, then the overturned, then the nearer to a balance."""
+    if old is None or new is None:
+        return old or new
+    return new if _rank(new) > _rank(old) else old
+
+
+def _rank(found: Found) -> tuple[bool, bool, bool, float]:
+    return found.settled, found.settled and found.stable, found.overturned, -found.residual
 
 
 def _turn_between(a: Pose, b: Pose) -> float:
@@ -139,22 +151,27 @@ def _residual(balance: Balance, scale: Floats) -> float:
     return float(np.abs(balance.total * scale).max()) / balance.load
 
 
-def _least_stiffness(balance: Balance, scale: Floats) -> tuple[float, float]:
-    """Least real part of the scaled stiffness' eigenvalues, and its greatest magnitude."""
-    found = np.linalg.eigvals(balance.matrix * scale[:, None] * scale)
-    return float(found.real.min()), float(np.abs(found).max())
+def _metric(problem: Problem, pose: Pose, scale: Floats) -> Floats:
+    """What resists motion in settling: the body's inertia over its mass, a tenth of it at each joint; scaled."""
+    inertia = body_inertia(problem.layout.body, problem.stream.gravity)
+    both = np.zeros((6, 6))
+    both[:3, :3] = both[3:, 3:] = pose.turn
+    found = np.eye(scale.size) * _JOINT
+    found[:6, :6] = both @ inertia @ both.T / (np.trace(inertia[:3, :3]) / 3.0)
+    return np.asarray(found * scale[:, None] * scale)
 
 
-def is_stable(problem: Problem, balance: Balance) -> bool:
-    """Whether every small displacement is answered by a push back."""
-    least, greatest = _least_stiffness(balance, _scale(problem))
-    return least > -_NEUTRAL * greatest
+def is_stable(problem: Problem, pose: Pose, balance: Balance) -> bool:
+    """Whether no small displacement drives itself further (see `stability.divergence`)."""
+    scale = _scale(problem)
+    matrix = balance.matrix * scale[:, None] * scale
+    return divergence(matrix, _metric(problem, pose, scale))[0] > -STILL
 
 
 def _closed(problem: Problem, pose: Pose, balance: Balance, steps: int) -> Found:
     residual = _residual(balance, _scale(problem))
     overturned = bool(pose.turn[2, 2] < 0.0)
-    stable = is_stable(problem, balance)
+    stable = is_stable(problem, pose, balance)
     return Found(pose, balance, residual, residual <= GOOD and not overturned, overturned, stable, steps)
 
 
@@ -167,7 +184,7 @@ def _newton(problem: Problem, start: Pose) -> Found | None:
         residual = _residual(balance, scale)
         if residual <= EXACT or pose.turn[2, 2] < 0.0:
             return _closed(problem, pose, balance, count)
-        step = _limited(_solved(balance, scale, 0.0), problem, 0.3)
+        step = _limited(_solved(balance, scale, 0.0, np.eye(scale.size)), problem, 0.3)
         better = _halved(problem, pose, balance, step * scale, scale)
         if better is None:
             return _closed(problem, pose, balance, count)
@@ -188,10 +205,11 @@ def _halved(
     return None
 
 
-def _solved(balance: Balance, scale: Floats, shift: float) -> Floats:
+def _solved(balance: Balance, scale: Floats, shift: float, metric: Floats) -> Floats:
     matrix = balance.matrix * scale[:, None] * scale
     greatest = float(np.abs(matrix).max())
-    matrix[np.diag_indices_from(matrix)] += shift + 1e-13 * greatest
+    matrix += shift * metric
+    matrix[np.diag_indices_from(matrix)] += 1e-13 * greatest
     try:
         return np.asarray(np.linalg.solve(matrix, balance.total * scale))
     except np.linalg.LinAlgError:
@@ -208,9 +226,11 @@ def _settle(problem: Problem, start: Pose) -> Found | None:
         if pose.turn[2, 2] < 0.0 or _residual(balance, scale) <= EXACT:
             return _closed(problem, pose, balance, count)
         left = float(np.linalg.norm(balance.total * scale))
-        least, _greatest = _least_stiffness(balance, scale)
-        used = max(shift, -2.0 * least)
-        step = _limited(_solved(balance, scale, used), problem, 0.2)
+        metric = _metric(problem, pose, scale)
+        rates = np.linalg.eigvals(np.linalg.solve(metric, balance.matrix * scale[:, None] * scale))
+        straight = rates.real[np.abs(rates.imag) <= 1e-9 * np.abs(rates).max()]
+        used = max(shift, -2.0 * float(straight.min(initial=0.0)))
+        step = _limited(_solved(balance, scale, used, metric), problem, 0.2)
         trial = pose.moved(step * scale)
         found = problem.balance(trial)
         if found is None:
