@@ -36,6 +36,7 @@ from racewright.holding.added_mass import (
     torus_along,
 )
 from racewright.holding.floating import free_surface_loss
+from racewright.holding.shape_drag import Part, drag_of
 from tests.external.holding_cases import ball, case, even, held, light
 from tests.external.record import Record
 from tests.external.supply_rows import rows
@@ -280,3 +281,24 @@ def test_pendulum_on_a_tether(record_property: Record) -> None:
     exact = 2.0 * math.pi * math.sqrt(mass * length / net)
     record_property("measured", f"{abs(sway[0] / exact - 1.0):.0e}")
     assert sway[:2] == pytest.approx([exact] * 2, rel=1e-5)
+
+
+@pytest.mark.outside(
+    source="drag on frontal area of simple shapes, handbooks; square pile 2.0 and round pile 1.2 in FEMA P-55",
+    status="from memory",
+    tolerance="exact at the table's values, inside their ranges",
+)
+def test_drag_of_simple_shapes() -> None:
+    for shape, value in (
+        ("sphere", 0.47),
+        ("disc broadside", 1.17),
+        ("square plate broadside", 1.16),
+        ("cube face-on", 1.05),
+        ("long cylinder", 1.2),
+        ("square pile", 2.0),
+        ("cup, open face upstream", 1.42),
+        ("cup, round face upstream", 0.38),
+    ):
+        found = drag_of((Part(shape, 0.5),), 2.0)
+        assert found.value == pytest.approx(0.5 * 1000.0 * 0.5 * 4.0 * value)
+        assert found.low <= found.value <= found.high

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from scipy.spatial.transform import Rotation
@@ -172,16 +172,7 @@ def build(rng: np.random.Generator, height: tuple[float, float], *, on_axis: boo
         one = draw_segment(rng, p.kind, size)
         fixed, arc, flat = lay(rng, place + turn @ p.fairlead, p.pull, one, stream)
         on = "bed" if flat or fixed[2] < 1e-9 else "bank"
-        segment = Segment(
-            one.material,
-            arc,
-            one.diameter,
-            one.mass,
-            one.displaced_area,
-            one.stiffness,
-            one.strength,
-            1.6 if p.kind != "chain" else 2.4,
-        )
+        segment = replace(one, length=arc)
         tethers.append(Tether(f"line {i}", FixedPoint(tuple(fixed), on, math.inf), (segment,), tuple(p.fairlead)))
     meant = place + rng.normal(0.0, 0.3 * radius, 3)
     layout = Layout(body, tuple(tethers), tuple(meant), flow + rng.normal(0.0, 0.1))

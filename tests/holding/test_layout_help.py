@@ -26,6 +26,7 @@ from racewright.holding import (
     worst_lines,
 )
 from racewright.holding.layout_lines import wanted_strength
+from racewright.holding.shape_drag import Part, drag_of, shapes
 from tests.holding.bodies import STREAM, light, machine, spread, states
 
 FACTOR = StrengthFactor("synthetic line", 3.0, "UFC 4-159-03, table 3-7", "2005", "both")
@@ -46,6 +47,16 @@ def test_sizes_are_the_least_that_bear() -> None:
     assert soft["nylon"].stream_stiffness < soft["polyester"].stream_stiffness < soft["HMPE"].stream_stiffness
     assert soft["nylon"].stored_energy > soft["HMPE"].stored_energy
     assert not any(c.kind == "nylon" for c in line_choices(3e5, FACTOR, 20.0))  # the table ends first
+
+
+def test_parts_add_up_and_unknown_shapes_are_refused() -> None:
+    one, two = Part("square pile", 0.1), Part("streamlined body", 0.4)
+    both = drag_of((one, two), 2.0)
+    assert both.value == pytest.approx(drag_of((one,), 2.0).value + drag_of((two,), 2.0).value)
+    assert "FEMA" in both.basis
+    assert len(shapes()) == 9
+    with pytest.raises(InputError, match="No shape"):
+        drag_of((Part("moon", 1.0),), 2.0)
 
 
 def test_sizes_follow_the_worst_line() -> None:

@@ -8,8 +8,9 @@ import numpy as np
 import pytest
 
 from racewright.errors import InputError
-from racewright.holding import Segment, Stream, breaking_strength, grown, line, segment
+from racewright.holding import Segment, Stream, body_forces, breaking_strength, grown, line, line_march, segment
 from racewright.holding.line_catenary import run_and_rise
+from racewright.holding.line_elements import flow_of
 from racewright.holding.line_strum import drag_factor, strumming
 
 G = 9.80665
@@ -142,6 +143,17 @@ def test_a_dip_below_the_bed_is_told() -> None:
     floating = Segment("float", 30.0, 0.05, 0.5, 0.25 * math.pi * 0.05**2, 1e6, 1e5, 1.2)
     risen = line((floating,), (0.0, 0.0, 3.0), (20.0, 0.0, 3.0), Stream(0.0, 4.0, 2.0), on="bank")
     assert [r.about for r in risen.remarks] == ["surface"]
+
+
+@pytest.mark.parametrize("profile", [6.0, 2.0, math.inf])
+def test_three_copies_of_the_profile_agree(profile: float) -> None:
+    """Each kernel file carries its own: a compiled function and all it calls live in one file."""
+    stream = Stream(2.0, 8.0, 4.0, profile=profile)
+    for height in (-0.5, 0.0, 0.05, 0.16, 1.0, 4.0, 8.0, 9.0):
+        found = stream.speed_at(height)
+        assert line_march._speed(height, flow_of(stream))[0] == pytest.approx(found, abs=1e-12)
+        assert body_forces._speed(height, flow_of(stream)) == pytest.approx(found, abs=1e-12)
+    assert stream.speed_at(4.0) == pytest.approx(2.0)
 
 
 def test_strumming_ranges() -> None:

@@ -15,7 +15,7 @@ from racewright.holding.stability import condensed, stability
 from racewright.holding.statics_problem import Pose, Problem
 from racewright.holding.statics_reasons import reasons
 from racewright.holding.statics_result import Equilibrium, LineLoad, Reason, Stability
-from racewright.holding.statics_solve import Found, more_telling, search
+from racewright.holding.statics_solve import GOOD, Found, more_telling, search
 from racewright.holding.stream import Stream
 from racewright.remark import Remark
 
@@ -105,13 +105,15 @@ def _slower(stream: Stream, share: float) -> Stream:
 def told(problem: Problem, found: Found | None) -> Equilibrium:
     """The result of a search that ended at `found`; the problem's lines must hold that pose."""
     if found is None:
-        return _nothing(problem)
+        text = "A line has no shape between its ends at the intended place."
+        why = Reason("not converged", "", math.inf, GOOD, "1", text)
+        return unsettled(problem.layout, problem.stream, problem.state.name, why)
     pose, stream, body = found.pose, problem.stream, problem.layout.body
     problem.balance(pose)
     lines = tuple(line_load(problem, pose, i) for i in range(len(problem.layout.tethers)))
     height = pose.place[2] + body.outline @ pose.turn[2]
     stiffness = condensed(found.balance.matrix)
-    why = reasons(problem.layout, stream, found, lines, (float(height.min()), float(height.max())), stiffness)
+    against = reasons(problem.layout, stream, found, lines, (float(height.min()), float(height.max())), stiffness)
     thrust_height = float(pose.place[2] + pose.turn[2] @ np.array(body.thrust_centre))
     still = stability(body, stiffness, problem.damping(pose), pose.turn, stream.gravity) if found.settled else None
     offset = pose.place - np.array(problem.layout.position)
@@ -122,8 +124,8 @@ def told(problem: Problem, found: Found | None) -> Equilibrium:
         heading=stream.heading,
         depth=stream.depth,
         settled=found.settled,
-        feasible=found.settled and not why,
-        reasons=why,
+        feasible=found.settled and not against,
+        reasons=against,
         position=_three(pose.place),
         offset=float(np.hypot(offset[0], offset[1])),
         roll=roll,
@@ -157,38 +159,34 @@ def _three(values: Floats) -> tuple[float, float, float]:
     return float(values[0]), float(values[1]), float(values[2])
 
 
-def _nothing(problem: Problem) -> Equilibrium:
-    """No line geometry could be found at the start: the layout as given, and why."""
-    stream, layout = problem.stream, problem.layout
+def unsettled(layout: Layout, stream: Stream, state: str, why: Reason) -> Equilibrium:
+    """No balance to tell of: the layout as it is meant, and why."""
     height = layout.position[2] + layout.body.outline[:, 2]
-    why = Reason(
-        "not converged", "", math.inf, 0.0, "1", "A line has no shape between its ends at the intended place."
-    )
     return Equilibrium(
-        problem.state.name,
-        stream.speed,
-        stream.heading,
-        stream.depth,
-        False,
-        False,
-        (why,),
-        layout.position,
-        0.0,
-        0.0,
-        0.0,
-        layout.yaw,
-        float(stream.depth - height.max()),
-        float(height.min()),
-        stream.speed_at(layout.position[2]),
-        (0.0, 0.0, 0.0),
-        (),
-        math.inf,
-        0.0,
-        0,
-        np.zeros((6, 6)),
-        None,
-        (),
-        Safety(POSE_CAUTION, EQUILIBRIUM_BASIS, "none"),
+        state=state,
+        stream_speed=stream.speed,
+        heading=stream.heading,
+        depth=stream.depth,
+        settled=False,
+        feasible=False,
+        reasons=(why,),
+        position=layout.position,
+        offset=0.0,
+        roll=0.0,
+        pitch=0.0,
+        yaw=layout.yaw,
+        cover=float(stream.depth - height.max()),
+        bed_clearance=float(height.min()),
+        local_speed=stream.speed_at(layout.position[2]),
+        stream_force=(0.0, 0.0, 0.0),
+        lines=(),
+        residual=math.inf,
+        load=0.0,
+        steps=0,
+        stiffness=np.zeros((6, 6)),
+        stability=None,
+        remarks=(),
+        safety=Safety(POSE_CAUTION, EQUILIBRIUM_BASIS, "none"),
     )
 
 

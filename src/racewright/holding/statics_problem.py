@@ -150,7 +150,7 @@ class Problem:
         return any(changed)
 
     def balance(self, pose: Pose) -> Balance | None:
-        """Forces left over at a pose; None when a line has no answer there."""
+        """Forces left over at a pose; None when a line has no answer, or no finite stiffness, there."""
         for i, line in enumerate(self.lines):
             low, high = self.ends(i, pose)
             if not line.reach(low, high):
@@ -162,6 +162,8 @@ class Problem:
         forces(pose.place, pose.turn, np.zeros(6), *given, body_force, part)
         slope = slopes(pose.place, pose.turn, *given, self.size, False)
         total, matrix = gather(self._meets, self._arm, self._force, self._stiff, body_force, slope, self.joint_count)
+        if not np.isfinite(matrix).all() or not np.isfinite(total).all():
+            return None
         body = self.layout.body
         tightest = float(np.sqrt(np.max(np.sum(self._force**2, axis=2))))
         floor = 1e-3 * body.weight

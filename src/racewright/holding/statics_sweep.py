@@ -126,10 +126,10 @@ def statics(
                 pose = found.pose
             tick((place + (step + 1) / speeds.size) / len(states))
         points.append(tuple(row))
-    return _table(lost, names, tuple(t.name for t in used.tethers), speeds, at_rest, tuple(points))
+    return table_of(lost, names, tuple(t.name for t in used.tethers), speeds, at_rest, tuple(points))
 
 
-def _table(
+def table_of(
     lost: str,
     names: tuple[str, ...],
     lines: tuple[str, ...],
@@ -137,6 +137,7 @@ def _table(
     at_rest: Equilibrium,
     points: tuple[tuple[Equilibrium, ...], ...],
 ) -> Statics:
+    """Arrays of points by state, then by speed; `at_rest` gives the height that knock-down counts from."""
     settled = np.array([[p.settled for p in row] for row in points])
 
     def each(name: str) -> Floats:
