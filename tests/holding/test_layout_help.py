@@ -94,8 +94,9 @@ def test_least_buoyancy_for_a_clearance() -> None:
         propose_buoyancy(spread(), STREAM, states()[:1], [2.5], bed_clearance=3.9, cover=0.0, most=1.5)
 
 
-def test_least_bridle_width_for_a_roll() -> None:
-    strong = (steady_state("runaway", 3500.0, 900.0, 300.0, 2.5),)
+@pytest.mark.parametrize("sense", [1.0, -1.0])
+def test_least_bridle_width_for_a_roll(sense: float) -> None:
+    strong = (steady_state("runaway", 3500.0, sense * 900.0, 300.0, 2.5),)
     choice = propose_bridle_width(spread(), STREAM, strong, [1.0, 2.0], roll=math.radians(6.0))
     assert choice.roll <= math.radians(6.0)
     assert choice.roll == pytest.approx(math.radians(6.0), rel=0.02)

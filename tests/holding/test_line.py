@@ -10,7 +10,8 @@ import pytest
 from racewright.errors import InputError
 from racewright.holding import Segment, Stream, body_forces, breaking_strength, grown, line, line_march, segment
 from racewright.holding.line_catenary import run_and_rise
-from racewright.holding.line_elements import flow_of
+from racewright.holding.line_elements import elements_of, flow_of
+from racewright.holding.line_held import HeldLine
 from racewright.holding.line_strum import drag_factor, strumming
 
 G = 9.80665
@@ -46,6 +47,39 @@ def test_growth_adds_weight_drag_and_water() -> None:
     gain = weedy.submerged_weight(1000.0, G) - bare.submerged_weight(1000.0, G)
     assert gain == pytest.approx(200.0 * ring * G)
     assert (weedy.stiffness, weedy.strength) == (bare.stiffness, bare.strength)
+
+
+def test_ends_count_in_the_utilisation() -> None:
+    chain = hanging(60.0, 200.0, 1e9)
+    found = line((chain,), (0.0, 0.0, 0.0), (57.0, 0.0, 10.0))
+    assert found.utilisation == pytest.approx(np.linalg.norm(found.upper_force) / 1e6, rel=1e-12)
+    taut = line((hanging(20.0, 2.0, 1e6),), (0.0, 0.0, 1.0), (20.2, 0.0, 4.0), on="bank")
+    assert taut.form == "taut"
+    assert taut.vertical - taut.lower_force[2] == pytest.approx(40.0, rel=1e-6)  # its own weight
+    faint = line((hanging(20.0, 5e-4, 1e6),), (0.0, 0.0, 1.0), (20.2, 0.0, 4.0), on="bank")
+    way = math.hypot(20.2, 3.0)
+    assert faint.vertical == pytest.approx(1e6 * (way / 20.0 - 1.0) * 3.0 / way + 0.5 * 0.01, rel=1e-9)
+
+
+@pytest.mark.parametrize("end", [0, 1])
+def test_both_ends_may_move(end: int) -> None:
+    """Forces on both ends against moves of either, in a current that changes with height."""
+    stream = Stream(2.0, 8.0, 4.0, profile=3.0)
+    cut = elements_of((segment("polyester", 20.0, 0.024),), stream, from_bed=False)
+    held = HeldLine(cut, stream)
+    ends = np.array([[0.0, 0.0, 1.0], [18.0, 5.0, 5.0]])
+    assert held.reach(*ends)
+    stiff = held.stiff.copy()
+    for k in range(3):
+        found = []
+        for sign in (1.0, -1.0):
+            moved = ends.copy()
+            moved[end, k] += sign * 1e-4
+            assert held.reach(*moved)
+            found.append(held.force.copy())
+        slope = -(found[0] - found[1]) / 2e-4
+        for other in (0, 1):
+            assert stiff[other, end, :, k] == pytest.approx(slope[other], rel=1e-5, abs=1e-6 * np.abs(stiff).max())
 
 
 @pytest.mark.parametrize("on_bed", [True, False])

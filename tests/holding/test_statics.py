@@ -73,6 +73,12 @@ def test_turning_everything_turns_the_answer(layout: Layout) -> None:
     assert (second.roll, second.pitch, second.yaw - turn) == pytest.approx(
         (first.roll, first.pitch, first.yaw), abs=1e-6
     )
+    assert first.stability is not None
+    assert second.stability is not None
+    for name in ("sway_from_yaw", "yaw_from_sway", "heave_from_pitch", "pitch_from_heave"):
+        assert getattr(second.stability, name) == pytest.approx(getattr(first.stability, name), rel=1e-4, abs=1.0)
+    rates = [[mode.growth_rate for mode in s.modes] for s in (first.stability, second.stability)]
+    assert rates[1] == pytest.approx(rates[0], rel=1e-3, abs=1e-5)
     for a, b in zip(first.lines, second.lines, strict=True):
         assert b.tension == pytest.approx(a.tension, rel=1e-6)
 
@@ -153,6 +159,19 @@ def test_top_heavy_bodies_capsize() -> None:
     assert found.reason is not None
     assert found.reason.code == "capsizes"
     assert found.reason.value > found.reason.limit
+
+
+def test_lying_far_over_counts_as_capsized() -> None:
+    """sin(roll) = 0.9 is a balance at 64 degrees, and no safe one."""
+    body = machine(weight=8000.0, buoyancy=8000.0, side_drag_area=0.0, drag_centre=(0.5, 0.0, 0.0), duct=None)
+    righting = 8000.0 * (0.10 + 0.15)
+    stream = Stream(2.0, 8.0, 4.0, profile=math.inf)
+    for share, code in ((0.8, ""), (0.9, "capsizes")):
+        state = steady_state("moment", 0.0, share * righting, 2000.0, 2.0)
+        found = equilibrium(replace(towed(-0.6), body=body), stream, state)
+        assert found.settled
+        assert math.sin(found.roll) == pytest.approx(share, abs=1e-3)
+        assert (found.reason.code if found.reason else "") == code
 
 
 def test_reasons_are_data_in_their_order() -> None:

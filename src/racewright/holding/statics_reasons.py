@@ -14,6 +14,9 @@ from racewright.holding.stream import Stream
 
 _TOUCH = 1e-6
 """Depth over the body's size at which it counts as touching bed or surface [-]."""
+CAPSIZED = 60.0
+"""Tilt of the body's up axis that counts as capsized even where a balance is found: little righting moment is left
+beyond. Own choice [deg]."""
 _UPLIFT = 1e-3
 """Uplift over line tension that counts as none: the elements' own error [-]."""
 
@@ -66,7 +69,10 @@ def _body(
     tilt = math.degrees(math.acos(max(-1.0, min(1.0, float(found.pose.turn[2, 2])))))
     if found.overturned:
         text = "The body overturns: no upright balance of the roll and pitch moments was found."
-        told.append(Reason("capsizes", "roll or pitch", tilt, 90.0, "deg", text))
+        told.append(Reason("capsizes", "roll or pitch", tilt, CAPSIZED, "deg", text))
+    elif tilt > CAPSIZED:
+        text = f"The body lies over by {tilt:.0f} degrees; more than {CAPSIZED:.0f} counts as capsized."
+        told.append(Reason("capsizes", "roll or pitch", tilt, CAPSIZED, "deg", text))
     if found.settled and not found.stable:
         motion, value = diverging_motion(layout.body, stiffness, found.pose.turn, stream.gravity)
         code: ReasonCode = "capsizes" if motion in ("roll", "pitch") else "unstable"

@@ -24,8 +24,6 @@ _SOFT = 20.0
 """EA of the softest lines over what drives the body: they stretch about a twentieth. Own choice [-]."""
 _LEAST_STEP = 1e-6
 """Steps below this share of the body's size are taken as they come: a kink is passed that way [-]."""
-_FAR = 0.5
-"""A turn from the start beyond which Newton's answer is not trusted to be where the body would come to rest [rad]."""
 _JOINT = 0.1
 """Share of the body's mass that a bridle's joint is given in settling. Own choice [-]."""
 
@@ -69,7 +67,7 @@ def search(problem: Problem, start: Pose) -> Found | None:
 
 def _search(problem: Problem, start: Pose) -> Found | None:
     first = _newton(problem, start)
-    if first is not None and first.settled and first.stable and _turn_between(start, first.pose) < _FAR:
+    if first is not None and first.settled and first.stable:
         return first
     nudged = _nudged(start, problem.size)
     soft = _from_soft_lines(problem, nudged)
@@ -114,11 +112,6 @@ def more_telling(old: Found | None, new: Found | None) -> Found | None:
 
 def _rank(found: Found) -> tuple[bool, bool, bool, float]:
     return found.settled, found.settled and found.stable, found.overturned, -found.residual
-
-
-def _turn_between(a: Pose, b: Pose) -> float:
-    """Angle of the rotation from one pose to the other [rad]."""
-    return float(np.arccos(np.clip(0.5 * (np.trace(a.turn.T @ b.turn) - 1.0), -1.0, 1.0)))
 
 
 def _nudged(pose: Pose, size: float) -> Pose:
