@@ -10,7 +10,7 @@ import pytest
 from racewright.errors import InputError
 from racewright.holding import Segment, Stream, body_forces, breaking_strength, grown, line, line_march, segment
 from racewright.holding.line_catenary import run_and_rise
-from racewright.holding.line_elements import elements_of, flow_of
+from racewright.holding.line_elements import ELEMENTS, elements_of, flow_of
 from racewright.holding.line_held import HeldLine
 from racewright.holding.line_strum import drag_factor, strumming
 
@@ -160,6 +160,19 @@ def test_every_line_gets_an_answer_whose_forces_add_up(speed: float, share: floa
         if share > 1.0:
             assert found.form == "taut"
             assert found.tension.mean() == pytest.approx(rope.stiffness * 0.02, rel=0.05)
+
+
+def test_the_usual_number_of_elements_is_enough() -> None:
+    """Against 400 elements: taut rope, hanging rope, chain on the bed, all in 2.5 m/s."""
+    stream = Stream(2.5, 8.0, 4.0)
+    rope, chain = segment("polyester", 20.0, 0.024), segment("studless chain", 40.0, 0.020)
+    for part, place, wanted in (
+        (rope, (19.5, 0.0, 5.0), 1e-5),
+        (rope, (18.5, 5.0, 5.0), 3e-3),
+        (chain, (37.5, 3.0, 6.0), 4e-3),
+    ):
+        few, many = (line((part,), (0.0, 0.0, 0.0), place, stream, elements=n).tension.max() for n in (ELEMENTS, 400))
+        assert few == pytest.approx(many, rel=wanted)
 
 
 def test_slack_lines_are_told() -> None:
