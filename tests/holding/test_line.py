@@ -226,6 +226,7 @@ def test_strumming_ranges() -> None:
         lambda: line((), (0.0, 0.0, 0.0), (1.0, 0.0, 0.0)),
         lambda: line((hanging(1.0, 1.0),), (0.0, 0.0, math.inf), (1.0, 0.0, 0.0)),
         lambda: line((hanging(1.0, 1.0),), (0.0, 0.0, 0.0), (1.0, 0.0)),
+        lambda: line((hanging(1.0, 1.0),), (0.0, 0.0, 0.0), (1.0, 0.0, 0.0), on="moon"),  # type: ignore[arg-type]
         lambda: Stream(math.nan, 8.0, 4.0),
         lambda: Stream(2.0, 8.0, 9.0),
         lambda: Stream(2.0, 8.0, 4.0, profile=math.nan),

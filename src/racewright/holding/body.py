@@ -59,7 +59,7 @@ class Body:
         for name in ("centre_of_weight", "centre_of_buoyancy", "thrust_centre", "drag_centre", "side_drag_centre"):
             object.__setattr__(self, name, vector(f"The {name.replace('_', ' ')}", getattr(self, name)))
         object.__setattr__(self, "outline", array("The body's outline", self.outline, (-1, 3)))
-        if self.inertia.size:
+        if np.size(self.inertia):
             object.__setattr__(self, "inertia", array("The body's inertia", self.inertia, (6, 6)))
             if np.min(np.linalg.eigvalsh(0.5 * (self.inertia + self.inertia.T))) <= 0.0:
                 raise InputError("The body's inertia must be a matrix whose energy is positive for every motion.")

@@ -130,6 +130,10 @@ def line(
     """
     if not segments:
         raise InputError("A line wants one segment or more.")
+    if on not in ("bed", "bank", "bridge", "free") or method not in ("auto", "elements"):
+        raise InputError(
+            f"A line stands on 'bed', 'bank', 'bridge' or 'free', by 'auto' or 'elements'; found {on, method}."
+        )
     number("The number of elements", elements, 6, 2000)
     number("The drag factor", drag_factor, 1.0, 6.0)
     low, high = np.array(vector("The lower end", lower)), np.array(vector("The upper end", upper))
