@@ -56,7 +56,7 @@ def equilibrium(layout: Layout, stream: Stream, state: LoadState) -> Equilibrium
     >>> anchor = FixedPoint((0.0, 0.0, 0.0), uplift_limit=math.inf)
     >>> layout = Layout(body, (Tether("front", anchor, (rope,), (0.0, 0.0, 0.0)),), (11.8, 0.0, 2.0))
     >>> stream = Stream(2.5, depth=6.0, reference_height=2.0, profile=math.inf)
-    >>> found = equilibrium(layout, stream, steady_state("on load", 2181.66, 0.0, 0.0, 2.5))
+    >>> found = equilibrium(layout, stream, steady_state("held", 0.0, 0.0, 2181.66, 2.5))
     >>> round(found.position[2], 4), round(found.lines[0].tension, 1)
     (2.0, 2212.6)
     """
