@@ -1,0 +1,81 @@
+"""What a number that touches safety carries with it: caution, basis, edition; and the factors it is set against."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from racewright.errors import InputError
+from racewright.holding.checked import label, number
+
+
+@dataclass(frozen=True, slots=True)
+class Safety:
+    """Beside a number that somebody's safety hangs on.
+
+    Attributes
+    ----------
+    caution : str
+        What the reader must be told.
+    basis : str
+        How the number was found.
+    edition : str
+        Edition of the standard or table behind it; 'none' when there is none.
+    """
+
+    caution: str
+    basis: str
+    edition: str
+
+
+@dataclass(frozen=True, slots=True)
+class StrengthFactor:
+    """A wanted ratio of breaking strength to slow tension.
+
+    Attributes
+    ----------
+    name : str
+        Of the limit state, e.g. 'intact, quasi-static'.
+    factor : float
+        1 to 20 [-].
+    source, edition : str
+        Of the factor; the edition belongs to the number, layouts of factors change between editions.
+    case : {'intact', 'one line lost', 'both'}
+        Which tensions it is set against.
+    """
+
+    name: str
+    factor: float
+    source: str
+    edition: str
+    case: Literal["intact", "one line lost", "both"] = "intact"
+
+    def __post_init__(self) -> None:
+        label("A strength factor's name", self.name)
+        label("A strength factor's source", self.source)
+        label("A strength factor's edition", self.edition)
+        number("A strength factor", self.factor, 1.0, 20.0)
+        if self.case not in ("intact", "one line lost", "both"):
+            raise InputError(
+                f"A strength factor's case is '{self.case}'; wanted 'intact', 'one line lost' or 'both'."
+            )
+
+
+TENSION_CAUTION = (
+    "Slow tension in steady water. Waves, turbulence, snatching of slack lines, strumming and blows of debris come "
+    "on top and are not in it. A line under tension can part and fly back: nobody stays in its reach. A competent "
+    "engineer, the maker's certificates and the local code decide."
+)
+UPLIFT_CAUTION = (
+    "An anchor that wants a flat pull may let go under any upward load. Soil, set-in and pull test decide; defer to "
+    "local practice."
+)
+POSE_CAUTION = (
+    "Steady pose in an even stream. Galloping, gusts and passing debris move the body further. Clearance to vessels "
+    "and bed is agreed with the authority in charge of the water."
+)
+STABILITY_CAUTION = (
+    "Small motions about one pose, quasi-steady water forces, no damping by the lines. Passing this is not enough: "
+    "tethered bodies also gallop. Test a model."
+)
+EQUILIBRIUM_BASIS = "balance of forces on a rigid body and elastic lines in a steady stream, computed"

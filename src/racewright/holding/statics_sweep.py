@@ -1,0 +1,178 @@
+"""The statics over stream speeds and load states."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from racewright.errors import InputError
+from racewright.holding.checked import Floats, array
+from racewright.holding.layout import Layout
+from racewright.holding.load_state import LoadState, still
+from racewright.holding.safety import EQUILIBRIUM_BASIS, TENSION_CAUTION, Safety
+from racewright.holding.statics import searched, told
+from racewright.holding.statics_problem import Pose, Problem
+from racewright.holding.statics_result import Equilibrium
+from racewright.holding.stream import Stream
+from racewright.tick import Tick, silent
+
+
+@dataclass(frozen=True, slots=True)
+class Statics:
+    """Equilibria over load states (s) and stream speeds (u), with lines (n). NaN where nothing settled.
+
+    Attributes
+    ----------
+    lost : str
+        The tether that is missing, '' when intact.
+    states, lines : tuple of str
+        Names along the first and the last axis.
+    stream_speed : ndarray, shape (u,)
+        At the stream's reference height [m/s].
+    settled, feasible : ndarray of bool, shape (s, u)
+    reason : tuple of tuple of str
+        First reason against each, '' without one.
+    height, knock_down, offset : ndarray, shape (s, u)
+        Of the origin over the bed; below its height in still water; horizontally from the intended place [m].
+    roll, pitch, yaw : ndarray, shape (s, u)
+        [rad]
+    cover, bed_clearance : ndarray, shape (s, u)
+        [m]
+    tension, utilisation, uplift : ndarray, shape (s, u, n)
+        Slow tension [N], over strength [-], upward load on the fixed point [N].
+    slack : ndarray of bool, shape (s, u, n)
+    points : tuple of tuple of Equilibrium
+        All of it, by state, then by speed.
+    safety : Safety
+        Of the tensions; each point's lines carry the editions of their strengths.
+    """
+
+    lost: str
+    states: tuple[str, ...]
+    lines: tuple[str, ...]
+    stream_speed: Floats
+    settled: NDArray[np.bool_]
+    feasible: NDArray[np.bool_]
+    reason: tuple[tuple[str, ...], ...]
+    height: Floats
+    knock_down: Floats
+    offset: Floats
+    roll: Floats
+    pitch: Floats
+    yaw: Floats
+    cover: Floats
+    bed_clearance: Floats
+    tension: Floats
+    utilisation: Floats
+    uplift: Floats
+    slack: NDArray[np.bool_]
+    points: tuple[tuple[Equilibrium, ...], ...]
+    safety: Safety
+
+
+def statics(
+    layout: Layout,
+    stream: Stream,
+    states: tuple[LoadState, ...],
+    stream_speeds: ArrayLike,
+    *,
+    lost: str = "",
+    tick: Tick = silent,
+) -> Statics:
+    """Equilibria over load states and stream speeds, each speed's search starting from the one before.
+
+    Parameters
+    ----------
+    layout : Layout
+    stream : Stream
+        Its speed is not read.
+    states : tuple of LoadState
+        One or more, names all different. Loss of load, clogged and held-tree states are entries like any other.
+    stream_speeds : array_like, shape (u,)
+        Growing, >= 0 [m/s].
+    lost : str
+        Tether that is missing; '' for none.
+    tick : Tick
+        Called after each state and speed.
+
+    Raises
+    ------
+    InputError
+        For no states, names twice, or speeds that do not grow.
+    """
+    speeds = array("The stream speeds", stream_speeds, (-1,))
+    if speeds[0] < 0.0 or np.any(np.diff(speeds) <= 0.0):
+        raise InputError("The stream speeds must be 0 m/s or more and grow from one to the next.")
+    names = tuple(state.name for state in states)
+    if not names or len(set(names)) != len(names):
+        raise InputError(f"Wanted one or more load states with different names; found {list(names)}.")
+    used = layout.without(lost) if lost else layout
+    rest = replace(stream, speed=0.0)
+    problem = Problem(used, rest, still())
+    found = searched(problem, None)
+    at_rest = told(problem, found)
+    first = found.pose if found is not None and found.settled else None
+    points = []
+    for place, state in enumerate(states):
+        pose: Pose | None = first
+        row = []
+        for step, speed in enumerate(speeds):
+            problem.meet(replace(stream, speed=float(speed)), state)
+            found = searched(problem, pose)
+            row.append(told(problem, found))
+            if found is not None and found.settled:
+                pose = found.pose
+            tick((place + (step + 1) / speeds.size) / len(states))
+        points.append(tuple(row))
+    return table_of(lost, names, tuple(t.name for t in used.tethers), speeds, at_rest, tuple(points))
+
+
+def table_of(
+    lost: str,
+    names: tuple[str, ...],
+    lines: tuple[str, ...],
+    speeds: Floats,
+    at_rest: Equilibrium,
+    points: tuple[tuple[Equilibrium, ...], ...],
+) -> Statics:
+    """Arrays of points by state, then by speed; `at_rest` gives the height that knock-down counts from."""
+    settled = np.array([[p.settled for p in row] for row in points])
+
+    def each(name: str) -> Floats:
+        values = np.array([[getattr(p, name) for p in row] for row in points], dtype=np.float64)
+        return np.where(settled, values, np.nan)
+
+    def of_lines(name: str) -> Floats:
+        missing = [np.nan] * len(lines)
+        return np.array(
+            [[[getattr(line, name) for line in p.lines] if p.settled else missing for p in row] for row in points],
+            dtype=np.float64,
+        )
+
+    height = np.array([[p.position[2] if p.settled else np.nan for p in row] for row in points], dtype=np.float64)
+    slack = [[[line.form == "slack" for line in p.lines] or [False] * len(lines) for p in row] for row in points]
+    return Statics(
+        lost=lost,
+        states=names,
+        lines=lines,
+        stream_speed=speeds,
+        settled=settled,
+        feasible=np.array([[p.feasible for p in row] for row in points]),
+        reason=tuple(tuple(p.reason.code if p.reason else "" for p in row) for row in points),
+        height=height,
+        knock_down=at_rest.position[2] - height if at_rest.settled else np.full_like(height, np.nan),
+        offset=each("offset"),
+        roll=each("roll"),
+        pitch=each("pitch"),
+        yaw=each("yaw"),
+        cover=each("cover"),
+        bed_clearance=each("bed_clearance"),
+        tension=of_lines("tension"),
+        utilisation=of_lines("utilisation"),
+        uplift=of_lines("uplift"),
+        slack=np.array(slack),
+        points=points,
+        safety=Safety(TENSION_CAUTION, EQUILIBRIUM_BASIS, "none"),
+    )
