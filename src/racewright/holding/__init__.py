@@ -1,0 +1,1 @@
+"""Tethers, anchors, strikes and debris."""
