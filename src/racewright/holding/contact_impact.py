@@ -2,8 +2,8 @@
 
 While the bodies touch they hardly turn, so speeds change in straight lines with the normal impulse, in pieces of
 sliding, sticking and sliding back (Routh, Dynamics of a System of Rigid Bodies, 1860; Keller 1986, J. Appl. Mech. 53,
-1). The work stored at greatest pressure gives the force of a linear spring, F = sqrt(2 k E); the share of it that comes
-back is the square of the energetic coefficient of restitution (Stronge 1990, Proc. R. Soc. A 431, 169).
+1). The work stored at greatest pressure gives the force of a linear spring, F = sqrt(2 k E); the share of it that
+comes back is the square of the energetic coefficient of restitution (Stronge 1990, Proc. R. Soc. A 431, 169).
 """
 
 from __future__ import annotations

@@ -25,7 +25,7 @@ FIRST_PEAK, FIRST_STEPS, FIRST_TIME, SECOND_PLACE, PEAK, SLOW, SLOW_TIME, TOUCHE
 )
 """Places in the notes of a run; SLOW is the greatest force of the law along the stream, above that at rest."""
 CLEARED, TIME_UP, THROUGH, SWUNG_BACK = range(4)
-"""Why a run ended: log past the machine; time limit; pressed through a log's half; machine back at its place."""
+"""Why a run ended: all of the log past the machine; time limit; pressed through a log's half; machine back at its place."""
 TRACE = 9
 """Columns of a trace: time; log x, y, heading; machine x, y, yaw; greatest force since the row before; pull."""
 _GAUSS_X, _GAUSS_W = np.polynomial.legendre.leggauss(6)
@@ -137,11 +137,11 @@ def _free(z: Floats, plane: Plane, dz: Floats) -> None:
 
 
 @njit(cache=True, error_model="numpy")
-def _normal(depth: float, deepest: float, plane: Plane) -> float:
+def _normal(depth: float, deepest: float, k: float, restitution: float) -> float:
     """Force of one spring that was pressed to `deepest` before."""
     if depth <= 0.0:
         return 0.0
-    k, e2 = plane.contact.stiffness, plane.contact.restitution**2
+    e2 = restitution**2
     return max(0.0, min(k * depth, k / e2 * (depth - (1.0 - e2) * deepest)))
 
 
@@ -165,12 +165,12 @@ def _apply(place: Floats, push: float, drag: float, z: Floats, inverse: Floats, 
 
 
 @njit(cache=True, error_model="numpy")
-def _rates(z: Floats, plane: Plane, deepest: Floats, ratio: Floats, places: Floats, dz: Floats) -> float:
+def _rates(z: Floats, plane: Plane, k: float, memory: Floats, ratio: Floats, places: Floats, dz: Floats) -> float:
     """All rates; `ratio` is friction over normal force at each place, held over a step. Returns the gap."""
     gap = _places(z, plane.log, plane.machine, places)
     _free(z, plane, dz)
     for i in range(places.shape[0]):
-        push = _normal(places[i, 0], deepest[i], plane)
+        push = _normal(places[i, 0] - memory[1, i], memory[0, i], k, plane.contact.restitution)
         if push > 0.0:
             _apply(places[i], push, ratio[i] * push, z, plane.machine.inverse, dz)
     return gap
@@ -224,8 +224,9 @@ def touch(z: Floats, plane: Plane, places: Floats) -> bool:
     reach = 0.0
     for i in range(n):
         reach = max(reach, hypot(machine.corner[i, 0], machine.corner[i, 1]))
-    z[0] = z[6] - reach - log.half - 2.0 * log.radius
-    while z[0] < z[6] + reach + log.half + 2.0 * log.radius:
+    far = reach + log.half + 2.0 * log.radius
+    z[0] = z[6] - far
+    while z[0] < z[6] + far:
         gap = _places(z, log, machine, places)
         if gap < 1e-7:
             return True
@@ -239,8 +240,8 @@ def run(z: Floats, plane: Plane, steps: Steps, trace: Floats, notes: Floats) -> 
     log, machine = plane.log, plane.machine
     fine, coarse, until = steps.fine, steps.coarse, steps.until
     n = machine.corner.shape[0] + 2
-    places, deepest, ratio, push = np.empty((n, 5)), np.zeros(n), np.zeros(n), np.zeros(n)
-    k = np.empty((4, STATES))
+    places, k = np.empty((n, 5)), np.empty((4, STATES))
+    memory, ratio, push, stiffness = np.zeros((2, n)), np.zeros(n), np.zeros(n), plane.contact.stiffness
     notes[:] = 0.0
     notes[END] = TIME_UP
     rear = machine.corner[:, 0].max()
@@ -249,32 +250,35 @@ def run(z: Floats, plane: Plane, steps: Steps, trace: Floats, notes: Floats) -> 
     t = 0.0
     while t < until:
         ratio[:] = 0.0
-        gap = _rates(z, plane, deepest, ratio, places, k[0])
+        gap = _rates(z, plane, stiffness, memory, ratio, places, k[0])
         for i in range(n):
-            deepest[i] = max(deepest[i], places[i, 0]) if places[i, 0] > 0.0 else 0.0
-            push[i] = _normal(places[i, 0], deepest[i], plane)
-            gone = gone or (push[i] > 0.0 and places[i, 0] > 0.9 * log.radius)
+            memory[1, i] = memory[1, i] if places[i, 0] > 0.0 else 0.0
+            depth = places[i, 0] - memory[1, i]
+            memory[0, i] = max(memory[0, i], depth) if depth > 0.0 else 0.0
+            push[i] = _normal(depth, memory[0, i], stiffness, plane.contact.restitution)
+            gone = gone or (push[i] > 0.0 and depth > 0.9 * log.radius)
         total = push.sum()
         closing = hypot(k[0][0] - z[9], k[0][1] - z[10]) + abs(k[0][2]) * (log.half + log.radius) + abs(z[11]) * span
         h = fine if gap < 2.0 * closing * coarse else coarse
         h = min(h, until - t)
         if total > 0.0:
-            if first < 0:
-                first = int(np.argmax(push))
+            first = int(np.argmax(push)) if first < 0 else first
             if not held:
                 notes[TOUCHES] += 1.0
             notes[TOUCH_TIME] += h
             _ratios(z, k[0], plane, places, push, h, ratio)
-            _rates(z, plane, deepest, ratio, places, k[0])
+            _rates(z, plane, stiffness, memory, ratio, places, k[0])
         held = total > 0.0
         if first >= 0 and notes[FIRST_TIME] == 0.0:
-            if push[first] > 0.0:
-                notes[FIRST_PEAK] = max(notes[FIRST_PEAK], push[first])
+            if held:
+                notes[FIRST_PEAK] = max(notes[FIRST_PEAK], push.max())
                 notes[FIRST_STEPS] += 1.0
                 if total > push[first]:
                     notes[SECOND_PLACE] = 1.0
             else:
                 notes[FIRST_TIME] = t
+                if steps.later > 0.0:
+                    memory[:], stiffness, fine = np.maximum(places[:, 0], 0.0), steps.later, steps.later_fine
         notes[PEAK] = max(notes[PEAK], push.max())
         pull = _pull(z[6], machine)
         if pull > notes[SLOW]:
@@ -284,15 +288,16 @@ def run(z: Floats, plane: Plane, steps: Steps, trace: Floats, notes: Floats) -> 
             trace[rows, 0], trace[rows, 1:4], trace[rows, 4:7] = t, z[0:3], z[6:9]
             trace[rows, 7], trace[rows, 8] = greatest, pull
             rows, greatest, last = rows + 1, 0.0, t
-        if gone or (not held and z[0] > z[6] + rear) or (steps.swing and first >= 0 and z[6] < 0.0 and z[9] < 0.0):
-            notes[END] = THROUGH if gone else (CLEARED if z[0] > z[6] + rear else SWUNG_BACK)
+        past = not held and z[0] - log.half * abs(cos(z[2])) - log.radius > z[6] + rear
+        if gone or past or (steps.swing and first >= 0 and z[6] < 0.0 and z[9] < 0.0):
+            notes[END] = THROUGH if gone else (CLEARED if past else SWUNG_BACK)
             break
         y = z + 0.5 * h * k[0]
-        _rates(y, plane, deepest, ratio, places, k[1])
+        _rates(y, plane, stiffness, memory, ratio, places, k[1])
         y = z + 0.5 * h * k[1]
-        _rates(y, plane, deepest, ratio, places, k[2])
+        _rates(y, plane, stiffness, memory, ratio, places, k[2])
         y = z + h * k[2]
-        _rates(y, plane, deepest, ratio, places, k[3])
+        _rates(y, plane, stiffness, memory, ratio, places, k[3])
         z += h / 6.0 * (k[0] + 2.0 * k[1] + 2.0 * k[2] + k[3])
         t += h
     notes[TIME] = t

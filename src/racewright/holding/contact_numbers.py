@@ -54,9 +54,12 @@ class Plane(NamedTuple):
 
 
 class Steps(NamedTuple):
-    """Fine and coarse step, longest time [s]; whether the run ends when the machine has swung back."""
+    """Fine and coarse step, longest time [s]; whether the run ends when the machine has swung back; stiffness [N/m] and
+    fine step [s] of all touches after the first, 0 where they are as the first."""
 
     fine: float
     coarse: float
     until: float
     swing: bool
+    later: float
+    later_fine: float

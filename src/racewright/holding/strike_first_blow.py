@@ -118,7 +118,8 @@ def first_blow(
         raise InputError("a first blow wants at least one contact stiffness")
     one = solve(found, mu, e)
     mass = 2.0 * one.work / found.closing_speed**2
-    blows = tuple(_blow(k, one.work * found.places, mass / found.places, e) for k in table)
+    away = mass * found.slip_speed**2 * found.curvature
+    blows = tuple(_blow(k, one.work * found.places, mass / found.places, away, e) for k in table)
     force = SafetyFigure(
         "first-blow force",
         "N",
@@ -192,13 +193,15 @@ def head_on(log_mass: float, machine_mass: float, speed: float) -> Touch:
         raise InputError(f"the machine's mass is {machine_mass!r} kg; it must be above 0, e.g. 500 kg")
     v = number("The closing speed", speed, 1e-6, 50.0, "m/s")
     give = 1.0 / m1 + 1.0 / machine_mass
-    return Touch("middle", (0.0, 0.0), (-1.0, 0.0), 0.0, v, 0.0, give, 0.0, give, False, 1, np.zeros(0))
+    return Touch("middle", (0.0, 0.0), (-1.0, 0.0), 0.0, v, 0.0, give, 0.0, give, False, 0.0, 1, np.zeros(0))
 
 
-def _blow(stiffness: ContactStiffness, work: float, mass: float, restitution: float) -> Blow:
+def _blow(stiffness: ContactStiffness, work: float, mass: float, away: float, restitution: float) -> Blow:
+    """A rounded end that slides round a corner gives way by itself: `away` is that part of the force [N]."""
     k = stiffness.value
     half = pi * sqrt(mass / k)
-    return Blow(stiffness, sqrt(2.0 * k * work), half, 0.5 * half * (1.0 + restitution))
+    force = sqrt(2.0 * k * work + away * away) - away
+    return Blow(stiffness, force, half, 0.5 * half * (1.0 + restitution))
 
 
 def _lost(touch: Touch, one: Impact) -> float:

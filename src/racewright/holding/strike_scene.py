@@ -117,6 +117,8 @@ class Touch:
         per impulse along the face [1/kg].
     slides : bool
         The face leans by more than the angle of friction, so that a log which is pressed on can slide along it.
+    curvature : float
+        Of the rounded log end on a corner, 1 over the radius; 0 where the log's side or a flat face is met [1/m].
     places : int
         Places that touch at once, further apart than the log's radius; their springs act together, midway.
     state : ndarray, shape (17,)
@@ -133,6 +135,7 @@ class Touch:
     cross_give: float
     slip_give: float
     slides: bool
+    curvature: float
     places: int
     state: Floats
 
@@ -156,6 +159,9 @@ def first_touch(strike: Strike) -> Touch | None:
     nx, ny = float(places[row, 1]), float(places[row, 2])
     give, cross, slip_give = gives(z, plane, (nx, ny), (float(point[0]), float(point[1])))
     speed = strike.approach_speed
+    c, s = cos(z[2]), sin(z[2])
+    on_end = abs((places[row, 3] - z[0]) * c + (places[row, 4] - z[1]) * s) >= plane.log.half
+    corner = row < plane.machine.corner.shape[0]
     lean = acos(max(-1.0, min(1.0, -nx)))
     return Touch(
         place=strike.machine.outline.place_name(row, (nx, ny)),
@@ -168,6 +174,7 @@ def first_touch(strike: Strike) -> Touch | None:
         cross_give=cross,
         slip_give=slip_give,
         slides=bool(np.tan(lean) > strike.friction) if lean < 0.5 * pi else True,
+        curvature=1.0 / plane.log.radius if corner and on_end else 0.0,
         places=many,
         state=z,
     )
@@ -176,7 +183,7 @@ def first_touch(strike: Strike) -> Touch | None:
 def gives(
     z: Floats, plane: Plane, normal: tuple[float, float], point: tuple[float, float]
 ) -> tuple[float, float, float]:
-    """Change of relative speed per impulse at a point: normal by normal, either by the other, along by along [1/kg]."""
+    """Change of relative speed per impulse at a point: normal by normal, crosswise, along by along [1/kg]."""
     (nx, ny), log, inverse = normal, plane.log, plane.machine.inverse
     c, s = cos(z[2]), sin(z[2])
     rows = []
