@@ -25,14 +25,14 @@ FIRST_PEAK, FIRST_STEPS, FIRST_TIME, SECOND_PLACE, PEAK, SLOW, SLOW_TIME, TOUCHE
 )
 """Places in the notes of a run; SLOW is the greatest force of the law along the stream, above that at rest."""
 CLEARED, TIME_UP, THROUGH, SWUNG_BACK = range(4)
-"""Why a run ended: all of the log past the machine; time limit; pressed through a log's half; machine back at its place."""
+"""Why a run ended: all of the log past the machine; time limit; log pressed in by its radius; machine back."""
 TRACE = 9
 """Columns of a trace: time; log x, y, heading; machine x, y, yaw; greatest force since the row before; pull."""
 _GAUSS_X, _GAUSS_W = np.polynomial.legendre.leggauss(6)
 
 
 @njit(cache=True, error_model="numpy")
-def _places(z: Floats, log: LogNumbers, machine: MachineNumbers, out: Floats) -> float:
+def places_of(z: Floats, log: LogNumbers, machine: MachineNumbers, out: Floats) -> float:
     """Fill one row a place: depth of touch, normal from machine to log, point; return the gap, negative in touch.
 
     Rows 0 to n-1 are corners against the log's side or end, rows n and n+1 the log's ends against a face. An end near
@@ -41,8 +41,7 @@ def _places(z: Floats, log: LogNumbers, machine: MachineNumbers, out: Floats) ->
     corner = machine.corner
     n = corner.shape[0]
     c, s = cos(z[8]), sin(z[8])
-    ex, ey = cos(z[2]), sin(z[2])
-    gap = 1e30
+    ex, ey, gap = cos(z[2]), sin(z[2]), 1e30
     for i in range(n):
         px = z[6] + c * corner[i, 0] - s * corner[i, 1]
         py = z[7] + s * corner[i, 0] + c * corner[i, 1]
@@ -107,9 +106,8 @@ def _free(z: Floats, plane: Plane, dz: Floats) -> None:
     spin = log.spin * z[5]
     dz[0], dz[1], dz[2] = wx + stream, wy, spin
     along, across = c * wx + s * wy, c * wy - s * wx
-    pull_along = -log.drag_along * abs(along) * along - log.drag_upright * hypot(wx, wy) * along
-    pull_across, turn = -log.drag_upright * hypot(wx, wy) * across, 0.0
-    reach = log.half + log.radius
+    round_pull, reach, turn = log.drag_upright * hypot(wx, wy), log.half + log.radius, 0.0
+    pull_along, pull_across = -(log.drag_along * abs(along) + round_pull) * along, -round_pull * across
     if log.half > 0.0:
         for i in range(6):
             arm = reach * _GAUSS_X[i]
@@ -167,7 +165,7 @@ def _apply(place: Floats, push: float, drag: float, z: Floats, inverse: Floats, 
 @njit(cache=True, error_model="numpy")
 def _rates(z: Floats, plane: Plane, k: float, memory: Floats, ratio: Floats, places: Floats, dz: Floats) -> float:
     """All rates; `ratio` is friction over normal force at each place, held over a step. Returns the gap."""
-    gap = _places(z, plane.log, plane.machine, places)
+    gap = places_of(z, plane.log, plane.machine, places)
     _free(z, plane, dz)
     for i in range(places.shape[0]):
         push = _normal(places[i, 0] - memory[1, i], memory[0, i], k, plane.contact.restitution)
@@ -220,14 +218,10 @@ def _ratios(z: Floats, dz: Floats, plane: Plane, places: Floats, push: Floats, h
 def touch(z: Floats, plane: Plane, places: Floats) -> bool:
     """Carry the log downstream, as it lies, to its first touch with the machine; False where it passes by."""
     log, machine = plane.log, plane.machine
-    n = machine.corner.shape[0]
-    reach = 0.0
-    for i in range(n):
-        reach = max(reach, hypot(machine.corner[i, 0], machine.corner[i, 1]))
-    far = reach + log.half + 2.0 * log.radius
+    far = log.half + 2.0 * log.radius + np.sqrt((machine.corner**2).sum(axis=1).max())
     z[0] = z[6] - far
     while z[0] < z[6] + far:
-        gap = _places(z, log, machine, places)
+        gap = places_of(z, log, machine, places)
         if gap < 1e-7:
             return True
         z[0] += gap
@@ -246,8 +240,7 @@ def run(z: Floats, plane: Plane, steps: Steps, trace: Floats, notes: Floats) -> 
     notes[END] = TIME_UP
     rear = machine.corner[:, 0].max()
     span = hypot(machine.corner[:, 0].max(), np.abs(machine.corner[:, 1]).max())
-    first, held, rows, greatest, last, gone = -1, False, 0, 0.0, -1e30, False
-    t = 0.0
+    first, held, rows, greatest, last, gone, t = -1, False, 0, 0.0, -1e30, False, 0.0
     while t < until:
         ratio[:] = 0.0
         gap = _rates(z, plane, stiffness, memory, ratio, places, k[0])

@@ -54,8 +54,8 @@ class Plane(NamedTuple):
 
 
 class Steps(NamedTuple):
-    """Fine and coarse step, longest time [s]; whether the run ends when the machine has swung back; stiffness [N/m] and
-    fine step [s] of all touches after the first, 0 where they are as the first."""
+    """Fine and coarse step, longest time [s]; whether the run ends when the machine has swung back; stiffness [N/m]
+    and fine step [s] of all touches after the first, 0 where they are as the first."""
 
     fine: float
     coarse: float

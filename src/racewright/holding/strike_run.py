@@ -11,7 +11,8 @@ from racewright.errors import NoAnswerError
 from racewright.holding import contact_kernel as kernel
 from racewright.holding.contact_numbers import Floats, Plane, Steps
 from racewright.holding.strike_figure import SLOW, SafetyFigure
-from racewright.holding.strike_scene import Strike, Touch, first_touch
+from racewright.holding.strike_scene import Strike
+from racewright.holding.strike_touch import Touch, first_touch
 from racewright.machine.drive_checks import number
 from racewright.tick import Tick, silent
 
@@ -143,13 +144,19 @@ def integrate_strike(
     return found
 
 
-def steps_for(strike: Strike, stiffness: float, count: float, until: float | None) -> Steps:
-    """Fine steps by the lightest contact possible, coarse ones by the tethers and the log's own size."""
+def shortest_contact(strike: Strike, stiffness: float) -> float:
+    """Time of the shortest contact that the two bodies could have [s]."""
     plane = strike.plane(stiffness)
     log, inverse = plane.log, plane.machine.inverse
     give = max(log.along, log.across + log.spin * (log.half + log.radius) ** 2)
     give += max(inverse[0], inverse[1]) + inverse[2] * strike.machine.span**2
-    fine = 0.5 * pi * (1.0 + strike.restitution) / sqrt(stiffness * give) / count
+    return 0.5 * pi * (1.0 + strike.restitution) / sqrt(stiffness * float(give))
+
+
+def steps_for(strike: Strike, stiffness: float, count: float, until: float | None) -> Steps:
+    """Fine steps by the lightest contact possible, coarse ones by the tethers and the log's own size."""
+    log = strike.log.in_plane(strike.struck_depth)
+    fine = shortest_contact(strike, stiffness) / count
     heaviest = strike.machine.surge_mass + 1.0 / log.across
     period = 2.0 * pi * sqrt(heaviest / strike.tether.along)
     coarse = 0.5 * strike.log.diameter / max(strike.approach_speed, strike.stream_speed)
@@ -173,7 +180,7 @@ def run_from(strike: Strike, touch: Touch, state: Floats, plane: Plane, steps: S
     if end == "went through":
         raise NoAnswerError(
             f"With a contact stiffness of {plane.contact.stiffness:.3g} N/m the log is pressed in by its radius, "
-            f"{plane.log.radius:.2g} m: it would break or split first. A stiffer contact or a slower log has an answer."
+            f"{plane.log.radius:.2g} m: it would break or split first. A stiffer contact has an answer."
         )
     rest = strike.tether.pretension
     tension = rest + float(notes[kernel.SLOW])
@@ -208,7 +215,8 @@ def _work(strike: Strike, start: Floats, end: Floats, plane: Plane) -> Work:
     parts = [float(part) for part in end[12:17] - start[12:17]]
     gained = _energy(strike, end, plane) - _energy(strike, start, plane)
     scale = 0.5 * strike.log.mass * strike.approach_speed**2
-    return Work(*parts, gained, (gained - sum(parts)) / scale)
+    log_drag, machine_drag, tether, contact, friction = parts
+    return Work(log_drag, machine_drag, tether, contact, friction, gained, (gained - sum(parts)) / scale)
 
 
 def _energy(strike: Strike, z: Floats, plane: Plane) -> float:

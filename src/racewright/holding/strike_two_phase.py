@@ -1,0 +1,93 @@
+"""A strike in two phases: first contact in closed form and resolved, then the slow answer with soft later touches."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from racewright.holding.contact_numbers import Steps
+from racewright.holding.contact_table import contact_stiffnesses
+from racewright.holding.strike_blow import FirstBlow
+from racewright.holding.strike_figure import SafetyFigure
+from racewright.holding.strike_first_blow import first_blow
+from racewright.holding.strike_run import StrikeRun, run_from, shortest_contact, steps_for
+from racewright.holding.strike_scene import Strike
+from racewright.holding.strike_slow import parting_remarks
+from racewright.holding.strike_touch import Touch, first_touch
+from racewright.machine.drive_checks import number
+from racewright.remark import Remark
+
+LATER = 100.0
+"""Stiffness of the later touches over the tether's: quick on its time scale, ten times fewer steps; own choice [-]."""
+_FIRST_STEPS = 60
+_LATER_STEPS = 25
+
+
+@dataclass(frozen=True, slots=True)
+class TwoPhase:
+    """Both answers to one strike, kept apart.
+
+    Attributes
+    ----------
+    first : FirstBlow
+        Force at the place struck, milliseconds.
+    slow_tension : SafetyFigure
+        Greatest line tension along the stream, seconds; pretension included [N].
+    slow_time : float
+        When, after the first touch [s].
+    parts : bool
+        It passes the tether's capacity.
+    run : StrikeRun
+        The run of the second phase.
+    remarks : tuple of Remark
+    """
+
+    first: FirstBlow
+    slow_tension: SafetyFigure
+    slow_time: float
+    parts: bool
+    run: StrikeRun
+    remarks: tuple[Remark, ...]
+
+
+def two_phase(strike: Strike, *, until: float | None = None, later: float = LATER) -> TwoPhase:
+    """Force of the first contact in closed form; tension by a run whose later touches are softened.
+
+    The run resolves the first contact with the softest published stiffness, since what the bodies turn and slide
+    meanwhile decides where they go, and then takes `later` times the tether's stiffness for every further touch.
+    Tension hardly depends on it, except where a heavy log bounces often: then by some per cent, as on any small change.
+
+    Parameters
+    ----------
+    strike : Strike
+    until : float, optional
+        As `integrate_strike` [s].
+    later : float
+        10 to 10000 [-].
+
+    Raises
+    ------
+    NoAnswerError
+        When the log passes by or jams.
+    """
+    first = first_blow(strike)
+    touch = first_touch(strike)
+    assert touch is not None  # first_blow has refused a log that passes by
+    run = second_phase(strike, touch, until=until, later=later)
+    tension = run.slow_tension.high
+    remarks = (*first.remarks, *parting_remarks(tension, strike.tether))
+    return TwoPhase(first, run.slow_tension, run.slow_time, tension > strike.tether.capacity, run, remarks)
+
+
+def second_phase(strike: Strike, touch: Touch, *, until: float | None = None, later: float = LATER) -> StrikeRun:
+    """The run of `two_phase`."""
+    k = contact_stiffnesses()[0].value
+    return run_from(strike, touch, touch.state, strike.plane(k), quick_steps(strike, k, until, later))
+
+
+def quick_steps(strike: Strike, stiffness: float, until: float | None, later: float) -> Steps:
+    """Steps that resolve the first contact and soften the later ones, where the tether leaves room for that."""
+    steps = steps_for(strike, stiffness, _FIRST_STEPS, until)
+    soft = number("The later stiffness ratio", later, 10.0, 1e4) * strike.tether.along
+    if soft >= stiffness:
+        return steps
+    return steps._replace(later=soft, later_fine=shortest_contact(strike, soft) / _LATER_STEPS)
