@@ -99,7 +99,7 @@ def _pull(displacement: float, machine: MachineNumbers) -> float:
 
 @njit(cache=True, error_model="numpy")
 def _free(z: Floats, plane: Plane, dz: Floats) -> None:
-    """Rates without any touch: drag on both, tether, and the ideal-flow moment that turns a log broadside."""
+    """Rates without any touch. The blunt trailing end halves the ideal-flow moment (slender-body theory)."""
     log, machine, stream = plane.log, plane.machine, plane.contact.stream
     c, s = cos(z[2]), sin(z[2])
     wx, wy = _log_speed(z, log)
@@ -115,6 +115,9 @@ def _free(z: Floats, plane: Plane, dz: Floats) -> None:
             push = -log.drag_across * abs(local) * local * _GAUSS_W[i] * reach
             pull_across += push
             turn += arm * push
+        tail = -reach if along > 0.0 else reach
+        push = (1.0 / log.along - 1.0 / log.across) * 0.5 / reach * abs(along) * (across + spin * tail)
+        pull_across, turn = pull_across + push, turn + tail * push
     dz[3], dz[4] = c * pull_along - s * pull_across, s * pull_along + c * pull_across
     dz[5] = turn + (across * along) * (1.0 / log.along - 1.0 / log.across)
     dz[12] = dz[3] * dz[0] + dz[4] * dz[1] + turn * spin
@@ -129,9 +132,8 @@ def _free(z: Floats, plane: Plane, dz: Floats) -> None:
     ty = -k[1, 0] * z[6] - k[1, 1] * z[7] - k[1, 2] * z[8]
     tm = -k[2, 0] * z[6] - k[2, 1] * z[7] - k[2, 2] * z[8]
     dz[14] = tx * u + ty * v + tm * r
-    inverse = machine.inverse
-    dz[9], dz[10], dz[11] = inverse[0] * (fx + tx), inverse[1] * (fy + ty), inverse[2] * (moment + tm)
-    dz[15:17] = 0.0
+    dz[9], dz[10], dz[15:17] = machine.inverse[0] * (fx + tx), machine.inverse[1] * (fy + ty), 0.0
+    dz[11] = machine.inverse[2] * (moment + tm)
 
 
 @njit(cache=True, error_model="numpy")
@@ -150,8 +152,7 @@ def _apply(place: Floats, push: float, drag: float, z: Floats, inverse: Floats, 
     fx, fy = push * nx - drag * ny, push * ny + drag * nx
     lx, ly = place[3] - z[0], place[4] - z[1]
     mx, my = place[3] - z[6], place[4] - z[7]
-    dz[3] += fx
-    dz[4] += fy
+    dz[3], dz[4] = dz[3] + fx, dz[4] + fy
     dz[5] += lx * fy - ly * fx
     dz[9] -= inverse[0] * fx
     dz[10] -= inverse[1] * fy
@@ -182,8 +183,7 @@ def _shove(place: Floats, impulse: float, z: Floats, log: LogNumbers, inverse: F
     mx, my = place[3] - z[6], place[4] - z[7]
     c, s = cos(z[2]), sin(z[2])
     along, across = log.along * (c * tx + s * ty) * impulse, log.across * (c * ty - s * tx) * impulse
-    v[0] += c * along - s * across
-    v[1] += s * along + c * across
+    v[0], v[1] = v[0] + c * along - s * across, v[1] + s * along + c * across
     v[2] += log.spin * (lx * ty - ly * tx) * impulse
     v[3] -= inverse[0] * tx * impulse
     v[4] -= inverse[1] * ty * impulse

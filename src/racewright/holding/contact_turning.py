@@ -12,8 +12,8 @@ from racewright.holding.contact_numbers import Floats, Plane
 from racewright.holding.strike_scene import Strike
 from racewright.holding.strike_touch import Touch, after_impulse, gives, speeds
 
-_MOST = 0.15
-"""Greatest correction of either kind, for they are of first order only (own choice) [-]."""
+_MOST_PUSH, _MOST_GROWTH = 0.4, 0.15
+"""Greatest corrections, for they are of first order only (own choice) [-]."""
 
 
 def turned_force(strike: Strike, touch: Touch, work: float, stiffness: float) -> float:
@@ -44,7 +44,7 @@ def turned_force(strike: Strike, touch: Touch, work: float, stiffness: float) ->
     square = 0.5 * (g2 - 2.0 * g1 + g0)
     mean = g0 + (1.0 - pi / 4.0) * (g1 - g0 - square) + (5.0 / 3.0 - pi / 2.0) * square
     plain = sqrt(2.0 * stiffness * touch.places * work)
-    push = max(-_MOST * plain, min(_MOST * plain, mass * mean * touch.places))
+    push = max(-_MOST_PUSH * plain, min(_MOST_PUSH * plain, mass * mean * touch.places))
     force = sqrt(plain**2 + push**2) + push
     duration = 0.5 * pi * sqrt(mass / (stiffness * touch.places))
     moved = _moved(touch.state, before * duration + change * duration * (1.0 - 2.0 / pi))
@@ -52,7 +52,7 @@ def turned_force(strike: Strike, touch: Touch, work: float, stiffness: float) ->
     give, cross, _ = gives(moved, plane, (there[1], there[2]), (there[3], there[4]))
     share = along / normal
     growth = (give + share * cross) / (touch.give + share * touch.cross_give) - 1.0
-    return force * (1.0 - 0.25 * max(-_MOST, min(_MOST, growth)))
+    return force * (1.0 - 0.25 * max(-_MOST_GROWTH, min(_MOST_GROWTH, growth)))
 
 
 def _parting(touch: Touch, plane: Plane, speed: Floats) -> float:

@@ -8,16 +8,21 @@ from math import cos, sin
 from typing import Literal
 
 import numpy as np
+from numpy.typing import ArrayLike
 
 from racewright.holding.contact_numbers import Floats
+from racewright.holding.contact_table import contact_stiffnesses
 from racewright.holding.strike_figure import SafetyFigure
+from racewright.holding.strike_line import across_lines
 from racewright.holding.strike_run import StrikeRun
 from racewright.holding.strike_scene import Strike
 from racewright.holding.strike_touch import first_touch
 from racewright.holding.strike_two_phase import second_phase
 from racewright.tick import Tick, silent
 
-Ending = Literal["passes by", "glances off", "pushed aside and cleared", "rides along", "pinned"]
+Ending = Literal[
+    "passes by", "caught across lines", "glances off", "pushed aside and cleared", "rides along", "pinned"
+]
 FRICTIONS = (0.1, 0.2, 0.3, 0.4, 0.5, 0.6)
 """Over the range of wet wood on steel or plastic; common practice, no source [-]."""
 _SLOWED = 2.0
@@ -30,9 +35,10 @@ class Outcome:
 
     Attributes
     ----------
-    ending : {'passes by', 'glances off', 'pushed aside and cleared', 'rides along', 'pinned'}
-        Cleared in less than twice the undisturbed time, or later; still there at the end and moving against the
-        machine, or at rest on it.
+    ending : str
+        'passes by'; 'caught across lines' ahead of the machine; 'glances off', cleared in less than twice the
+        undisturbed time; 'pushed aside and cleared', later; 'rides along', still there at the end and moving, with
+        the machine or against it; 'pinned', at rest on a machine at rest.
     friction : float
         [-]
     time_to_clear : float or None
@@ -42,13 +48,13 @@ class Outcome:
     touch_time : float
         Sum of all [s].
     slow_tension : SafetyFigure or None
-        Greatest line tension along the stream; None for a log that passes by or a fixed machine [N].
+        Greatest line tension along the stream; None for a log that does not reach it, or a fixed machine [N].
     shift : float
         Greatest distance of the machine from its place [m].
     yaw : float
         Greatest yaw either way [rad].
     run : StrikeRun or None
-        None for a log that passes by.
+        None for a log that does not reach the machine.
     """
 
     ending: Ending
@@ -62,15 +68,28 @@ class Outcome:
     run: StrikeRun | None
 
 
-def strike_outcome(strike: Strike, *, until: float = 60.0) -> Outcome:
-    """Follow the log until it has cleared, `until` at most [s]; stream and drag go on, the wake's shelter is left out.
+def strike_outcome(strike: Strike, *, until: float = 60.0, lines: ArrayLike | None = None) -> Outcome:
+    """Follow the log until it has cleared; stream and drag go on, the shelter in the machine's wake is left out.
 
     A log pressed on a face slides only where the face leans by more than atan(friction).
+
+    Parameters
+    ----------
+    strike : Strike
+    until : float
+        Longest time followed [s].
+    lines : array_like, shape (n, 2), optional
+        Of `line_points` at the log's depth, upstream of the machine; a lying log may be caught there first [m].
     """
+    log = strike.log
+    if lines is not None and log.attitude != "upright":
+        at = across_lines(lines, log.length, log.diameter, strike.heading, strike.offset, friction=strike.friction)
+        if at.lying == "caught across lines":
+            return Outcome("caught across lines", strike.friction, None, 1, 0.0, None, 0.0, 0.0, None)
     touch = first_touch(strike)
     if touch is None:
         return Outcome("passes by", strike.friction, None, 0, 0.0, None, 0.0, 0.0, None)
-    run = second_phase(strike, touch, until=until, later=30.0)
+    run = second_phase(strike, touch, contact_stiffnesses()[0].value, until=until, later=30.0)
     cleared = run.end == "cleared"
     away = run.trace_machine
     return Outcome(
@@ -128,11 +147,12 @@ def _cleared(strike: Strike, run: StrikeRun) -> Ending:
 
 
 def _held(strike: Strike, run: StrikeRun) -> Ending:
-    """Pinned when the log has not moved against the machine over the last fifth of the time."""
+    """Pinned when over the last fifth of the time neither machine nor, against it, the log has moved."""
     late = run.trace_time >= 0.8 * run.time
     x, y, turn = _against_machine(run.trace_log[late], run.trace_machine[late])
     still = max(np.ptp(x), np.ptp(y), 0.5 * strike.log.length * np.ptp(turn)) < 0.1 * strike.log.diameter
-    return "pinned" if still else "rides along"
+    at_rest = max(float(np.ptp(run.trace_machine[late, i])) for i in (0, 1)) < 0.5 * strike.log.diameter
+    return "pinned" if still and at_rest else "rides along"
 
 
 def _against_machine(log: Floats, machine: Floats) -> tuple[Floats, Floats, Floats]:

@@ -63,7 +63,7 @@ def slow_response(log_mass: float, machine_mass: float, speed: float, tether: Te
 
     Momentum gives the speed after the blow, plastic m1 V/(m1 + m2) or elastic 2 m1 V/(m1 + m2); the tether's linear
     stiffness along the stream turns it into tension, v sqrt(m k). Drag, which lowers it, is left out, and so is the
-    stretch of time in contact: beyond a tether stiffness of a twentieth of the contact's this is off by more than 2 %.
+    time in contact: beyond a tether stiffness of a twentieth of the contact's this is off by more than 2 %.
 
     Parameters
     ----------

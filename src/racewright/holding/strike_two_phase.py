@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from racewright.holding.contact_numbers import Steps
 from racewright.holding.contact_table import contact_stiffnesses
@@ -17,7 +17,7 @@ from racewright.machine.drive_checks import number
 from racewright.remark import Remark
 
 LATER = 100.0
-"""Stiffness of the later touches over the tether's: quick on its time scale, ten times fewer steps; own choice [-]."""
+"""Stiffness of the later touches over the tether's: quick on its time scale, few steps; own choice [-]."""
 _FIRST_STEPS = 60
 _LATER_STEPS = 25
 
@@ -31,13 +31,14 @@ class TwoPhase:
     first : FirstBlow
         Force at the place struck, milliseconds.
     slow_tension : SafetyFigure
-        Greatest line tension along the stream, seconds; pretension included [N].
+        Greatest line tension along the stream, seconds; pretension included; from the runs with the softest and the
+        stiffest contact [N].
     slow_time : float
-        When, after the first touch [s].
+        When, after the first touch, in the run with the higher tension [s].
     parts : bool
         It passes the tether's capacity.
     run : StrikeRun
-        The run of the second phase.
+        The run with the higher tension.
     remarks : tuple of Remark
     """
 
@@ -50,11 +51,11 @@ class TwoPhase:
 
 
 def two_phase(strike: Strike, *, until: float | None = None, later: float = LATER) -> TwoPhase:
-    """Force of the first contact in closed form; tension by a run whose later touches are softened.
+    """Force of the first contact in closed form; tension by runs whose later touches are softened.
 
-    The run resolves the first contact with the softest published stiffness, since what the bodies turn and slide
-    meanwhile decides where they go, and then takes `later` times the tether's stiffness for every further touch.
-    Tension hardly depends on it, except where a heavy log bounces often: then by some per cent, as on any small change.
+    A run resolves the first contact, since what the bodies turn and slide meanwhile decides where they go, and then
+    takes `later` times the tether's stiffness for every further touch. Tension hardly depends on either stiffness,
+    except where a heavy log bounces often: then by some per cent, as on any small change; hence two runs.
 
     Parameters
     ----------
@@ -72,16 +73,21 @@ def two_phase(strike: Strike, *, until: float | None = None, later: float = LATE
     first = first_blow(strike)
     touch = first_touch(strike)
     assert touch is not None  # first_blow has refused a log that passes by
-    run = second_phase(strike, touch, until=until, later=later)
-    tension = run.slow_tension.high
+    ends = (contact_stiffnesses()[0].value, contact_stiffnesses()[-1].value)
+    runs = [second_phase(strike, touch, k, until=until, later=later) for k in ends]
+    runs.sort(key=lambda one: one.slow_tension.high)
+    low, high = runs
+    figure = replace(high.slow_tension, low=low.slow_tension.low, value=None)
+    tension = figure.high
     remarks = (*first.remarks, *parting_remarks(tension, strike.tether))
-    return TwoPhase(first, run.slow_tension, run.slow_time, tension > strike.tether.capacity, run, remarks)
+    return TwoPhase(first, figure, high.slow_time, tension > strike.tether.capacity, high, remarks)
 
 
-def second_phase(strike: Strike, touch: Touch, *, until: float | None = None, later: float = LATER) -> StrikeRun:
-    """The run of `two_phase`."""
-    k = contact_stiffnesses()[0].value
-    return run_from(strike, touch, touch.state, strike.plane(k), quick_steps(strike, k, until, later))
+def second_phase(
+    strike: Strike, touch: Touch, stiffness: float, *, until: float | None = None, later: float = LATER
+) -> StrikeRun:
+    """A run that resolves the first contact with one stiffness [N/m] and softens the later touches."""
+    return run_from(strike, touch, touch.state, strike.plane(stiffness), quick_steps(strike, stiffness, until, later))
 
 
 def quick_steps(strike: Strike, stiffness: float, until: float | None, later: float) -> Steps:
