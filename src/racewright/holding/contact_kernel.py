@@ -9,7 +9,7 @@ Steps are Runge-Kutta's of fourth order, fine near a touch and coarse away from 
 
 from __future__ import annotations
 
-from math import cos, hypot, sin
+from math import cos, hypot, sin, sqrt
 
 import numpy as np
 from numba import njit
@@ -47,7 +47,7 @@ def places_of(z: Floats, log: LogNumbers, machine: MachineNumbers, out: Floats) 
         py = z[7] + s * corner[i, 0] + c * corner[i, 1]
         along = min(max((px - z[0]) * ex + (py - z[1]) * ey, -log.half), log.half)
         dx, dy = z[0] + along * ex - px, z[1] + along * ey - py
-        away = max(hypot(dx, dy), 1e-12)
+        away = max(sqrt(dx * dx + dy * dy), 1e-12)
         out[i, 0], out[i, 1], out[i, 2] = log.radius - away, dx / away, dy / away
         out[i, 3], out[i, 4] = px, py
         gap = min(gap, away - log.radius)
@@ -62,12 +62,12 @@ def places_of(z: Floats, log: LogNumbers, machine: MachineNumbers, out: Floats) 
         for i in range(n):
             k = (i + 1) % n
             fx, fy = out[k, 3] - out[i, 3], out[k, 4] - out[i, 4]
-            reach = ((qx - out[i, 3]) * fy - (qy - out[i, 4]) * fx) / hypot(fx, fy)
+            reach = ((qx - out[i, 3]) * fy - (qy - out[i, 4]) * fx) / sqrt(fx * fx + fy * fy)
             if reach > farthest:
                 farthest, face = reach, i
         k = (face + 1) % n
         fx, fy = out[k, 3] - out[face, 3], out[k, 4] - out[face, 4]
-        long = hypot(fx, fy)
+        long = sqrt(fx * fx + fy * fy)
         on = ((qx - out[face, 3]) * fx + (qy - out[face, 4]) * fy) / long
         if on <= 0.0 or on >= long:
             continue
@@ -106,7 +106,7 @@ def _free(z: Floats, plane: Plane, dz: Floats) -> None:
     spin = log.spin * z[5]
     dz[0], dz[1], dz[2] = wx + stream, wy, spin
     along, across = c * wx + s * wy, c * wy - s * wx
-    round_pull, reach, turn = log.drag_upright * hypot(wx, wy), log.half + log.radius, 0.0
+    round_pull, reach, turn = log.drag_upright * sqrt(wx * wx + wy * wy), log.half + log.radius, 0.0
     pull_along, pull_across = -(log.drag_along * abs(along) + round_pull) * along, -round_pull * across
     if log.half > 0.0:
         for i in range(6):
@@ -123,7 +123,7 @@ def _free(z: Floats, plane: Plane, dz: Floats) -> None:
     dz[12] = dz[3] * dz[0] + dz[4] * dz[1] + turn * spin
     u, v, r = z[9], z[10], z[11]
     dz[6], dz[7], dz[8] = u, v, r
-    passing = hypot(stream - u, v)
+    passing = sqrt((stream - u) ** 2 + v * v)
     fx = machine.drag[0] * (passing * (stream - u) - stream * abs(stream))
     fy, moment = -machine.drag[1] * passing * v, -machine.drag[2] * abs(r) * r
     dz[13] = fx * u + fy * v + moment * r
@@ -260,7 +260,9 @@ def run(z: Floats, plane: Plane, steps: Steps, trace: Floats, notes: Floats) -> 
                 notes[TOUCHES] += 1.0
             notes[TOUCH_TIME] += h
             _ratios(z, k[0], plane, places, push, h, ratio)
-            _rates(z, plane, stiffness, memory, ratio, places, k[0])
+            for i in range(n):
+                if push[i] > 0.0:
+                    _apply(places[i], 0.0, ratio[i] * push[i], z, machine.inverse, k[0])
         held = total > 0.0
         if first >= 0 and notes[FIRST_TIME] == 0.0:
             if held:

@@ -3,13 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import pi
+from math import cos, pi, sin
 from typing import Literal, get_args
 
-import numpy as np
-
 from racewright.errors import InputError
-from racewright.holding.contact_numbers import Floats, LogNumbers
+from racewright.holding.contact_numbers import LogNumbers
 from racewright.holding.debris_table import drag_coefficient
 from racewright.machine.drive_checks import number
 
@@ -66,7 +64,7 @@ class Log:
         if self.attitude == "upright":
             return self.length
         share = 1.0 if self.attitude == "submerged" else min(self.density / self.water_density, 1.0)
-        return self.diameter * float(wetted_height(np.array([share]))[0])
+        return self.diameter * wetted_height(share)
 
     def in_plane(self, struck_depth: float | None = None) -> LogNumbers:
         """Its numbers for strikes in the horizontal plane.
@@ -97,12 +95,13 @@ class Log:
         )
 
 
-def wetted_height(share: Floats) -> Floats:
+def wetted_height(share: float) -> float:
     """Height of a lying circle's part that holds `share` of its area, 0 to 1, over the diameter [-]."""
-    low, high = np.zeros_like(share), np.full_like(share, pi)
-    for _ in range(50):
+    low, high = 0.0, pi
+    for _ in range(40):
         middle = 0.5 * (low + high)
-        above = (middle - np.sin(middle) * np.cos(middle)) / pi < share
-        low, high = np.where(above, middle, low), np.where(above, high, middle)
-    found: Floats = 0.5 * (1.0 - np.cos(0.5 * (low + high)))
-    return found
+        if middle - sin(middle) * cos(middle) < pi * share:
+            low = middle
+        else:
+            high = middle
+    return 0.5 * (1.0 - cos(0.5 * (low + high)))

@@ -18,8 +18,8 @@ from racewright.remark import Remark
 
 LATER = 100.0
 """Stiffness of the later touches over the tether's: quick on its time scale, few steps; own choice [-]."""
-_FIRST_STEPS = 60
-_LATER_STEPS = 25
+_STEPS = (60, 25)
+"""Steps in the shortest contact, first and later; a third of the integration's (own choice) [-]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,10 +90,18 @@ def second_phase(
     return run_from(strike, touch, touch.state, strike.plane(stiffness), quick_steps(strike, stiffness, until, later))
 
 
-def quick_steps(strike: Strike, stiffness: float, until: float | None, later: float) -> Steps:
+def coarse_phase(strike: Strike, touch: Touch) -> StrikeRun:
+    """The second phase for a great many strikes: fewer steps, softer later touches, the softest published contact."""
+    k = contact_stiffnesses()[0].value
+    return run_from(strike, touch, touch.state, strike.plane(k), quick_steps(strike, k, None, 10.0, (30, 12)))
+
+
+def quick_steps(
+    strike: Strike, stiffness: float, until: float | None, later: float, counts: tuple[int, int] = _STEPS
+) -> Steps:
     """Steps that resolve the first contact and soften the later ones, where the tether leaves room for that."""
-    steps = steps_for(strike, stiffness, _FIRST_STEPS, until)
+    steps = steps_for(strike, stiffness, counts[0], until)
     soft = number("The later stiffness ratio", later, 10.0, 1e4) * strike.tether.along
     if soft >= stiffness:
         return steps
-    return steps._replace(later=soft, later_fine=shortest_contact(strike, soft) / _LATER_STEPS)
+    return steps._replace(later=soft, later_fine=shortest_contact(strike, soft) / counts[1])
