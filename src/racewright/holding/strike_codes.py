@@ -1,4 +1,4 @@
-"""Forms of flood and bridge codes for the blow of a log, as named estimates; none of them knows a yielding machine."""
+"""Forms of flood and bridge codes for the blow of a log, as named estimates; none knows a yielding machine."""
 
 from __future__ import annotations
 
@@ -29,7 +29,7 @@ def rigid_mount(mass: float, speed: float, stiffness: float) -> float:
 
 
 def series_form(mass: float, speed: float, stiffness: float, tether_stiffness: float) -> float:
-    """Springs of contact and tether in series: right only for a target without mass, so never a machine's blow [N]."""
+    """Springs of contact and tether in series: right only for a target without mass, never for a machine [N]."""
     k = number("The stiffness", stiffness, 1.0, 1e12, "N/m")
     kt = number("The tether's stiffness", tether_stiffness, 1.0, 1e12, "N/m")
     return rigid_mount(mass, speed, k * kt / (k + kt))

@@ -48,6 +48,8 @@ _CAUTION = (
     f"stands behind it. {SCREENING}"
 )
 
+_75, _85, _90, _READ = "from memory, 75 %", "from memory, 85 %", "from memory, 90 %", "published (mass and time)"
+
 
 def code_estimates(
     mass: float, diameter: float, speed: float, *, period_ratio: float = 0.5, modulus: float = 10e9
@@ -74,25 +76,28 @@ def code_estimates(
     flood = flood_impulse(weight, speed, response=response)
     plain = flood_impulse(weight, speed, orientation=1.0)
     stop = mean_stopping_form(mass, speed, 0.5)
-    far, near = STOPPING_DISTANCE["timber"], STOPPING_DISTANCE["solid concrete"]
-    coast = [coastal_form(weight, speed, 1.0, 1.0, c) for c in (0.2, 0.8)]
-    refuge = [tsunami_refuge_form(mass, speed, soft, edition=edition) for edition in (2, 1)]
-    bar = [elastic_bar(diameter, speed, modulus, rho) for rho in (500.0, 1000.0)]
-    return (
-        _one("flood impulse", flood, plain, f"pi W V CO Rmax/(2 g t), t 0.03 s, CO {ORIENTATION:g} and Rmax "
-             f"{response:.2f}, or both 1", f"ASCE 7-05 C5.4.5; {R_MAX_EDITION}", "form from memory, 95 %"),
-        _one("coastal manual", *coast, "W V CD CB CStr, CStr 0.2 timber pile to 0.8 wall", "FEMA P-55 vol. II (2011)",
-             "from memory, 85 %"),
-        _one("tsunami refuge", *refuge, "1.3 u sqrt(k m), k 2.4 MN/m; factor 2.0 in the first edition",
-             "FEMA P-646 2nd ed. (2012) and 1st (2008)", "from memory, 85 %"),
-        _one("tsunami chapter", tsunami, tsunami / 0.65, "u sqrt(k m) with and without Co 0.65, k 61 MN/m",
-             "ASCE 7-16 6.11", "from memory, 90 %"),
-        _one("elastic bar", *bar, "V A sqrt(E rho), rho 500 to 1000 kg/m3", "wave theory", "closed form"),
-        _one("half-second stop", stop, stop, "m V/t, t 0.5 s; far too low for stiff bodies",
-             "local flood codes, no edition", "published (mass and time)"),
-        _one("stopping distance", energy_form(mass, speed, far), energy_form(mass, speed, near),
-             "m V^2/(2 x), x 300 mm timber to 75 mm solid concrete", "AS 5100 and before it", "from memory, 75 %"),
-    )  # fmt: skip
+    far, near = (energy_form(mass, speed, STOPPING_DISTANCE[k]) for k in ("timber", "solid concrete"))
+    coast = (coastal_form(weight, speed, 1.0, 1.0, 0.2), coastal_form(weight, speed, 1.0, 1.0, 0.8))
+    refuge = (tsunami_refuge_form(mass, speed, soft), tsunami_refuge_form(mass, speed, soft, edition=1))
+    bar = (elastic_bar(diameter, speed, modulus, 500.0), elastic_bar(diameter, speed, modulus, 1000.0))
+    flood_basis = f"pi W V CO Rmax/(2 g t), t 0.03 s, CO {ORIENTATION:g} and Rmax {response:.2f}, or both 1"
+    flood_edition = f"ASCE 7-05 C5.4.5; {R_MAX_EDITION}"
+    rows: tuple[tuple[str, float, float, str, str, str], ...] = (
+        ("flood impulse", flood, plain, flood_basis, flood_edition, "form from memory, 95 %"),
+        (
+            "coastal manual",
+            *coast,
+            "W V CD CB CStr, CStr 0.2 timber pile to 0.8 wall",
+            "FEMA P-55 vol. II (2011)",
+            _85,
+        ),
+        ("tsunami refuge", *refuge, "1.3 u sqrt(k m), k 2.4 MN/m; 1st edition 2.0", "FEMA P-646 (2012, 2008)", _85),
+        ("tsunami chapter", tsunami, tsunami / 0.65, "u sqrt(k m), Co 0.65 or 1, k 61 MN/m", "ASCE 7-16 6.11", _90),
+        ("elastic bar", *bar, "V A sqrt(E rho), rho 500 to 1000 kg/m3", "wave theory", "closed form"),
+        ("half-second stop", stop, stop, "m V/t; far too low for stiff bodies", "local flood codes, undated", _READ),
+        ("stopping distance", far, near, "m V^2/(2 x), x 300 mm timber to 75 mm concrete", "AS 5100 and before", _75),
+    )
+    return tuple(_one(*row) for row in rows)
 
 
 def _one(name: str, one: float, other: float, basis: str, edition: str, status: str) -> Estimate:
