@@ -143,9 +143,9 @@ def release(
         return Release(link.name, load, False, speed, "held", None, None, None, None, None, ())
     if retaining is None:
         text = (
-            f"{link.name} parts at {link.capacity:.3g} N and nothing else holds: the machine drifts with the stream, up "
-            f"to {60.0 * u:.0f} m a minute, towards bridges, weirs and intakes. Fit a second line, tracking and a "
-            "shut-off; ask the owners below."
+            f"{link.name} parts at {link.capacity:.3g} N and nothing else holds: the machine drifts with the stream, "
+            f"up to {60.0 * u:.0f} m a minute, towards bridges, weirs and intakes. Fit a second line, tracking and "
+            "a shut-off; ask the owners below."
         )
         told = (Remark("warning", text, "adrift"),)
         return Release(link.name, load, True, speed, "adrift", None, None, None, u, None, told)
