@@ -137,7 +137,8 @@ def test_integration_meets_the_rigid_mount(record_property: Record) -> None:
 def test_contact_stiffness_is_a_range() -> None:
     values = [one.value for one in contact_stiffnesses()]
     assert values == [SOFT, STIFF]
-    assert 350e3 * POUND_FORCE / 0.0254 == pytest.approx(STIFF, rel=1e-6)
+    code = 350e3 * POUND_FORCE / 0.0254
+    assert code == pytest.approx(STIFF, rel=1e-6)
     blow = head_on_blow(TON, 500.0, 2.5)
     assert blow.force.value is None
     assert blow.force.high / blow.force.low == pytest.approx((STIFF / SOFT) ** 0.5, rel=1e-12)
@@ -219,7 +220,7 @@ def test_coastal_and_tsunami_forms(record_property: Record) -> None:
 
 
 @pytest.mark.outside(
-    source="half-second stop (local flood codes, read); AS 5100 stopping distance (memory, 75 %); bar; AASHTO LRFD 3.9",
+    source="half-second stop of local flood codes; AS 5100 stopping distance (memory, 75 %); bar; AASHTO LRFD 3.9",
     status="closed form",
     tolerance="1e-5; ice 1e-4",
 )

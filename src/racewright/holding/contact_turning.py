@@ -21,7 +21,7 @@ def turned_force(strike: Strike, touch: Touch, work: float, stiffness: float) ->
 
     Depth follows sin(u), u from 0 to pi/2, and speeds change with 1 - cos(u). The depth's second derivative at
     unchanged speeds is added to the spring's equation in its mean over that time; the change of the reduced mass on
-    the way counts by a quarter (both: perturbation of first order, own derivation).
+    the way counts by a quarter (both: perturbation of first order, own derivation). Places that touch at once get none.
 
     Parameters
     ----------
@@ -33,6 +33,9 @@ def turned_force(strike: Strike, touch: Touch, work: float, stiffness: float) ->
     stiffness : float
         Of the contact [N/m].
     """
+    plain = sqrt(2.0 * stiffness * touch.places * work)
+    if touch.places > 1:
+        return plain
     plane = strike.plane(stiffness)
     _, normal, along, _ = impact(
         touch.closing_speed, touch.slip_speed, touch.give, touch.cross_give, touch.slip_give, strike.friction, 0.0
@@ -43,10 +46,9 @@ def turned_force(strike: Strike, touch: Touch, work: float, stiffness: float) ->
     g0, g1, g2 = (_parting(touch, plane, before + share * change) for share in (0.0, 1.0, 2.0))
     square = 0.5 * (g2 - 2.0 * g1 + g0)
     mean = g0 + (1.0 - pi / 4.0) * (g1 - g0 - square) + (5.0 / 3.0 - pi / 2.0) * square
-    plain = sqrt(2.0 * stiffness * touch.places * work)
-    push = max(-_MOST_PUSH * plain, min(_MOST_PUSH * plain, mass * mean * touch.places))
+    push = max(-_MOST_PUSH * plain, min(_MOST_PUSH * plain, mass * mean))
     force = sqrt(plain**2 + push**2) + push
-    duration = 0.5 * pi * sqrt(mass / (stiffness * touch.places))
+    duration = 0.5 * pi * sqrt(mass / stiffness)
     moved = _moved(touch.state, before * duration + change * duration * (1.0 - 2.0 / pi))
     there = _place(touch, plane, moved)
     give, cross, _ = gives(moved, plane, (there[1], there[2]), (there[3], there[4]))
