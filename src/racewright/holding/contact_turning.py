@@ -21,7 +21,8 @@ def turned_force(strike: Strike, touch: Touch, work: float, stiffness: float) ->
 
     Depth follows sin(u), u from 0 to pi/2, and speeds change with 1 - cos(u). The depth's second derivative at
     unchanged speeds is added to the spring's equation in its mean over that time; the change of the reduced mass on
-    the way counts by a quarter (both: perturbation of first order, own derivation). Places that touch at once get none.
+    the way counts by a quarter (both: perturbation of first order, own derivation). Places that touch at once get
+    none.
 
     Parameters
     ----------

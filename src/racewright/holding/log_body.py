@@ -97,6 +97,8 @@ class Log:
 
 def wetted_height(share: float) -> float:
     """Height of a lying circle's part that holds `share` of its area, 0 to 1, over the diameter [-]."""
+    if share >= 1.0:
+        return 1.0
     low, high = 0.0, pi
     for _ in range(40):
         middle = 0.5 * (low + high)
