@@ -38,13 +38,14 @@ def test_depth_is_continuous_as_an_end_passes_a_corner() -> None:
         before = total
 
 
-def test_an_end_at_a_corner_is_one_touch() -> None:
-    """A log end that meets the lip square on is pressed in once, not by corner and face both."""
-    one = strike(lean=0.0, offset=0.6)
+@pytest.mark.parametrize("offset", [0.57, 0.58, 0.6, 0.62])
+def test_an_end_at_a_corner_is_one_touch(offset: float) -> None:
+    """A log end that meets lip and front together is pressed in once, not by corner and face both."""
+    one = strike(lean=0.0, offset=offset)
     touch = first_touch(one)
     assert touch is not None
     out = places(one, float(touch.state[0]) + 0.02)
-    assert np.maximum(out[:, 0], 0.0).sum() == pytest.approx(0.02, rel=0.03)
+    assert np.maximum(out[:, 0], 0.0).sum() == pytest.approx(0.02, rel=0.05)
 
 
 def test_mirror_image() -> None:

@@ -37,6 +37,14 @@ def test_held_up_and_cleared() -> None:
     assert found.slow_tension.high > strike().tether.pretension
 
 
+def test_a_machine_turned_far_is_said() -> None:
+    """A log square across and off the middle turns the machine beyond what a stiffness about its rest can tell."""
+    found = strike_outcome(strike(heading=90.0, offset=1.0, friction=0.5), until=30.0)
+    assert found.yaw > 0.5
+    assert [r.about for r in found.remarks] == ["yaw"]
+    assert strike_outcome(strike(lean=0.0, heading=90.0, offset=0.0), until=5.0).remarks == ()
+
+
 def test_friction_decides() -> None:
     """On a guard of 35 degrees friction 0.1 lets the log go and 0.5, nearly its tangent, does not within 30 s."""
     found = outcome_by_friction(strike(lean=35.0), (0.1, 0.5), until=30.0)

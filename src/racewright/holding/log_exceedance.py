@@ -11,7 +11,7 @@ from scipy.special import ndtri
 from racewright.errors import InputError
 from racewright.holding.contact_numbers import Floats
 from racewright.holding.log_draws import LogDraws
-from racewright.holding.strike_figure import FIRST, SLOW, SafetyFigure
+from racewright.holding.strike_figure import FIRST, SCREENING, SLOW, SafetyFigure
 from racewright.machine.drive_checks import finite, number
 from racewright.remark import Remark
 from racewright.uncertainty.binomial import binomial_limits
@@ -31,6 +31,7 @@ class YearlyChance:
         Draws above the level.
     confidence : float
         [-]
+    caution : str
     """
 
     level: Floats
@@ -39,6 +40,7 @@ class YearlyChance:
     high: Floats
     passed: NDArray[np.intp]
     confidence: float
+    caution: str = SCREENING
 
 
 @dataclass(frozen=True, slots=True)

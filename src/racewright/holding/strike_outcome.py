@@ -18,6 +18,7 @@ from racewright.holding.strike_run import StrikeRun
 from racewright.holding.strike_scene import Strike
 from racewright.holding.strike_touch import first_touch
 from racewright.holding.strike_two_phase import second_phase
+from racewright.remark import Remark
 from racewright.tick import Tick, silent
 
 Ending = Literal[
@@ -27,6 +28,8 @@ FRICTIONS = (0.1, 0.2, 0.3, 0.4, 0.5, 0.6)
 """Over the range of wet wood on steel or plastic; common practice, no source [-]."""
 _SLOWED = 2.0
 """A log that needs more than this many times the undisturbed passing time was held up (own choice) [-]."""
+_FAR_YAW = 0.5
+"""Own choice [rad]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +58,8 @@ class Outcome:
         Greatest yaw either way [rad].
     run : StrikeRun or None
         None for a log that does not reach the machine.
+    remarks : tuple of Remark
+        Says when the machine turned so far that the tether's linear stiffness no longer holds.
     """
 
     ending: Ending
@@ -66,6 +71,7 @@ class Outcome:
     shift: float
     yaw: float
     run: StrikeRun | None
+    remarks: tuple[Remark, ...] = ()
 
 
 def strike_outcome(strike: Strike, *, until: float = 60.0, lines: ArrayLike | None = None) -> Outcome:
@@ -102,6 +108,7 @@ def strike_outcome(strike: Strike, *, until: float = 60.0, lines: ArrayLike | No
         shift=float(np.hypot(away[:, 0], away[:, 1]).max()),
         yaw=float(np.abs(away[:, 2]).max()),
         run=run,
+        remarks=_turned(float(np.abs(away[:, 2]).max())),
     )
 
 
@@ -144,6 +151,16 @@ def _cleared(strike: Strike, run: StrikeRun) -> Ending:
     way = float(run.trace_log[-1, 0] - run.trace_log[0, 0])
     free = way / strike.approach_speed
     return "glances off" if run.time < _SLOWED * free else "pushed aside and cleared"
+
+
+def _turned(yaw: float) -> tuple[Remark, ...]:
+    if yaw <= _FAR_YAW:
+        return ()
+    text = (
+        f"The machine yaws by {yaw * 180.0 / np.pi:.0f} degrees: the tether's stiffness is that about its rest, so "
+        "the way it goes from there is a rough guess."
+    )
+    return (Remark("caution", text, "yaw"),)
 
 
 def _held(strike: Strike, run: StrikeRun) -> Ending:

@@ -7,10 +7,10 @@ from math import cos, pi, sin, sqrt
 
 import numpy as np
 
-from racewright.errors import NoAnswerError
+from racewright.errors import InputError, NoAnswerError
 from racewright.holding import contact_kernel as kernel
 from racewright.holding.contact_numbers import Floats, Plane, Steps
-from racewright.holding.strike_figure import SLOW, SafetyFigure
+from racewright.holding.strike_figure import FIRST, SLOW, SafetyFigure
 from racewright.holding.strike_scene import Strike
 from racewright.holding.strike_touch import Touch, first_touch
 from racewright.machine.drive_checks import number
@@ -18,6 +18,8 @@ from racewright.tick import Tick, silent
 
 ENDS = ("cleared", "time up", "went through", "swung back")
 """Why a run ended."""
+_MOST_STEPS = 3e7
+"""About a minute of computing [-]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,6 +55,8 @@ class StrikeRun:
         First touch.
     first_peak : float
         Greatest normal force at one place in the first contact [N].
+    first_force : SafetyFigure
+        The same with its caution; one stiffness of a wide range [N].
     first_duration : float
         [s]
     first_steps : int
@@ -85,6 +89,7 @@ class StrikeRun:
 
     touch: Touch
     first_peak: float
+    first_force: SafetyFigure
     first_duration: float
     first_steps: int
     second_place: bool
@@ -171,9 +176,17 @@ def run_from(strike: Strike, touch: Touch, state: Floats, plane: Plane, steps: S
 
     Raises
     ------
+    InputError
+        When the time asks for too many steps.
     NoAnswerError
         When the contact is so soft that the log's half is pressed through.
     """
+    count = steps.until / (steps.later_fine if steps.later > 0.0 else steps.fine)
+    if count > _MOST_STEPS:
+        raise InputError(
+            f"{steps.until:g} s with this contact may take {count:.1e} steps; at most {_MOST_STEPS:.0e} are done. "
+            f"Ask for {steps.until * _MOST_STEPS / count:.3g} s or less."
+        )
     z, trace, notes = state.copy(), np.empty((4000, kernel.TRACE)), np.empty(kernel.NOTES)
     rows = kernel.run(z, plane, steps, trace, notes)
     end = ENDS[int(notes[kernel.END])]
@@ -191,6 +204,7 @@ def run_from(strike: Strike, touch: Touch, state: Floats, plane: Plane, steps: S
     return StrikeRun(
         touch=touch,
         first_peak=float(notes[kernel.FIRST_PEAK]),
+        first_force=_first_figure(float(notes[kernel.FIRST_PEAK]), plane.contact.stiffness),
         first_duration=float(notes[kernel.FIRST_TIME]),
         first_steps=int(notes[kernel.FIRST_STEPS]),
         second_place=bool(notes[kernel.SECOND_PLACE]),
@@ -208,6 +222,19 @@ def run_from(strike: Strike, touch: Touch, state: Floats, plane: Plane, steps: S
         trace_tension=rest + trace[:rows, 8],
         work=_work(strike, state, z, plane),
         state=z,
+    )
+
+
+def _first_figure(force: float, stiffness: float) -> SafetyFigure:
+    return SafetyFigure(
+        name="first-blow force with one contact stiffness",
+        unit="N",
+        low=force,
+        value=force,
+        high=force,
+        basis=f"integrated with a contact stiffness of {stiffness:.3g} N/m; published ones differ by a factor of 25",
+        edition="own integration",
+        caution=FIRST,
     )
 
 
