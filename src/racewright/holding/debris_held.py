@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import cos, pi, sin
 
-from racewright.holding.debris_load import LoadState, Vector, drag_load
+from racewright.holding.debris_load import DebrisLoad, Vector, drag_load
 from racewright.holding.debris_table import DragCoefficient, drag_coefficient
 from racewright.holding.log_body import Log
 from racewright.machine.drive_checks import number
@@ -17,7 +17,7 @@ def held_trunk(
     *,
     heading: float = 0.5 * pi,
     coefficient: DragCoefficient | None = None,
-) -> LoadState:
+) -> DebrisLoad:
     """Trunk held across the stream, or slanting: cross-flow drag on its wetted side, U^2 sin^2, and on its end.
 
     Parameters
@@ -57,7 +57,7 @@ def held_crown(
     *,
     water_density: float = 1000.0,
     coefficient: DragCoefficient | None = None,
-) -> LoadState:
+) -> DebrisLoad:
     """Crown of a tree, on the ellipse of its outline.
 
     Parameters

@@ -13,14 +13,14 @@ Vector = tuple[float, float, float]
 
 
 @dataclass(frozen=True, slots=True)
-class LoadState:
+class DebrisLoad:
     """A named standing load on machine or lines.
 
     Attributes
     ----------
     name : str
     force : tuple of float
-        x downstream, y across, z up [N].
+        x downstream, y to the left of it, z up [N].
     point : tuple of float
         Where it acts, from the machine's reference, same axes [m].
     moment : tuple of float
@@ -50,7 +50,7 @@ def drag_load(
     water_density: float,
     point: Vector,
     side: float = 0.0,
-) -> LoadState:
+) -> DebrisLoad:
     """Force rho U^2 C_D A/2 along the stream at a point.
 
     Parameters
@@ -88,7 +88,7 @@ def drag_load(
         caution=HELD,
     )
     x, y, z = (float(one) for one in at)
-    return LoadState(
+    return DebrisLoad(
         name=name,
         force=(force, across * force, 0.0),
         point=(x, y, z),

@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from racewright.holding.contact_numbers import Floats
-from racewright.holding.debris_load import LoadState, Vector, drag_load
+from racewright.holding.debris_load import DebrisLoad, Vector, drag_load
 from racewright.holding.debris_table import DragCoefficient, drag_coefficient
 from racewright.machine.drive_checks import finite, number
 
@@ -127,7 +127,7 @@ def raft_loads(
     y: float = 0.0,
     water_density: float = 1000.0,
     coefficient: DragCoefficient | None = None,
-) -> tuple[LoadState, ...]:
+) -> tuple[DebrisLoad, ...]:
     """One load state a time, and the full raft's last.
 
     Parameters

@@ -9,7 +9,7 @@ from math import isfinite, log1p, pi, sqrt
 from scipy.optimize import brentq
 
 from racewright.errors import InputError
-from racewright.holding.debris_load import LoadState
+from racewright.holding.debris_load import DebrisLoad
 from racewright.holding.strike_figure import HELD, SLOW, SafetyFigure
 from racewright.machine.drive_checks import number
 from racewright.remark import Remark
@@ -100,7 +100,7 @@ class Release:
 
 
 def release(
-    states: Sequence[LoadState],
+    states: Sequence[DebrisLoad],
     link: WeakLink,
     stream_speed: float,
     machine_drag_area: float,
@@ -117,7 +117,7 @@ def release(
 
     Parameters
     ----------
-    states : sequence of LoadState
+    states : sequence of DebrisLoad
         Debris held at the same time; may be empty.
     link : WeakLink
     stream_speed : float
@@ -176,7 +176,7 @@ def release(
     )
 
 
-def _sum(states: Sequence[LoadState], own: float) -> SafetyFigure:
+def _sum(states: Sequence[DebrisLoad], own: float) -> SafetyFigure:
     values = [s.along.high if s.along.value is None else s.along.value for s in states]
     named = " and ".join(["machine", *(s.name for s in states)])
     return SafetyFigure(
