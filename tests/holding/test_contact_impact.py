@@ -7,7 +7,7 @@ from math import sqrt
 import numpy as np
 import pytest
 
-from racewright.holding.contact_impact import impact, impacts
+from racewright.holding.contact_impact import impact
 
 
 def test_direct_blow_without_friction() -> None:
@@ -66,11 +66,3 @@ def test_no_energy_is_gained() -> None:
 def test_a_jam_is_said() -> None:
     """nn - mu nt below 0: the blow presses itself in (Painleve's paradox)."""
     assert impact(1.0, 1.0, 0.01, 0.03, 0.1, 0.5, 0.0)[3] == 1.0
-
-
-def test_rows_equal_single_calls() -> None:
-    case = np.array([[1.0, 0.2, 0.01, 0.002, 0.02, 0.3, 0.5], [2.0, -0.4, 0.02, 0.001, 0.03, 0.1, 1.0]])
-    out = np.empty((2, 4))
-    impacts(case, out)
-    for row, found in zip(case, out, strict=True):
-        assert tuple(found) == impact(*row)

@@ -11,10 +11,7 @@ from __future__ import annotations
 from math import sqrt
 from typing import NamedTuple
 
-import numpy as np
 from numba import njit
-
-from racewright.holding.contact_numbers import Floats
 
 
 class Impact(NamedTuple):
@@ -72,10 +69,3 @@ def impact(
             break
         speed = 0.0 if piece == ends else speed + rise * piece
     return work, normal, along, 0.0
-
-
-@njit(cache=True, error_model="numpy")
-def impacts(case: Floats, out: Floats) -> None:
-    """`impact` of each row of `case` (closing, slip, nn, nt, tt, friction, restitution) into a row of `out`."""
-    for i in range(case.shape[0]):
-        out[i] = np.array(impact(case[i, 0], case[i, 1], case[i, 2], case[i, 3], case[i, 4], case[i, 5], case[i, 6]))
