@@ -21,6 +21,7 @@ from racewright.holding.statics_sweep import Statics, statics
 from racewright.holding.statics_watch import WatchCircle, watch_circle
 from racewright.holding.statics_worst import Utilisation, WorstLine, worst_lines
 from racewright.holding.stream import Stream
+from racewright.holding.strike_first_blow import first_blow
 from racewright.holding.tether import Bridle, FixedPoint, Tether
 
 __all__ = [
@@ -51,6 +52,7 @@ __all__ = [
     "cylinder_outline",
     "depth_froude",
     "equilibrium",
+    "first_blow",
     "grown",
     "held_pitch",
     "held_roll",

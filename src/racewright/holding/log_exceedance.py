@@ -1,0 +1,159 @@
+"""How often in a year a first blow or a line tension passes a level: Monte Carlo over the logs that pass."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+from scipy.special import ndtri
+
+from racewright.errors import InputError
+from racewright.holding.contact_numbers import Floats
+from racewright.holding.log_draws import LogDraws
+from racewright.holding.strike_figure import FIRST, SCREENING, SLOW, SafetyFigure
+from racewright.machine.drive_checks import finite, number
+from racewright.remark import Remark
+from racewright.uncertainty.binomial import binomial_limits
+
+
+@dataclass(frozen=True, slots=True)
+class YearlyChance:
+    """Chance that a level is passed at least once in a year.
+
+    Attributes
+    ----------
+    level : ndarray, shape (n,)
+        [N]
+    chance, low, high : ndarray, shape (n,)
+        Best value and confidence limits, from the count drawn and the pool [-].
+    passed : ndarray of int, shape (n,)
+        Draws above the level.
+    confidence : float
+        [-]
+    caution : str
+    """
+
+    level: Floats
+    chance: Floats
+    low: Floats
+    high: Floats
+    passed: NDArray[np.intp]
+    confidence: float
+    caution: str = SCREENING
+
+
+@dataclass(frozen=True, slots=True)
+class LogExceedance:
+    """Strikes of a log population on one machine.
+
+    Attributes
+    ----------
+    draws : LogDraws
+        The logs, with their expected number a year.
+    first_low, first_high : ndarray, shape (n,)
+        First-blow force with the softest and stiffest published contact; 0 for a log that passes by [N].
+    slow : ndarray, shape (n,)
+        Greatest line tension along the stream, pretension included [N].
+    answered : ndarray of bool, shape (n,)
+        False where a log jammed or was pressed through; its values are infinite, so it counts as passing any level.
+    parting : YearlyChance
+        Of the tether's capacity; empty where it is not said.
+    figures : tuple of SafetyFigure
+        First-blow force and slow line tension that one year in two, ten and fifty passes.
+    remarks : tuple of Remark
+    """
+
+    draws: LogDraws
+    first_low: Floats
+    first_high: Floats
+    slow: Floats
+    answered: NDArray[np.bool_]
+    parting: YearlyChance
+    figures: tuple[SafetyFigure, ...]
+    remarks: tuple[Remark, ...]
+
+
+def yearly_chance(values: ArrayLike, levels: ArrayLike, draws: LogDraws, *, confidence: float = 0.95) -> YearlyChance:
+    """Chance a year that some strike passes each level: 1 - exp(-encounters x share of draws above it).
+
+    Strikes arrive independently (Poisson); the share's limits are Clopper and Pearson's, widened by the error of the
+    expected number.
+
+    Parameters
+    ----------
+    values : array_like, shape (n,)
+        One a draw [N].
+    levels : array_like, shape (k,)
+        Finite [N].
+    draws : LogDraws
+    confidence : float
+        0.5 to 0.9999 [-].
+    """
+    number("The confidence", confidence, 0.5, 0.9999)
+    found = np.asarray(values, dtype=np.float64)
+    if found.shape != draws.length.shape or np.any(np.isnan(found)):
+        raise InputError(f"{found.size} values for {draws.length.size} draws: one a draw is wanted, none NaN")
+    wanted = np.atleast_1d(finite("The levels", levels))
+    passed = np.array([int(np.sum(found > level)) for level in wanted], dtype=np.intp)
+    limits = [binomial_limits(int(one), found.size, level=confidence) for one in passed]
+    spread = float(ndtri(0.5 + 0.5 * confidence)) * draws.encounter_error
+    share = np.array([(one.share, one.low, one.high) for one in limits]).reshape(-1, 3)
+    rate = draws.encounters * share * np.array([1.0, max(1.0 - spread, 0.0), 1.0 + spread])
+    chance = -np.expm1(-rate)
+    return YearlyChance(wanted, chance[:, 0], chance[:, 1], chance[:, 2], passed, confidence)
+
+
+def level_of_chance(
+    values: Floats, chance: float, draws: LogDraws, *, confidence: float = 0.95
+) -> tuple[float, float, float] | None:
+    """Level that a year passes with that chance, between its limits by order; None with fewer than 5 draws above it.
+
+    Parameters
+    ----------
+    values : ndarray, shape (n,)
+        One a draw [N].
+    chance : float
+        Of a year, 0 to 1 [-].
+    draws : LogDraws
+    confidence : float
+        [-]
+    """
+    rate = -np.log1p(-number("The yearly chance", chance, 1e-6, 1.0 - 1e-6))
+    count = float(rate / draws.encounters * values.size)
+    if count < _FEWEST:
+        return None
+    ordered = np.append(np.sort(values)[::-1], 0.0)
+    spread = float(ndtri(0.5 + 0.5 * confidence)) * count**0.5
+    places = [min(max(int(c), 0), values.size) for c in (count + spread, count, count - spread)]
+    low, best, high = (float(ordered[place]) for place in places)
+    return low, best, high
+
+
+_FEWEST = 5.0
+"""Draws above a level, below which it is not told; own choice [-]."""
+
+
+def figures_of(
+    first_low: Floats, first_high: Floats, slow: Floats, draws: LogDraws, confidence: float
+) -> tuple[tuple[SafetyFigure, ...], tuple[Remark, ...]]:
+    """Levels that one year in two, ten and fifty passes; a remark where the draws are too few for one."""
+    found: list[SafetyFigure] = []
+    basis = f"{slow.size} strikes drawn from the log population, {draws.encounters:.3g} expected a year"
+    for years in (2.0, 10.0, 50.0):
+        soft, stiff, line = (
+            level_of_chance(one, 1.0 / years, draws, confidence=confidence) for one in (first_low, first_high, slow)
+        )
+        if soft is None or stiff is None or line is None:
+            text = (
+                f"{slow.size} strikes are too few for the level that one year in {years:g} passes: fewer than "
+                f"{_FEWEST:g} lie above it. {int(_FEWEST * draws.encounters * years * 1.2)} would do."
+            )
+            return tuple(found), (Remark("note", text, "few draws"),)
+        said = f"passed in one year of {years:g}"
+        table = f"{basis}; published contact stiffnesses"
+        found.append(
+            SafetyFigure(f"first-blow force {said}", "N", soft[0], None, stiff[2], table, "2002; ASCE 7-16", FIRST)
+        )
+        found.append(SafetyFigure(f"slow line tension {said}", "N", *line, basis, "own simulation", SLOW))
+    return tuple(found), ()

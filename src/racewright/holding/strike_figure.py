@@ -1,0 +1,50 @@
+"""A number that people's safety may hang on, with what must stand beside it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+SCREENING = (
+    "A screening figure, not a design value: a competent engineer, local codes and the owners of bridges, weirs and "
+    "banks below decide."
+)
+FIRST = (
+    "Force at the place struck, for milliseconds. Lines do not soften it: a softer tether changes it by less than a "
+    f"hundredth. {SCREENING}"
+)
+SLOW = (
+    "Tension in the line, seconds after the blow. It is not the force at the place struck, which is many times "
+    f"higher. A parting line flies back: keep people out of its whole reach. {SCREENING}"
+)
+HELD = (
+    "Debris held on lines or machine can grow within hours and part them; nobody goes near it in the current, and "
+    f"cutting it free releases stored energy. {SCREENING}"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class SafetyFigure:
+    """One number with its range and its caution.
+
+    Attributes
+    ----------
+    name : str
+        What it is, e.g. 'first-blow force' or 'slow line tension'.
+    unit : str
+        SI unit.
+    low, high : float
+        Range [unit].
+    value : float or None
+        Middle value; None where only the range may be shown [unit].
+    basis, edition, caution : str
+        Formula or source; its edition; what the reader must be told.
+    """
+
+    name: str
+    unit: str
+    low: float
+    value: float | None
+    high: float
+    basis: str
+    edition: str
+    caution: str
