@@ -63,15 +63,30 @@ def _sort(buffer: Floats, count: int) -> None:
 
 
 @njit(cache=True)
-def _nine(b: Floats) -> float:
+def _nine(buffer: Floats) -> float:
     """Median of nine values by exchanges, which no order of them slows down (Paeth 1990, Graphics Gems)."""
-    for i, j in (
-        (1, 2), (4, 5), (7, 8), (0, 1), (3, 4), (6, 7), (1, 2), (4, 5), (7, 8), (0, 3), (5, 8), (4, 7), (3, 6),
-        (1, 4), (2, 5), (4, 7), (4, 2), (6, 4), (4, 2),
-    ):  # fmt: skip
-        low, high = min(b[i], b[j]), max(b[i], b[j])
-        b[i], b[j] = low, high
-    return float(b[4])
+    a, b, c, d, e = buffer[0], buffer[1], buffer[2], buffer[3], buffer[4]
+    f, g, h, i = buffer[5], buffer[6], buffer[7], buffer[8]
+    b, c = min(b, c), max(b, c)
+    e, f = min(e, f), max(e, f)
+    h, i = min(h, i), max(h, i)
+    a, b = min(a, b), max(a, b)
+    d, e = min(d, e), max(d, e)
+    g, h = min(g, h), max(g, h)
+    b, c = min(b, c), max(b, c)
+    e, f = min(e, f), max(e, f)
+    h, i = min(h, i), max(h, i)
+    a, d = min(a, d), max(a, d)
+    f, i = min(f, i), max(f, i)
+    e, h = min(e, h), max(e, h)
+    d, g = min(d, g), max(d, g)
+    b, e = min(b, e), max(b, e)
+    c, f = min(c, f), max(c, f)
+    e, h = min(e, h), max(e, h)
+    e, c = min(e, c), max(e, c)
+    g, e = min(g, e), max(g, e)
+    e, c = min(e, c), max(e, c)
+    return float(e)
 
 
 @njit(cache=True)

@@ -25,23 +25,25 @@ class CellWriter:
         self.path = path
         self._part = path.with_name(path.name + ".part")
         self._writer: pq.ParquetWriter | None = None
-        self._waiting: Cells | None = None
+        self._waiting: list[Cells] = []
+        self._size = 0
 
     def add(self, cells: Cells) -> None:
         """Append cells, each run of them following the one before."""
-        self._waiting = cells if self._waiting is None else self._waiting.followed_by(cells)
-        if self._waiting.size >= _ROWS:
+        self._waiting.append(cells)
+        self._size += cells.size
+        if self._size >= _ROWS:
             self._flush()
 
     def _flush(self) -> None:
-        cells, self._waiting = self._waiting, None
-        if cells is None:
+        some, n = self._waiting, self._size
+        self._waiting, self._size = [], 0
+        if not n:
             return
-        n = cells.size
         columns = {
-            "sums": np.ascontiguousarray(cells.sums.transpose(1, 0, 2)).reshape(n, -1),
-            "product": np.ascontiguousarray(cells.product),
-            "orders": np.ascontiguousarray(cells.orders).reshape(n, -1).view(np.float64),
+            "sums": np.concatenate([c.sums.transpose(1, 0, 2) for c in some]).reshape(n, -1),
+            "product": np.concatenate([c.product for c in some]),
+            "orders": np.concatenate([c.orders for c in some]).reshape(n, -1).view(np.float64),
         }
         arrays = [pa.FixedSizeListArray.from_arrays(pa.array(c.ravel()), c.shape[1]) for c in columns.values()]
         table = pa.Table.from_arrays(arrays, list(columns))
