@@ -14,11 +14,13 @@ from racewright.ledger.classes import CLASSES
 from racewright.ledger.codec import decode, encode
 from racewright.ledger.graph import NODES, evaluate, plan
 from racewright.ledger.inputs import case_of
-from racewright.ledger.nodes_trials import TRIALS_NODES, fouled_runs
+from racewright.ledger.nodes_trials import TRIALS_NODES, _in_open_stream, fouled_runs
 from racewright.ledger.trials_parts import trials_remarks
 from racewright.records.campaign import invented
 from racewright.scheme import load_scheme
 from racewright.tick import silent
+from racewright.trials import blockage
+from racewright.trials.machine_response import response_of_flow
 from tests.ledger.model_example import copied, model_scheme, model_values
 
 
@@ -160,3 +162,22 @@ def test_uncertainty_of_a_corrected_value_holds_the_spread_of_the_methods() -> N
     spread = 3.0 * wall.power_coefficient * (most - least) / (2.0 * math.sqrt(3.0))
     scaled = own * wall.power_coefficient / campaign[wall.run][wall.number - 1].power_coefficient.value
     assert wall.power_uncertainty == pytest.approx(math.hypot(scaled, spread))
+
+
+def test_what_single_readings_remark_is_told_of_the_run_once() -> None:
+    told = [r.text for r in trials_remarks(model_values()) if r.about == "Reynolds number"]
+    assert len(told) == 1
+    assert told[0].startswith("Run loads, 2 of 16 readings: Chord Reynolds 1.93e+05 is below")
+
+
+def test_a_driven_rotor_keeps_the_sign_of_its_power() -> None:
+    reading = model_values()["campaign"].runs[0].reduction.readings[0]
+    driven = dataclasses.replace(
+        reading, power_coefficient=dataclasses.replace(reading.power_coefficient, value=-0.05)
+    )
+    told = next(c for c in model_values()["corrected"] if c.blockage.preferred == "wall").blockage
+    one = dataclasses.replace(told.reading, power_coefficient=0.05)
+    again = blockage(one, free=response_of_flow(model_values()["flow"]))
+    found = _in_open_stream("loads", 1, driven, again)
+    assert -0.05 < found.power_coefficient < -0.045
+    assert found.power_uncertainty > 0.9 * driven.power_coefficient.standard_uncertainty

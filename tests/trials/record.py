@@ -30,6 +30,12 @@ def values(seconds, seed=0, scatter=0.01, **means):
     return out
 
 
+def still(raw, start, end):
+    """Rotor standing and water at rest over a stretch, as a tare wants it."""
+    for role in ("rotor_speed", "speed"):
+        raw[role][round(start * RATES[role]) : round(end * RATES[role])] = 0.0
+
+
 def cut(raw, edges):
     """Chunks cut at whole seconds."""
     return [

@@ -10,7 +10,7 @@ import pytest
 
 from racewright.errors import Cancelled, InputError
 from racewright.trials import Channel, Chunk, Settings, Span, cube_mean, exact, fit_calibration, reduce
-from tests.trials.record import MEANS, RATES, RIG, channels, cut, values
+from tests.trials.record import MEANS, RATES, RIG, channels, cut, still, values
 
 
 def test_means_and_their_names():
@@ -43,6 +43,7 @@ def test_power_is_the_mean_of_the_product():
 def test_any_cut_of_the_record_gives_the_same_answer(edges):
     raw = values(130, scatter=0.03)
     raw["torque"][777] = 80.0
+    still(raw, 0.0, 20.0)
     whole = reduce(cut(raw, [0, 130]), channels(), RIG, tares=[Span(0.0, 20.0)])
     parts = reduce(cut(raw, edges), channels(), RIG, tares=[Span(0.0, 20.0)])
     assert repr(parts) == repr(whole)
@@ -64,9 +65,10 @@ def test_memory_does_not_grow_with_the_rate():
 def test_the_zero_is_linear_between_tares():
     raw = values(140, scatter=0.001)
     drift = 0.5 + 0.002 * np.arange(14000) / 100.0
-    still = np.zeros(14000)
-    still[:2000] = still[-4000:] = 1.0
-    raw["torque"] = np.where(still > 0.0, 0.0, raw["torque"]) + drift
+    still(raw, 0.0, 20.0)
+    still(raw, 100.0, 140.0)
+    raw["torque"][:2000] = raw["torque"][-4000:] = 0.0
+    raw["torque"] += drift
     own = channels(torque={"tared": True})
     found = reduce(cut(raw, [0, 140]), own, RIG, tares=[Span(100.0, 140.0), Span(0.0, 20.0)])
     assert [z.time for z in found.zeros] == [10.0, 120.0]
@@ -79,6 +81,30 @@ def test_the_zero_is_linear_between_tares():
     assert r.power == pytest.approx(120.0, rel=1e-3)
     assert [f.reasons for f in found.refusals[:1]] == [("tare",)]
     assert found.series.torque[4] == pytest.approx(8.0, abs=0.01)
+
+
+def test_a_tare_of_a_turning_rotor_is_refused_and_one_in_running_water_warned_of():
+    with pytest.raises(InputError, match="the rotor turns at 15 rad/s"):
+        reduce(cut(values(100), [0, 100]), channels(torque={"tared": True}), RIG, tares=[Span(0.0, 20.0)])
+    raw = values(100)
+    raw["rotor_speed"][: round(20 * RATES["rotor_speed"])] = 0.0
+    found = reduce(cut(raw, [0, 100]), channels(torque={"tared": True}), RIG, tares=[Span(0.0, 20.0)])
+    assert any("the water runs at 1.5 m/s" in r.text for r in found.remarks)
+
+
+def test_a_zero_that_jumps_is_warned_of_and_its_change_over_root_twelve_counted():
+    """The zero is 0 before and 1.2 N m after: 0.346 N m of 8 are 4.3 %, whatever the interpolated zero is."""
+    raw = values(140, scatter=0.001)
+    still(raw, 0.0, 20.0)
+    still(raw, 100.0, 140.0)
+    raw["torque"][:2000] *= 1e-3
+    raw["torque"][-4000:] = 1.2 + 1e-3 * raw["torque"][-4000:]
+    own = channels(torque={"tared": True, "zero_wander": 1e-3})
+    found = reduce(cut(raw, [0, 140]), own, RIG, tares=[Span(0.0, 20.0), Span(100.0, 140.0)])
+    (r,) = found.readings
+    zero = next(s for s in r.sources if s.name == "torque: zero")
+    assert zero.effect[1] == pytest.approx(1.2 / np.sqrt(12.0) / r.torque, rel=0.02)
+    assert any("The zero of torque moved by 1.2" in one.text for one in found.remarks)
 
 
 def test_a_missing_tare_is_said():

@@ -11,6 +11,7 @@ from typing import Any
 import numpy as np
 
 from racewright.ledger.trials_findings import Compared, Corrected, TrialsFindings
+from racewright.ledger.trials_parts import of_readings
 from racewright.ledger.trials_store import COEFFICIENTS, NUMBERS, QUANTITIES, Imported, Reduced
 from racewright.records.campaign.store import Campaign, Run
 from racewright.remark import Remark
@@ -163,7 +164,9 @@ def readings_table(kept: Sequence[KeptReading], reduced: Sequence[Reduced], miss
     lines = _aligned(head, rows) if rows else ["No steady reading."]
     if len(kept) > _SHOWN:
         lines.append(f"... and {len(kept) - _SHOWN} more; --json has all of them.")
-    lines.append("As in the channel: walls and surface are taken off by 'racewright trials compare'.")
+    lines.append(
+        "On the rotor annulus and the channel's own speed; 'racewright trials compare' corrects for the channel."
+    )
     return "\n".join([*lines, *_reduced(reduced), *_said(missing)])
 
 
@@ -180,7 +183,7 @@ def _reduced(reduced: Sequence[Reduced]) -> list[str]:
             f"{run.run}: {len(run.reduction.readings)} readings, {left:.0f} of {run.reduction.duration:.0f} s"
             f" refused; flagged: {flagged or 'nothing'}"
         )
-        lines += _said(run.reduction.remarks)
+        lines += _said([*run.reduction.remarks, *of_readings(run.run, run.reduction.readings)])
     return lines
 
 

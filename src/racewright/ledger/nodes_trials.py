@@ -81,6 +81,9 @@ def _campaign(given: Given, tick: Tick) -> CampaignReduced:
         except InputError as fault:
             raise InputError(fault.message, file=fault.file or str(path), line=fault.line, key=fault.key) from None
         found.append(RunReduced(name, rig, reduced))
+    if keys["trials.rig"]["radius_error"] is None:
+        told = "radius_error of the rig is not given, so intervals of every coefficient are too narrow."
+        remarks = (*remarks, Remark("caution", told, "uncertainty"))
     return CampaignReduced(tuple(found), remarks)
 
 
@@ -173,7 +176,7 @@ def _channel_reading(one: Reading, flow: Axisymmetric, keys: Mapping[str, Any], 
     numbers = one.numbers
     outer = math.pi * float(flow.duct_r.max()) ** 2  # the circle that the reading's blockage stands on
     return ChannelReading(
-        power_coefficient=max(one.power_coefficient.value, 0.0),
+        power_coefficient=abs(one.power_coefficient.value),  # its sign is given back in `_in_open_stream`
         thrust_coefficient=max(one.thrust_coefficient.value, 0.0) if measured or load is None else load,
         tip_speed_ratio=one.tip_speed_ratio.value,
         blockage=numbers.blockage * flow.annulus_area / outer,
@@ -205,7 +208,7 @@ def _record(
     return tuple(
         RecordReading(
             channel[j].blockage,
-            channel[j].power_coefficient,
+            readings[j][2].power_coefficient.value,
             max(readings[j][2].thrust_coefficient.value, 0.0),
             channel[j].tip_speed_ratio,
             readings[j][2].power_coefficient.standard_uncertainty,
@@ -232,6 +235,8 @@ def _in_open_stream(run: str, number: int, one: Reading, told: Blockage) -> Corr
         )  # fmt: skip
     best = told[told.preferred]
     power, ratio = best.power_coefficient, best.stream_ratio
+    if power is not None:
+        power = math.copysign(power, one.power_coefficient.value)
     thrust = None if ratio is None else one.thrust_coefficient.value / ratio**2
     wide = [0.0, 0.0]
     if told.spread is not None:
@@ -329,7 +334,7 @@ _NEEDS = ("trials", "machine")
 TRIALS_NODES = (
     Node(
         "campaign",
-        1,
+        2,
         _campaign,
         keys=("trials.rig", "trials.logger", "trials.channels", "trials.runs", "trials.reduction"),
         files=("trials.runs.*.file", _POINTS),
@@ -338,7 +343,7 @@ TRIALS_NODES = (
     ),
     Node(
         "corrected",
-        1,
+        2,
         _corrected,
         keys=("trials.rig.surface", "trials.rig.thrust_on", *UNIT_KEYS),
         nodes=("campaign", "foulings", "rows", "flow"),
@@ -346,7 +351,7 @@ TRIALS_NODES = (
     ),
     Node(
         "prediction_check",
-        1,
+        2,
         _check,
         keys=(*UNIT_KEYS, "trials.rig.thrust_on"),
         nodes=("rows", "flow", "bands", "campaign", "foulings", "corrected"),

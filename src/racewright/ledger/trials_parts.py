@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Sequence
 from typing import Any
 
 from racewright.ledger.roles import Roles
-from racewright.ledger.trials_findings import Sensor, TrialsFindings
+from racewright.ledger.trials_findings import Corrected, Sensor, TrialsFindings
 from racewright.remark import Remark
+from racewright.trials.result import Reading
 
 
 def trials_of(roles: Roles, values: dict[str, Any]) -> TrialsFindings | None:
@@ -41,6 +44,19 @@ def trials_of(roles: Roles, values: dict[str, Any]) -> TrialsFindings | None:
     )
 
 
+def of_readings(run: str, readings: Sequence[Reading]) -> list[Remark]:
+    """What single readings of a run remark: each cause once, with how many say it, in the words of the first."""
+    causes: dict[tuple[str, str, str], list[Remark]] = {}
+    for one in readings:
+        for remark in one.remarks:
+            kind = re.sub(r"[-+]?[0-9][0-9.e+-]*", "#", remark.text)
+            causes.setdefault((remark.severity, remark.about, kind), []).append(remark)
+    return [
+        Remark(said[0].severity, f"Run {run}, {len(said)} of {len(readings)} readings: {said[0].text}", said[0].about)
+        for said in causes.values()
+    ]
+
+
 def trials_remarks(values: dict[str, Any]) -> tuple[Remark, ...]:
     """Remarks of a campaign as a whole, each once; those of single readings stay with them."""
     if values["campaign"] is None:
@@ -48,6 +64,7 @@ def trials_remarks(values: dict[str, Any]) -> tuple[Remark, ...]:
     found = [*values["campaign"].remarks]
     for one in values["campaign"].runs:
         found += [Remark(r.severity, f"Run {one.run}: {r.text}", r.about) for r in one.reduction.remarks]
+        found += of_readings(one.run, one.reduction.readings)
         if not one.reduction.readings:
             reasons = sorted({text for refused in one.reduction.refusals for text in refused.reasons})[:4]
             told = f"Run {one.run} gave no steady reading: {'; '.join(reasons) or 'it is empty'}."
@@ -62,5 +79,16 @@ def trials_remarks(values: dict[str, Any]) -> tuple[Remark, ...]:
         elif fouled.found is None:
             found.append(Remark("note", f"Run {fouled.run}: fouling was not looked for, {fouled.reason}.", "fouling"))
     found += values["prediction_check"].remarks
-    said = dict.fromkeys(r for c in values["corrected"] for r in c.blockage.remarks if r.severity != "note")
-    return tuple(dict.fromkeys((*found, *said)))
+    return tuple(dict.fromkeys((*found, *_of_walls(values["corrected"]))))
+
+
+def _of_walls(corrected: Sequence[Corrected]) -> list[Remark]:
+    """What corrections remark, each cause with how many readings it is said of."""
+    causes: dict[Remark, int] = {}
+    for one in corrected:
+        for remark in one.blockage.remarks:
+            if remark.severity != "note":
+                causes[remark] = causes.get(remark, 0) + 1
+    return [
+        Remark(r.severity, f"{count} of {len(corrected)} readings: {r.text}", r.about) for r, count in causes.items()
+    ]

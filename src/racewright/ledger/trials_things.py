@@ -98,6 +98,9 @@ def channels_of(
                 f"{name}: {' and '.join(missing)} not given, so intervals that rest on this channel are too narrow."
             )
             remarks.append(Remark("caution", told, "uncertainty"))
+        if table["tared"] and table["zero_wander"] == 0.0:
+            told = f"{name}: zero_wander is not given, so between tares its zero is taken to stay as they say."
+            remarks.append(Remark("caution", told, "uncertainty"))
         slope = _slope(law)
         found.append(
             Channel(

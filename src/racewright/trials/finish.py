@@ -39,7 +39,7 @@ def reading(
     speed, mean_speed, turbulence = speed_moments(found, channels, weights)
     remarks = _remarks(found, channels, offs)
     temperature = _optional(rows, channels, "temperature", rig.temperature, (273.15, 313.15), remarks)
-    depth = _optional(rows, channels, "level", rig.depth, (1e-3, math.inf), remarks)
+    depth = _optional(rows, channels, "level", rig.depth, _near(rig.depth), remarks)
     water = properties(temperature, rig.water)
     power = found.mean_power - rows[q].zero * rows[w].mean
     numbers = coefficients(rig, water, speed, rows[w].mean, rows[q].mean, rows[t].mean, depth, power)
@@ -97,6 +97,11 @@ def _channel(channel: Channel, total: Floats, off: ZeroAt | None) -> ChannelMean
     )
 
 
+def _near(depth: float) -> tuple[float, float]:
+    """Depths that a gauge is believed at: within a quarter of the rig's own [m]."""
+    return (0.75 * depth, 1.25 * depth)
+
+
 def _optional(
     rows: Sequence[ChannelMean],
     channels: Sequence[Channel],
@@ -132,6 +137,11 @@ def _systematic(
     }
     share = dict(zip([k for k, c in enumerate(channels) if c.role == "speed"], weights, strict=True))
     out = []
+    standards = [(share[k], c.calibration.reference) for k, c in enumerate(channels) if k in share]
+    common = math.fsum(weight * reference for weight, reference in standards)
+    if common > 0.0:
+        name = "speed: reference standard" + (", one for all probes" if len(standards) > 1 else "")
+        out.append(budget.systematic(name, list(pull["speed"] * common)))
     for k, channel in enumerate(channels):
         if channel.role not in pull or rows[k].mean == 0.0:
             continue
@@ -139,7 +149,9 @@ def _systematic(
         size, off, law = abs(rows[k].mean), offs[k], channel.calibration
         raw = found.totals[k, RAW] / found.totals[k, COUNT]
         fit = law.fit_uncertainty(raw, off.raw if off else None) / size
-        parts = [("calibration fit", fit, law.degrees_of_freedom), ("reference standard", law.reference, math.inf)]
+        parts = [("calibration fit", fit, law.degrees_of_freedom)]
+        if k not in share:
+            parts.append(("reference standard", law.reference, math.inf))
         if off:
             parts.append(("zero", off.uncertainty / size, math.inf))
         out += [

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -22,7 +23,7 @@ from racewright.trials.series import SeriesCollector
 from racewright.trials.settings import Settings
 from racewright.trials.steady import refusals
 from racewright.trials.window import Window, window
-from racewright.trials.zeros import TareCollector
+from racewright.trials.zeros import TareCollector, Zero, jumped
 
 Floats = NDArray[np.float64]
 _DEFAULT = Settings()
@@ -126,8 +127,8 @@ def reduce_cells(
         tick(min(1.0, seen * settings.cell / duration) if duration else 0.0)
     search.close(seen)
     zeros = collector.zeros()
+    remarks = _tare_remarks(collector, zeros, channels, settings)
     readings = tuple(reading(w, channels, share, zeros, rig, settings) for w in search.windows)
-    remarks = []
     for channel in channels:
         count = sum(z.channel == channel.name for z in zeros)
         if channel.tared and count < len(tares):
@@ -152,6 +153,32 @@ def _weights(channels: Sequence[Channel], weights: ArrayLike | None) -> Floats:
     if given.shape != (count,) or not np.isfinite(given).all() or (given < 0.0).any() or given.sum() <= 0.0:
         raise InputError(f"weights want {count} finite numbers, 0 or more and not all 0: one for each speed channel")
     return np.asarray(given / given.sum())
+
+
+def _tare_remarks(
+    collector: TareCollector, zeros: Sequence[Zero], channels: Sequence[Channel], settings: Settings
+) -> list[Remark]:
+    """Flow within a tare, and zeros that moved by more than was said; a turning rotor is refused."""
+    remarks = []
+    for t, tare in enumerate(collector.tares):
+        turning, flowing = collector.median(t, "rotor_speed"), collector.median(t, "speed")
+        where = f"the tare from {tare.start:g} s to {tare.end:g} s"
+        if turning > settings.least_rotor:
+            raise InputError(f"in {where} the rotor turns at {turning:.3g} rad/s; a tare wants it standing")
+        if flowing > settings.least_speed:
+            text = f"In {where} the water runs at {flowing:.3g} m/s: drag is taken off as if it were zero."
+            remarks.append(Remark("warning", text, "tare"))
+    for channel in channels:
+        own = [z for z in zeros if z.channel == channel.name]
+        for a, b in pairwise(own):
+            if jumped(a, b, channel):
+                text = (
+                    f"The zero of {channel.name} moved by {b.value - a.value:.3g} (SI) between the tares at"
+                    f" {a.time:.0f} s and {b.time:.0f} s, far beyond its stated wander; when is not known. Its change"
+                    " over root 12 is counted; look at the trace before any of these readings is used."
+                )
+                remarks.append(Remark("warning", text, "tare"))
+    return remarks
 
 
 class _Search:

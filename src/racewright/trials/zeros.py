@@ -13,6 +13,9 @@ from racewright.trials.cells import Cells
 from racewright.trials.channel import Channel, Span
 from racewright.trials.series_error import FEWEST, series_error
 
+JUMP = 5.0
+"""Standard deviations from which a change of zero is no wander. Own choice."""
+
 
 @dataclass(frozen=True)
 class Zero:
@@ -62,6 +65,7 @@ class TareCollector:
         self._channels = channels
         self._cell = cell
         self._found: dict[tuple[int, int], list[tuple[float, float]]] = {}
+        self._moving: dict[tuple[int, int], list[float]] = {}
 
     def add(self, cells: Cells) -> None:
         """Look through some cells."""
@@ -71,12 +75,24 @@ class TareCollector:
         for t, tare in near:
             inside = np.flatnonzero((start >= tare.start - 1e-9) & (start + self._cell <= tare.end + 1e-9))
             for k, channel in enumerate(self._channels):
+                if channel.role in ("speed", "rotor_speed"):
+                    own = cells.sums[k, inside]
+                    known = own[:, COUNT] > 0
+                    seen = (own[known, FIRST] / own[known, COUNT]).tolist()
+                    self._moving.setdefault((t, k), []).extend(seen)
                 if channel.tared:
                     kept = self._found.setdefault((t, k), [])
                     for c in inside:
                         count = cells.sums[k, c, COUNT]
                         if count > 0:
                             kept.append((cells.sums[k, c, FIRST] / count, cells.sums[k, c, RAW] / count))
+
+    def median(self, tare: int, role: str) -> float:
+        """Median of the cells within a tare of the channels with a role, the largest of them; 0 without any
+        [SI unit of the channel]."""
+        own = [abs(float(np.median(v))) for (t, k), v in self._moving.items() if t == tare and v and
+               self._channels[k].role == role]  # fmt: skip
+        return max(own, default=0.0)
 
     def zeros(self) -> tuple[Zero, ...]:
         """All tares found, by channel and time; one with too few cells is left out."""
@@ -109,7 +125,18 @@ def zero_at(zeros: Sequence[Zero], channel: Channel, time: float) -> ZeroAt | No
         f = (time - a.time) / (b.time - a.time)
         walk = wander * (time - a.time) * (1.0 - f)
         scatter = ((1.0 - f) * a.standard_error) ** 2 + (f * b.standard_error) ** 2
-        return ZeroAt((1.0 - f) * a.value + f * b.value, math.sqrt(walk + scatter), (1.0 - f) * a.raw + f * b.raw)
+        jump = (b.value - a.value) ** 2 / 12.0 if jumped(a, b, channel) else 0.0
+        value, raw = (1.0 - f) * a.value + f * b.value, (1.0 - f) * a.raw + f * b.raw
+        return ZeroAt(value, math.sqrt(walk + scatter + jump), raw)
     nearest = before[-1] if before else after[0]
     variance = wander * abs(time - nearest.time) + nearest.standard_error**2
     return ZeroAt(nearest.value, math.sqrt(variance), nearest.raw)
+
+
+def jumped(a: Zero, b: Zero, channel: Channel) -> bool:
+    """Whether two tares differ by more than their scatter and the stated wander explain, `JUMP` times over.
+
+    When the zero moved is then not known: its whole change over root 12 is counted as uncertainty between them.
+    """
+    told = channel.zero_wander**2 * (b.time - a.time) + a.standard_error**2 + b.standard_error**2
+    return abs(b.value - a.value) > JUMP * math.sqrt(told)

@@ -37,7 +37,7 @@ def readings(trials: TrialsFindings, shown: Sequence[Shown]) -> tuple[Block, ...
     open_stream = any(
         not s.fouled and s.corrected is not None and s.corrected.power_coefficient is not None for s in shown
     )
-    filled = ", filled: walls and surface taken off" if open_stream else ""
+    filled = ", filled: corrected for the channel" if open_stream else ""
     caption = sentence(
         f"Hollow: as measured in the channel{filled}; bars: {PERCENT}.",
         "Marks differ by blockage, the duct's circle over the channel's area."
@@ -83,7 +83,9 @@ def doubt(at: Shown) -> tuple[Block, ...]:
         Heading(title),
         Text(
             f"Reading {named(at)} stands for the rest. Its intervals are to hold the true value with {PERCENT} "
-            "confidence, the sources below counted and no other."
+            "confidence, the sources below counted and no other. Not among them: friction of seals, cross-talk of "
+            "the balance, alignment, the profile of the stream, where the probes stand (those near the machine read "
+            "low, and CP high), and drag of the frame."
         ),
         Picture("trial_budget", caption, alt),
         Points(words),

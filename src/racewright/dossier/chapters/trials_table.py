@@ -41,7 +41,8 @@ def readings_table(trials: TrialsFindings, shown: Sequence[Shown]) -> tuple[Bloc
         Column("cavitation", "end", 1.0),
     )
     caption = (
-        f"Readings as measured in the channel, \u00b1 at {PERCENT}. Speed: cube mean over time and probes. Reynolds "
+        f"Readings as measured in the channel, on the rotor annulus (hub to throat wall), \u00b1 at {PERCENT}. "
+        "Speed: cube mean over time and probes. Reynolds "
         "number of the blade chord at 0.7 of the tip radius, in the undisturbed stream; Froude number of the depth; "
         "cavitation number of the stream at the rotor's top."
     )

@@ -18,7 +18,7 @@ from racewright.trials.unbounded_record import UnboundedRecord
 def walls(trials: TrialsFindings, at: Shown) -> tuple[Block, ...]:
     """Every correction of the reading nearest the design, side by side."""
     one = at.corrected
-    title = "Walls and surface taken off"
+    title = "Corrected for the channel"
     if one is None:
         return section(title, "This reading has no correction.")
     told = one.blockage
