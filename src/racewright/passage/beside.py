@@ -192,8 +192,8 @@ def _difference(machine: Contender, bare: Contender) -> Difference:
         deaths_per_energy=_less(machine.deadly_flow * worth, bare.deadly_flow),
         words=(
             f"For fish of {own.length[last]:.2g} m, against the {bare.name}: chance of a strike "
-            f"{_said(chance[last])}, fastest edge {_said(speed)}, fish struck of a stream that carries them evenly {_said(struck[last])}, "
-            f"fish killed (screening) {_said(deaths[last])}."
+            f"{_said(chance[last])}, fastest edge {_said(speed)}, fish struck of a stream that carries them evenly "
+            f"{_said(struck[last])}, fish killed (screening) {_said(deaths[last])}."
         ),
     )
 
