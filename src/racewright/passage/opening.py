@@ -21,7 +21,7 @@ Floats = NDArray[np.float64]
 
 ANGLES = tuple(math.radians(angle) for angle in range(-85, 90, 10))
 """Middles of even steps over all angles of a stick [rad]."""
-_POINTS = 30
+_POINTS = 24
 
 
 @dataclass(frozen=True, slots=True)

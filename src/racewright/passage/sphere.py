@@ -15,7 +15,7 @@ from racewright.machine.row_solid import outlines, surface
 
 Floats = NDArray[np.float64]
 
-_RADII, _STATIONS, _HALVINGS = 15, 25, 25
+_RADII, _STATIONS, _HALVINGS = 11, 17, 16
 _FINE, _POINTS, _SIDE = 121, 100, 40
 
 
