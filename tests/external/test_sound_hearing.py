@@ -46,7 +46,7 @@ def test_weights(record_property: Record) -> None:
 
 
 @pytest.mark.outside(
-    source="NMFS-OPR-59 (2018) and NMFS 2024: thresholds of shift and injury, recalled; the levels of 2024 unsupported",
+    source="NMFS-OPR-59 (2018) and NMFS 2024: thresholds of shift and injury, recalled; of 2024 unsupported",
     status="from memory",
     tolerance="exact",
 )

@@ -87,17 +87,26 @@ def test_a_fish_from_the_bed_suffers_more_and_depth_eases():
     assert np.all(felt(20.0).ratio < felt().ratio)
 
 
-def test_mean_suction_of_a_row_by_its_thrust():
-    """Half of lift over chord: vanes turn V to swirl, so that rho W Gamma/c with W from the mean of both."""
+def test_a_fish_is_used_to_the_depth_of_its_line():
+    found = felt()
+    weight = FRESH.density * GRAVITY
+    for line, used in zip(found.lines.far_radius, found.acclimation, strict=True):
+        below, above = (STANDARD_ATMOSPHERE + weight * (DEPTH + side * line) for side in (1.0, -1.0))
+        assert min(abs(used - below), abs(used - above)) < 1e-6 * used
+
+
+def test_mean_suction_of_the_rows():
+    """Half of rho W Gamma over chord, W the mean of before and behind, Gamma = pitch x change of swirl."""
     one = machine()
     known = one.point.triangles
-    both = row_suction(one.vanes, one.blades, FRESH.density, one.point)
-    i = 0
-    chord = np.interp(known.radius[i], one.vanes.radius, one.vanes.chord)
-    gamma = 2.0 * math.pi * known.radius[i] / 7 * known.swirl_in[i]
-    own = 0.5 * FRESH.density * math.hypot(known.axial_speed[i], 0.5 * known.swirl_in[i]) * gamma / chord
-    assert both >= own > 0.0
-    assert row_suction(one.vanes, one.blades, 2.0 * FRESH.density, one.point) == pytest.approx(2.0 * both)
+    pitch = 2.0 * np.pi * known.radius
+    turned = known.swirl_in - known.swirl_out
+    blade = np.hypot(known.axial_speed, 0.5 * (known.swirl_in + known.swirl_out) - known.blade_speed)
+    blade = 0.5 * FRESH.density * blade * pitch / 5 * turned / one.blades.chord
+    vane = np.hypot(known.axial_speed, 0.5 * known.swirl_in) * pitch / 7 * known.swirl_in
+    vane = 0.5 * FRESH.density * vane / np.interp(known.radius, one.vanes.radius, one.vanes.chord)
+    want = max(blade.max(), vane.max())
+    assert row_suction(one.vanes, one.blades, FRESH.density, one.point) == pytest.approx(want, rel=1e-12)
 
 
 def test_strain_rates_by_place():

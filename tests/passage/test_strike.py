@@ -12,6 +12,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from racewright.errors import InputError
+from racewright.flow.field import velocity
+from racewright.machine.duct_contour import wall_radius
+from racewright.machine.hub_contour import hub_radius
 from racewright.passage.crossing import RowCrossing, row_crossings
 from racewright.passage.edge import edge_slant, edge_thickness
 from racewright.passage.species import fish_class
@@ -98,6 +101,28 @@ def test_vanes_pass_the_same_flow_as_the_rotor():
     assert flow[1] == pytest.approx(machine().point.flow_rate, rel=0.02)
 
 
+def test_water_comes_to_the_vanes_as_fast_as_the_flow_was_solved():
+    """Against the solver's own field at their leading edges, whose load, 0.6, is nearly the point's."""
+    one = machine()
+    vanes = one.rows[0]
+    front = one.vanes.place_x - 0.5 * float(one.vanes.chord[0] * np.cos(one.vanes.stagger[0]))
+    inner = vanes.radius[4:-4]
+    axial, _radial = velocity(one.flow, 3, np.full(inner.size, front), inner)
+    assert float(np.mean(axial)) * UNIT.design.stream_speed == pytest.approx(np.mean(vanes.axial_speed), rel=0.03)
+
+
+def test_a_wider_annulus_at_the_vanes_slows_the_water():
+    """Without a hub there the ring grows by the hub's area, and speeds fall as much."""
+    one = machine()
+    front = one.vanes.place_x - 0.5 * float(one.vanes.chord[0] * np.cos(one.vanes.stagger[0]))
+    nose = replace(UNIT, hub=replace(UNIT.hub, nose_x=front + 0.01))
+    slower = row_crossings(nose, one.vanes, one.blades, one.point)[0]
+    wall, hub = float(wall_radius(UNIT.duct, front)), float(hub_radius(UNIT.hub, front))
+    want = (wall**2 - hub**2) / wall**2
+    assert want < 0.96
+    assert np.mean(slower.axial_speed) / np.mean(one.rows[0].axial_speed) == pytest.approx(want, rel=5e-3)
+
+
 def test_mean_over_the_flow_of_even_water_is_the_mean_over_area():
     row = plain()
     got = row.mean(row.radius)
@@ -119,6 +144,9 @@ def test_an_edge_along_the_radius_is_met_square_on_and_a_swept_one_aslant():
     swept = replace(straight, sweep=np.full(5, 0.6))
     assert edge_slant(swept, radius, axial, nothing) == pytest.approx(0.5 * math.pi - 0.6, abs=1e-6)
     assert edge_slant(swept, radius, axial, np.full(6, 1e3)) == pytest.approx(0.5 * math.pi, abs=2e-3)
+    leaning = replace(straight, lean=np.full(5, 0.4))
+    across = edge_slant(leaning, radius, np.full(6, 1e-3), np.full(6, -3.0))
+    assert across == pytest.approx(0.5 * math.pi - 0.4, abs=2e-3)
 
 
 def test_a_sharp_family_has_no_edge_thickness():

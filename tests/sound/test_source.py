@@ -114,6 +114,14 @@ def test_tones_of_the_machine():
     for tone in (blade, vane, both):
         assert tone.level is not None
         assert "upper bound" in tone.words
+    known = one.point.triangles
+    lost = one.point.losses.vane_profile * 0.5 * one.point.stream_speed**2
+    gust = 2.0 * 5.0 * lost / np.mean(np.hypot(known.axial_speed, known.swirl_in))
+    rotor = sounding_rows(one.vanes, one.blades, one.point)[1]
+    reduced = np.pi * both.frequency * rotor.chord / rotor.relative_speed
+    lift = np.pi * 1000.0 * rotor.chord * rotor.relative_speed / np.sqrt(1.0 + 2.0 * np.pi * reduced)
+    force = gust * np.trapezoid(lift * rotor.axial_lift, rotor.radius) / math.sqrt(2.0)
+    assert both.level == pytest.approx(20.0 * math.log10(both.frequency * force / 2900.0 / 1e-6), abs=1e-9)
     lossy = replace(one.point, losses=replace(one.point.losses, vane_profile=2.0 * one.point.losses.vane_profile))
     louder = machine_tones(one.vanes, one.blades, lossy, 1000.0, 1450.0)
     assert louder[2].level - both.level == pytest.approx(20.0 * math.log10(2.0), abs=1e-9)

@@ -20,9 +20,9 @@ from racewright.sound.source import SoundSource, Tone
 Floats = NDArray[np.float64]
 
 COMPUTED_UNCERTAINTY = 25.0
-"""Wide enough to hold what was published of tidal rotors beside an invented like one: 13 dB below the middle of 118 to
-152 dB measured (Lossent and others 2018, recalled), 23 dB below an empirical estimate of 119 dB at 20 m, 2 dB below a
-computed 120.5 dB re 1 uPa2 m2/Hz (Lloyd and others, abstract). Own choice from these [dB]."""
+"""Wide enough to hold what was published of tidal rotors beside an invented like one: 13 dB below the middle of 118
+to 152 dB measured (Lossent and others 2018, recalled), 23 dB below an empirical estimate of 119 dB at 20 m, 2 dB
+below a computed 120.5 dB re 1 uPa2 m2/Hz (Lloyd and others, abstract). Own choice from these [dB]."""
 _BASIS = (
     "own choice, wide enough for published figures of tidal rotors: like ones compute 2 to 23 dB lower than those "
     "(Lossent and others 2018, recalled; Lloyd and others, abstract)"
@@ -116,8 +116,8 @@ def _remarks(compact: float) -> tuple[Remark, ...]:
         Remark(
             "warning",
             "Gear, generator, converter, bearings, flow about the duct and cavitation are not in the computed "
-            "source: the machine may be louder by tens of decibels, and an electrical tone may stand out however slow "
-            "the rotor turns. Measure.",
+            "source: the machine may be louder by tens of decibels, and an electrical tone may stand out however "
+            "slow the rotor turns. Measure.",
             "source",
         ),
         Remark(
