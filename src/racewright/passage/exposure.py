@@ -40,7 +40,7 @@ class Exposure:
     ratio : ndarray, shape (k,)
         Acclimation over nadir [-].
     worst_acclimation, worst_nadir : float
-        Pair of the largest ratio of all: at the suction side of a section, on a wall or in the vortex behind the hub,
+        Pair of the largest ratio of all: on the lines, less the mean suction of the sections among the rows,
         absolute [Pa].
     strains : Strains
     lines : ThroughLines
@@ -117,8 +117,7 @@ def exposure(
         used = np.broadcast_to(atmosphere + weight * depth, lines.far_radius.shape)
         pressure = atmosphere + weight * (hub_depth + side * lines.radius) + change
         sides.append((used, pressure))
-        wall = atmosphere + weight * (hub_depth + min(side, 0.0) * lines.radius.max()) + point.lowest_pressure
-        deepest = min(float(pressure[:, near].min()) - suction, float(pressure.min()), wall)
+        deepest = min(float(pressure[:, near].min()) - suction, float(pressure.min()))
         worst.append((float(used.max()), _held(deepest)))
     ratio = np.stack([used / pressure.min(axis=1) for used, pressure in sides])
     lower, line = ratio.argmax(axis=0), np.arange(lines.share.size)
@@ -135,7 +134,7 @@ def exposure(
         worst_nadir=hardest[1],
         strains=strains(flow, point, lines),
         lines=lines,
-        remarks=_remarks(point, lines),
+        remarks=_remarks(point, lines, float(change.min())),
     )
 
 
@@ -148,7 +147,7 @@ def _held(pressure: float) -> float:
     return pressure
 
 
-def _remarks(point: OperatingPoint, lines: ThroughLines) -> tuple[Remark, ...]:
+def _remarks(point: OperatingPoint, lines: ThroughLines, lowest: float) -> tuple[Remark, ...]:
     found = [
         Remark(
             "note",
@@ -157,6 +156,16 @@ def _remarks(point: OperatingPoint, lines: ThroughLines) -> tuple[Remark, ...]:
             "nadir pressure",
         )
     ]
+    if point.lowest_pressure < 1.2 * lowest:
+        found.append(
+            Remark(
+                "caution",
+                f"At a wall or in the vortex behind the hub the pressure falls to {-1e-3 * point.lowest_pressure:.1f} "
+                f"kPa below the undisturbed one, on the lines to {-1e-3 * lowest:.1f} kPa; fish close to the lip feel "
+                "more of it.",
+                "nadir pressure",
+            )
+        )
     if point.load > lines.load + 1e-9:
         found.append(
             Remark(

@@ -16,13 +16,15 @@ def line_pressure(vanes: Row, blades: Row, density: float, point: OperatingPoint
     """Pressure on the lines less the undisturbed one at the same depth, shape (k, s) [Pa].
 
     rho (U^2 - V^2)/2 with V of the lines; less rho Cth^2/2 of the swirl, whose r Cth a line keeps from the vanes to
-    the rotor and behind it; less the stage's head drop from the rotor on (losses of the vanes with it), and less what
-    debris ahead of the rows costs from the vanes on. Rows stand as discs at the mid-chords of their hub sections.
+    the rotor and behind it (within the hub's vortex core it turns as a solid); less the stage's head drop from the
+    rotor on (losses of the vanes with it), and less what debris ahead of the rows costs from the vanes on. Rows stand
+    as discs at the mid-chords of their hub sections.
     """
     before, behind = _swirl(point, lines)
     speed = point.stream_speed
     at_rotor, at_vanes = lines.x >= blades.place_x, lines.x >= vanes.place_x
-    turning = np.where(at_rotor, behind, np.where(at_vanes, before, 0.0)) / lines.radius
+    core = np.where(at_rotor, np.minimum(1.0, (lines.radius / max(point.hub_core.radius, 1e-9)) ** 2), 1.0)
+    turning = core * np.where(at_rotor, behind, np.where(at_vanes, before, 0.0)) / lines.radius
     lost = np.where(at_rotor, point.head_drop, 0.0) + np.where(at_vanes, 0.5 * point.debris_load * speed**2, 0.0)
     head = 0.5 * speed**2 * (1.0 - lines.speed**2) - 0.5 * turning**2 - lost
     return np.asarray(density * head, dtype=np.float64)
