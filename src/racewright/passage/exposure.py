@@ -160,9 +160,9 @@ def _remarks(point: OperatingPoint, lines: ThroughLines, lowest: float) -> tuple
         found.append(
             Remark(
                 "caution",
-                f"At a wall or in the vortex behind the hub the pressure falls to {-1e-3 * point.lowest_pressure:.1f} "
-                f"kPa below the undisturbed one, on the lines to {-1e-3 * lowest:.1f} kPa; fish close to the lip feel "
-                "more of it.",
+                "At a wall or in the vortex behind the hub the pressure falls to "
+                f"{-1e-3 * point.lowest_pressure:.1f} kPa below the undisturbed one, on the lines to "
+                f"{-1e-3 * lowest:.1f} kPa; fish close to the lip feel more of it.",
                 "nadir pressure",
             )
         )
