@@ -33,12 +33,15 @@ class Line:
         () -> Measured.
     minutes : float
         Rough time it takes; lines that do not fit into a cap are said to be not measured.
+    quiet : bool
+        True for a ratio of speeds: it wants a machine that does nothing else, so a capped run leaves it out.
     """
 
     id: str
     target: str
     measure: Callable[[], Measured]
     minutes: float = 1.0
+    quiet: bool = False
 
 
 def by_tests(*selection: str) -> Callable[[], Measured]:

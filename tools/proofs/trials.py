@@ -127,7 +127,8 @@ LINES = [
         "12.5 million rows x 8: import with flags and windows at most 4 times pandas.read_csv; reduced again from "
         "the store 5 times faster than from text; below 2 GiB from 10^6 to 10^8 values",
         long_logs,
-        9,
+        3,
+        quiet=True,
     ),
     Line(
         "trials-5",
