@@ -6,7 +6,8 @@ import math
 
 import numpy as np
 
-from racewright.holding.checked import Floats, number
+from racewright.holding.checked import Floats
+from racewright.machine.drive_checks import number
 
 _FINITE = ((1.2, 0.62), (2.5, 0.78), (5.0, 0.90), (9.0, 0.96))
 """Length/diameter and share of rho pi a^2 L for a cylinder across the flow (DNV-RP-C205, from memory, 85 %) [-]."""

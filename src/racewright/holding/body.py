@@ -7,8 +7,9 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from racewright.errors import InputError
-from racewright.holding.checked import Floats, array, number, vector
+from racewright.holding.checked import Floats, array, vector
 from racewright.holding.ring_wing import RingWing
+from racewright.machine.drive_checks import number
 
 Point = tuple[float, float, float]
 

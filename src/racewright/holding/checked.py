@@ -2,36 +2,12 @@
 
 from __future__ import annotations
 
-import math
-
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from racewright.errors import InputError
 
 Floats = NDArray[np.float64]
-
-
-def number(name: str, value: float, low: float, high: float, unit: str = "") -> float:
-    """Return `value` as a float, or say which limits it breaks.
-
-    Parameters
-    ----------
-    name, unit : str
-        For the message.
-    value, low, high : float
-        The number and its limits, both allowed [unit].
-
-    Raises
-    ------
-    InputError
-        For NaN, infinity, or a number outside the limits.
-    """
-    found = float(value)
-    if not (math.isfinite(found) and low <= found <= high):
-        told = f" {unit}" if unit else ""
-        raise InputError(f"{name} is {found:g}{told}; it must lie between {low:g} and {high:g}{told}.")
-    return found
 
 
 def vector(name: str, values: ArrayLike, unit: str = "m") -> tuple[float, float, float]:

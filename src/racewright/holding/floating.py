@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 from racewright.errors import NoAnswerError
-from racewright.holding.checked import number
+from racewright.machine.drive_checks import number
 from racewright.remark import Remark
 
 DEPTH_FROUDE_LIMIT = 0.5

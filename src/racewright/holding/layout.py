@@ -6,8 +6,9 @@ from dataclasses import dataclass, replace
 
 from racewright.errors import InputError
 from racewright.holding.body import Body, Point
-from racewright.holding.checked import number, vector
+from racewright.holding.checked import vector
 from racewright.holding.tether import Tether
+from racewright.machine.drive_checks import number
 
 
 @dataclass(frozen=True, slots=True)

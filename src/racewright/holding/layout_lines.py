@@ -10,11 +10,12 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from racewright.errors import InputError
-from racewright.holding.checked import number, vector
+from racewright.holding.checked import vector
 from racewright.holding.line_table import KINDS, Kind, breaking_strength, diameter_range, segment
 from racewright.holding.safety import TENSION_CAUTION, Safety, StrengthFactor
 from racewright.holding.statics_result import Equilibrium
 from racewright.holding.statics_worst import WorstLine
+from racewright.machine.drive_checks import number
 
 _STEP = 1e-3
 """Diameters are proposed in whole millimetres [m]."""

@@ -9,13 +9,13 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from racewright.errors import NoAnswerError
-from racewright.holding.checked import number
 from racewright.holding.layout import Layout
 from racewright.holding.load_state import LoadState
 from racewright.holding.safety import EQUILIBRIUM_BASIS, POSE_CAUTION, Safety
 from racewright.holding.statics_sweep import Statics, statics
 from racewright.holding.stream import Stream
 from racewright.holding.tether import Bridle, Tether
+from racewright.machine.drive_checks import number
 from racewright.tick import Tick, silent
 
 _CLOSE = 1e-3

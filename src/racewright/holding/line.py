@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from racewright.errors import InputError, NoAnswerError
-from racewright.holding.checked import Floats, number, vector
+from racewright.holding.checked import Floats, vector
 from racewright.holding.line_elements import elements_of
 from racewright.holding.line_held import HeldLine
 from racewright.holding.line_load import form_of, grounded_length, strum_of, tension_safety
@@ -18,6 +18,7 @@ from racewright.holding.line_segment import Segment
 from racewright.holding.line_strum import Strum
 from racewright.holding.safety import Safety
 from racewright.holding.stream import Stream
+from racewright.machine.drive_checks import number
 from racewright.remark import Remark
 
 LINE_ELEMENTS = 96

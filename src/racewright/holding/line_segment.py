@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
-from racewright.holding.checked import label, number
+from racewright.holding.checked import label
+from racewright.machine.drive_checks import number
 
 GROWTH_DENSITY = 1300.0
 """Wet density of hard growth; soft weed is near that of water (DNV-OS-E301 uses 1325; from memory, 80 %) [kg/m3]."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from racewright.holding.checked import number
+from racewright.machine.drive_checks import number
 
 STROUHAL = 0.2
 """Shedding frequency x diameter/speed of a round line (DNV-RP-C205; law read, value from memory) [-]."""

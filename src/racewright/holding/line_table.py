@@ -12,8 +12,8 @@ from typing import Any, Literal
 import numpy as np
 
 from racewright.errors import InputError
-from racewright.holding.checked import number
 from racewright.holding.line_segment import Segment
+from racewright.machine.drive_checks import number
 
 Kind = Literal[
     "studless chain",

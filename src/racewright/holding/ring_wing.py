@@ -12,7 +12,8 @@ from functools import cache
 
 import numpy as np
 
-from racewright.holding.checked import Floats, number, vector
+from racewright.holding.checked import Floats, vector
+from racewright.machine.drive_checks import number
 
 _ALONG, _ROUND = (8, 16), 128
 """Panels along the chord, coarse and fine, and round the ring; the two are extrapolated [-]."""

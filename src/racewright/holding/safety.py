@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from typing import Literal
 
 from racewright.errors import InputError
-from racewright.holding.checked import label, number
+from racewright.holding.checked import label
+from racewright.machine.drive_checks import number
 
 
 @dataclass(frozen=True, slots=True)

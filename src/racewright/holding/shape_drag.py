@@ -9,7 +9,7 @@ from importlib import resources
 from typing import Any
 
 from racewright.errors import InputError
-from racewright.holding.checked import number
+from racewright.machine.drive_checks import number
 from racewright.uncertainty import Band
 
 

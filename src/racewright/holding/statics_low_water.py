@@ -9,13 +9,14 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from racewright.errors import InputError
-from racewright.holding.checked import Floats, array, number
+from racewright.holding.checked import Floats, array
 from racewright.holding.layout import Layout
 from racewright.holding.load_state import LoadState
 from racewright.holding.safety import EQUILIBRIUM_BASIS, POSE_CAUTION, Safety
 from racewright.holding.statics import searched, told
 from racewright.holding.statics_problem import Pose, Problem
 from racewright.holding.stream import Stream
+from racewright.machine.drive_checks import number
 from racewright.tick import Tick, silent
 
 

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 from racewright.errors import InputError
-from racewright.holding.checked import number
+from racewright.machine.drive_checks import number
 
 STANDARD_GRAVITY = 9.80665
 """Conventional value (CGPM 1901) [m/s2]."""

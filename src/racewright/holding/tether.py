@@ -7,8 +7,9 @@ from dataclasses import dataclass
 from typing import Literal
 
 from racewright.errors import InputError
-from racewright.holding.checked import label, number, vector
+from racewright.holding.checked import label, vector
 from racewright.holding.line_segment import Segment
+from racewright.machine.drive_checks import number
 
 Point = tuple[float, float, float]
 

@@ -8,10 +8,10 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from racewright.door import whole, within
 from racewright.errors import NoAnswerError
 from racewright.machine.sections import FAMILIES
 from racewright.passage.crossing import RowCrossing
-from racewright.passage.door import whole, within
 from racewright.stage.bare_blades import BareBlades
 from racewright.stage.bare_rotor import bare_rotor
 from racewright.water import Water

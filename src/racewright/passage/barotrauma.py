@@ -5,8 +5,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from racewright.door import within
 from racewright.errors import InputError
-from racewright.passage.door import within
 from racewright.passage.dose import UNKNOWN, Chance
 from racewright.passage.species import FishClass
 from racewright.safety import SafetyBasis, safety_basis

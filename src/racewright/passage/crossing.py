@@ -8,13 +8,13 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from racewright.door import numbers, whole
 from racewright.errors import InputError
 from racewright.machine.duct_contour import wall_radius
 from racewright.machine.hub_contour import hub_radius
 from racewright.machine.over_radius import read
 from racewright.machine.row import Row
 from racewright.machine.unit import Unit
-from racewright.passage.door import numbers, whole
 from racewright.passage.edge import edge_slant, edge_thickness
 from racewright.passage.strike_chance import MOST_EDGES
 from racewright.stage.result import OperatingPoint

@@ -10,8 +10,8 @@ from importlib import resources
 from types import MappingProxyType
 from typing import Any
 
+from racewright.door import within
 from racewright.errors import InputError
-from racewright.passage.door import within
 
 _SIZES = ("length", "width", "thickness")
 

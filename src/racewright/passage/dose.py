@@ -7,8 +7,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from racewright.door import within
 from racewright.errors import InputError
-from racewright.passage.door import within
 
 KINDS = ("logit", "points", "onset")
 

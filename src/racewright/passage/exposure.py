@@ -7,10 +7,10 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from racewright.door import within
 from racewright.errors import InputError, NoAnswerError
 from racewright.flow.result import Axisymmetric
 from racewright.machine.row import Row
-from racewright.passage.door import within
 from racewright.passage.line_pressure import among_rows, line_pressure
 from racewright.passage.lines import ThroughLines, through_lines
 from racewright.passage.strain import Strains, strains

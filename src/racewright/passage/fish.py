@@ -7,13 +7,13 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from racewright.door import within
 from racewright.errors import InputError
 from racewright.flow.result import Axisymmetric
 from racewright.machine.row import Row
 from racewright.machine.unit import Unit
 from racewright.passage.barotrauma import Decompression, decompression
 from racewright.passage.crossing import row_crossings
-from racewright.passage.door import within
 from racewright.passage.dose import UNKNOWN, Chance
 from racewright.passage.exposure import Exposure, exposure
 from racewright.passage.species import FishClass

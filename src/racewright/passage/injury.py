@@ -12,7 +12,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from racewright.passage.door import numbers
+from racewright.door import numbers
 from racewright.passage.strike_chance import LONGEST
 from racewright.safety import SafetyBasis, safety_basis
 

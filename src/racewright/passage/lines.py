@@ -7,10 +7,10 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from racewright.door import within
 from racewright.errors import InputError, NoAnswerError
 from racewright.flow.result import Axisymmetric, Streamlines
 from racewright.flow.streamlines import streamlines
-from racewright.passage.door import within
 
 Floats = NDArray[np.float64]
 

@@ -8,11 +8,11 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from racewright.door import row as a_row
+from racewright.door import whole, within
 from racewright.errors import InputError
 from racewright.machine.row import Row
 from racewright.machine.row_fit import axial_gap
-from racewright.passage.door import row as a_row
-from racewright.passage.door import whole, within
 from racewright.passage.gap import free_opening, free_stick, neighbours
 from racewright.passage.sphere import largest_sphere
 from racewright.safety import SafetyBasis, safety_basis

@@ -11,8 +11,8 @@ from typing import Any
 
 import numpy as np
 
+from racewright.door import within
 from racewright.errors import InputError
-from racewright.passage.door import within
 from racewright.passage.species import FishClass
 from racewright.remark import Remark
 from racewright.safety import SafetyBasis, safety_basis

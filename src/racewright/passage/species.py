@@ -10,8 +10,8 @@ from importlib import resources
 from types import MappingProxyType
 from typing import Any
 
+from racewright.door import within
 from racewright.errors import InputError
-from racewright.passage.door import within
 from racewright.passage.dose import PressureResponse, ShearResponse, pressure_response, shear_response
 from racewright.passage.strike_chance import LONGEST
 from racewright.safety import SafetyBasis, safety_basis

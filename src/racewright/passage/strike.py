@@ -8,9 +8,9 @@ from typing import Literal, get_args
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from racewright.door import row
 from racewright.errors import InputError
 from racewright.passage.crossing import RowCrossing
-from racewright.passage.door import row
 from racewright.passage.injury import injury
 from racewright.passage.species import FishClass
 from racewright.passage.strike_chance import LONGEST, strike_chance

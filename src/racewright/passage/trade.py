@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from racewright.door import within
 from racewright.errors import InputError, NoAnswerError
 from racewright.flow.result import Axisymmetric
 from racewright.machine.row import Row
@@ -14,7 +15,6 @@ from racewright.machine.row_fit import axial_gap, check_row_within
 from racewright.machine.unit import RowIntent, Unit
 from racewright.passage.crossing import row_crossings
 from racewright.passage.debris import DebrisClass
-from racewright.passage.door import within
 from racewright.passage.fate import Fate, fates
 from racewright.passage.gap import free_opening, neighbours
 from racewright.passage.species import FishClass

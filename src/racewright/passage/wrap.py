@@ -7,7 +7,7 @@ import math
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from racewright.passage.door import numbers
+from racewright.door import numbers
 
 Floats = NDArray[np.float64]
 

@@ -7,8 +7,8 @@ from collections.abc import Callable
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from racewright.door import numbers, within
 from racewright.errors import InputError
-from racewright.sound.door import numbers, within
 from racewright.sound.water_sound import SoundWater
 
 Floats = NDArray[np.float64]

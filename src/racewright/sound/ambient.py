@@ -7,8 +7,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from racewright.door import numbers, within
 from racewright.sound.bands import bandwidth, level_sum
-from racewright.sound.door import numbers, within
 
 Floats = NDArray[np.float64]
 

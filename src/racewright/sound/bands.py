@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from racewright.sound.door import numbers, whole
+from racewright.door import numbers, whole
 
 Floats = NDArray[np.float64]
 

@@ -11,9 +11,9 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from racewright.door import numbers
 from racewright.errors import InputError
 from racewright.safety import SafetyBasis, safety_basis
-from racewright.sound.door import numbers
 
 Floats = NDArray[np.float64]
 

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from racewright.door import numbers, row, within
 from racewright.errors import InputError
 from racewright.remark import Remark
 from racewright.safety import safety_basis
@@ -15,7 +16,6 @@ from racewright.sound.absorption import absorption
 from racewright.sound.ambient import SOURCE as WENZ
 from racewright.sound.ambient import ambient_bands
 from racewright.sound.bands import level_sum
-from racewright.sound.door import numbers, row, within
 from racewright.sound.hearing import AuditoryGroup, auditory_group, pressure_thresholds
 from racewright.sound.level_result import SoundLevel, UncertaintyPart
 from racewright.sound.propagation import FARTHEST

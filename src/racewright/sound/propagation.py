@@ -7,8 +7,8 @@ from collections.abc import Callable
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from racewright.door import numbers
 from racewright.errors import InputError
-from racewright.sound.door import numbers
 
 Floats = NDArray[np.float64]
 

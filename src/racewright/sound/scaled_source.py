@@ -8,11 +8,11 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from racewright.door import row, within
 from racewright.errors import InputError
 from racewright.remark import Remark
 from racewright.safety import safety_basis
 from racewright.sound.absorption import absorption
-from racewright.sound.door import row, within
 from racewright.sound.propagation import propagation_loss
 from racewright.sound.source import SoundSource
 from racewright.sound.water_sound import SoundWater

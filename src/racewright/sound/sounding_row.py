@@ -7,10 +7,10 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from racewright.door import row, whole
 from racewright.errors import InputError
 from racewright.machine.over_radius import read
 from racewright.machine.row import Row
-from racewright.sound.door import row, whole
 from racewright.stage.result import OperatingPoint
 
 Floats = NDArray[np.float64]

@@ -7,10 +7,10 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from racewright.door import row, within
 from racewright.errors import InputError
 from racewright.remark import Remark
 from racewright.safety import SafetyBasis
-from racewright.sound.door import row, within
 
 Floats = NDArray[np.float64]
 

@@ -6,8 +6,8 @@ import math
 
 import numpy as np
 
+from racewright.door import within
 from racewright.machine.row import Row
-from racewright.sound.door import within
 from racewright.sound.gust import dipole_level, gust_lift
 from racewright.sound.sounding_row import SoundingRow, sounding_rows
 from racewright.sound.source import Tone

@@ -8,11 +8,11 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from racewright.door import row, within
 from racewright.errors import InputError
 from racewright.remark import Remark
 from racewright.safety import safety_basis
 from racewright.sound.bands import bandwidth, level_sum, third_octaves
-from racewright.sound.door import row, within
 from racewright.sound.gust import dipole_level, gust_lift, gust_span, gust_spectrum
 from racewright.sound.sounding_row import SoundingRow
 from racewright.sound.source import SoundSource, Tone

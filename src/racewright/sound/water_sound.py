@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from racewright.sound.door import within
+from racewright.door import within
 
 
 @dataclass(frozen=True, slots=True)

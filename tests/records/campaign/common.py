@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from pathlib import Path
 
 import numpy as np
@@ -9,6 +10,8 @@ import numpy as np
 from racewright.records.campaign.form import Chunk
 from racewright.records.campaign.logger import read_logger
 from racewright.records.campaign.logger_form import LoggerForm
+from racewright.records.campaign.store import Campaign, Run
+from racewright.records.campaign.take_in import Source, begin
 
 COLUMNS = ("U_V", "Q_mV")
 
@@ -35,3 +38,25 @@ def whole(path: Path, form: LoggerForm | None = None, columns: tuple[str, ...] =
         np.concatenate([p.missing for p in parts]),
     )
     return one, reading.told
+
+
+@dataclass(frozen=True)
+class Taken:
+    """The run, and whether it was read now."""
+
+    run: Run
+    fresh: bool
+
+
+def take_in(campaign: Campaign, name: str, path: Path, source: Source, shown_as: str) -> Taken:
+    """Import one file whole, as the commands do but without reducing it."""
+    taking = begin(campaign, name, path, source, shown_as)
+    if isinstance(taking, Run):
+        return Taken(taking, fresh=False)
+    try:
+        for _chunk in taking.rows():
+            pass
+        return Taken(taking.finish(), fresh=True)
+    except BaseException:
+        taking.drop()
+        raise

@@ -15,8 +15,8 @@ from racewright.errors import InputError
 from racewright.records.campaign.export import export_campaign
 from racewright.records.campaign.logger_form import LoggerForm
 from racewright.records.campaign.store import open_campaign
-from racewright.records.campaign.take_in import Source, take_in
-from tests.records.campaign.common import text, write
+from racewright.records.campaign.take_in import Source
+from tests.records.campaign.common import take_in, text, write
 
 SOURCE = Source({"speed": "U_V", "torque": "Q_mV"}, {"speed": "V", "torque": "mV"}, LoggerForm())
 SPEED = 1.0 + 0.01 * np.arange(300)

@@ -14,8 +14,8 @@ from racewright.errors import InputError
 from racewright.records.campaign.logger_form import LoggerForm
 from racewright.records.campaign.store import DATABASE, MARKER, RAW, open_campaign
 from racewright.records.campaign.tables import STEPS, VERSION
-from racewright.records.campaign.take_in import Source, take_in
-from tests.records.campaign.common import text, write
+from racewright.records.campaign.take_in import Source
+from tests.records.campaign.common import take_in, text, write
 
 SOURCE = Source({"speed": "U_V", "torque": "Q_mV"}, {"speed": "V", "torque": "mV"}, LoggerForm())
 

@@ -57,7 +57,8 @@ def draw(trace: Trace, found: Fouling, width: float, *, invented: bool) -> Figur
     axes = figure.add_subplot()
     minutes, percent = trace.time / 60.0, 100.0 * trace.share
     axes.plot(minutes, percent, linestyle="none", marker=".", markersize=2.2, color=SOFT, alpha=0.7, zorder=2)
-    axes.plot(*_means(trace, minutes, percent), color=ACCENT, linewidth=1.5, zorder=3)
+    for x, y in _means(trace, minutes, percent):
+        axes.plot(x, y, color=ACCENT, linewidth=1.5, zorder=3)
     low, high = np.percentile(percent, [0.5, 99.5])
     room = max(high - low, 1.0)
     axes.set_ylim(low - 0.12 * room, high + 0.7 * room)
@@ -77,26 +78,21 @@ def draw(trace: Trace, found: Fouling, width: float, *, invented: bool) -> Figur
     return figure
 
 
-def _means(trace: Trace, minutes: Floats, percent: Floats) -> tuple[Floats, Floats]:
-    """Means over stretches that no cleaning cuts; NaN parts them there."""
+def _means(trace: Trace, minutes: Floats, percent: Floats) -> list[tuple[list[float], list[float]]]:
+    """Means over stretches, a line before the cleaning and one after it."""
     if trace.cleaned is None:
         parts = [np.ones(minutes.size, np.bool_)]
     else:
         parts = [trace.time < trace.cleaned, trace.time >= trace.cleaned]
-    x: list[float] = []
-    y: list[float] = []
+    lines = []
     for part in parts:
         count = int(part.sum())
         if not count:
             continue
         stretches = max(1, round(_MEANS * count / minutes.size))
-        for own in np.array_split(np.flatnonzero(part), stretches):
-            if own.size:
-                x.append(float(minutes[own].mean()))
-                y.append(float(percent[own].mean()))
-        x.append(float("nan"))
-        y.append(float("nan"))
-    return np.array(x), np.array(y)
+        groups = [own for own in np.array_split(np.flatnonzero(part), stretches) if own.size]
+        lines.append(([float(minutes[own].mean()) for own in groups], [float(percent[own].mean()) for own in groups]))
+    return lines
 
 
 def _loss(axes: Axes, trace: Trace, found: Fouling) -> None:

@@ -49,21 +49,6 @@ class Source:
         return hashlib.sha256(plain.encode()).hexdigest()
 
 
-@dataclass(frozen=True)
-class Taken:
-    """What became of one file.
-
-    Attributes
-    ----------
-    run : Run
-    fresh : bool
-        False when the store had the run already and nothing was done.
-    """
-
-    run: Run
-    fresh: bool
-
-
 class Taking:
     """A file being taken in: `rows` reads and keeps it, then `finish` commits the run."""
 
@@ -145,20 +130,6 @@ def begin(
     if kept is not None and kept.mapping == source.digest and kept.sha256 == _digest(path, shown_as):
         return kept
     return Taking(campaign, name, path, source, shown_as, tick)
-
-
-def take_in(campaign: Campaign, name: str, path: Path, source: Source, shown_as: str, tick: Tick = silent) -> Taken:
-    """Import one file whole; arguments and errors as `begin`."""
-    taking = begin(campaign, name, path, source, shown_as, tick)
-    if isinstance(taking, Run):
-        return Taken(taking, fresh=False)
-    try:
-        for _chunk in taking.rows():
-            pass
-        return Taken(taking.finish(), fresh=True)
-    except BaseException:
-        taking.drop()
-        raise
 
 
 def _digest(path: Path, shown_as: str) -> str:

@@ -1,4 +1,4 @@
-"""What every number of this room must pass on its way in."""
+"""What numbers must pass on their way into a room: finite, within limits, with an example of what is right."""
 
 from __future__ import annotations
 
