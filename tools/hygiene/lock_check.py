@@ -31,7 +31,7 @@ def faults(pyproject: str, lock: str, test_lock: str) -> list[str]:
             found.append(f"{name}: {need.name} is not locked")
         elif not all(v in need.specifier for v in versions):
             found.append(f"{name}: {need.name} is locked at {versions[0]}, but {text} is wanted")
-    if "http" in lock + test_lock:
+    if "://" in lock + test_lock:
         found.append("a lock names a host")
     return found
 
