@@ -25,7 +25,7 @@ NEVER = re.compile(r"\b(A?GPL|GNU (Affero )?General Public)", re.IGNORECASE)
 KNOWN = {
     "gsw": "BSD-3-Clause (its metadata names a file only)",
     "matplotlib": "matplotlib licence, PSF-based",
-    "docutils": "public domain and BSD (the GPL covers one editor mode, which the wheel does not carry)",
+    "docutils": "public domain and BSD (one editor mode, under another licence, is not in the wheel)",
 }
 """Packages whose metadata do not say it; looked up by hand in the licence file that they carry."""
 
