@@ -57,6 +57,7 @@ def roles_of(scheme: Scheme, name: str, case: CaseTable) -> Roles:
         "machine": scheme.machine.get(case.machine or ""),
         "community": scheme.community.get(case.community or ""),
         "trials": scheme.trials.get(case.trials or ""),
+        "holding": scheme.holding.get(case.holding or ""),
     }
     names = {"case": name, **{role: getattr(case, role) for role in tables if role != "case"}}
     return Roles(case, tables, {role: text or "" for role, text in names.items()})

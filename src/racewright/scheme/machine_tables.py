@@ -6,6 +6,7 @@ from pydantic import Field
 
 from racewright.quantity.grammar import Quantity
 from racewright.scheme.drive_tables import DriveTable
+from racewright.scheme.strength_tables import StrengthTable
 from racewright.scheme.types import Table, choice, flag, money, name, quantity, ratio, text, whole
 
 FAMILIES = ("circular_arc", "four_digit", "four_digit_modified", "plate", "biconvex")
@@ -179,3 +180,6 @@ class MachineTable(Table):
         default_factory=dict, description="stops by cause; given, they make the availability"
     )
     cost: CostTable | None = Field(None, description="what it costs; needed for the cost chapter")
+    strength: StrengthTable | None = Field(
+        None, description="materials, walls and shaft; needed for the strength chapter"
+    )

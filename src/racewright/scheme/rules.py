@@ -9,9 +9,11 @@ from datetime import date
 
 from racewright.quantity.grammar import Quantity
 from racewright.quantity.units import UNITS
+from racewright.scheme.holding_rules import holding_rules
 from racewright.scheme.machine_tables import MachineTable
 from racewright.scheme.model import Scheme
 from racewright.scheme.place_tables import PlaceTable, RecordTable
+from racewright.scheme.strength_rules import strength_rules
 from racewright.scheme.trials_rules import trials_rules
 
 Broken = tuple[str, tuple[str, ...]]
@@ -29,6 +31,8 @@ def broken_rules(scheme: Scheme) -> Iterator[Broken]:
     for name, machine in scheme.machine.items():
         yield from _machine(machine, ("machine", name))
         yield from _parts(machine, ("machine", name))
+        if machine.strength is not None:
+            yield from strength_rules(machine.strength, ("machine", name, "strength"))
     for name, community in scheme.community.items():
         if community.mean_load > community.diesel.rated_power:
             message = (
@@ -40,6 +44,8 @@ def broken_rules(scheme: Scheme) -> Iterator[Broken]:
         if not re.fullmatch(r"[A-Za-z0-9_-]{1,60}", name):
             yield "a campaign's name is made of at most 60 letters, digits, '_' and '-'", ("trials", name)
         yield from trials_rules(trials, ("trials", name))
+    for name, holding in scheme.holding.items():
+        yield from holding_rules(holding, ("holding", name))
     yield from _cases(scheme)
     yield from _one_currency(scheme)
 
@@ -175,6 +181,7 @@ def _cases(scheme: Scheme) -> Iterator[Broken]:
             ("machine", scheme.machine),
             ("community", scheme.community),
             ("trials", scheme.trials),
+            ("holding", scheme.holding),
         ):
             wanted = getattr(case, key)
             if wanted is not None and wanted not in known:
@@ -183,6 +190,9 @@ def _cases(scheme: Scheme) -> Iterator[Broken]:
                 yield f"no table [{key}.{wanted}]{hint}", ("case", name, key)
         if case.trials is not None and case.machine is None:
             yield "missing; trials are of a machine: name it, like machine = 'model'", ("case", name, "machine")
+        for key in ("machine", "place"):
+            if case.holding is not None and getattr(case, key) is None:
+                yield f"missing; a holding is of a machine at a place: name the {key}", ("case", name, key)
         place = scheme.place.get(case.place) if case.place else None
         if case.hub_depth is not None and case.hub_height is not None:
             yield "give hub_depth or hub_height, not both", ("case", name, "hub_height")
