@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import difflib
 from collections.abc import Iterator, Mapping
+from itertools import pairwise
 from typing import Any
 
 from racewright.safety_factors import safety_factors
@@ -109,7 +110,7 @@ def _logs(holding: HoldingTable, at: tuple[str, ...]) -> Iterator[Broken]:
     for low, high, name in parts:
         if low >= high:
             yield f"must be above exceeded_from, {low:g}", (*at, "season", name, "exceeded_to")
-    for (_low, end, first), (start, _high, name) in zip(parts, parts[1:], strict=False):
+    for (_low, end, first), (start, _high, name) in pairwise(parts):
         if start < end - 1e-9:
             yield f"begins before '{first}' ends, at {end:g}", (*at, "season", name, "exceeded_from")
     total = sum(s.logs for s in holding.season.values())
