@@ -55,7 +55,7 @@ class ScreenTable(Table):
     )
     shape: str = choice(
         ("rectangular", "rounded_front", "rounded_both", "round"),
-        "front of the bars",
+        "section of the bars",
         default="rounded_front",
         because="common practice",
     )
