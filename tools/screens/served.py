@@ -1,0 +1,45 @@
+"""Run the desk as a user would, in a process of its own."""
+
+from __future__ import annotations
+
+import re
+import signal
+import subprocess
+import sys
+import time
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+START = 120.0
+"""Longest wait for the desk's address [s]."""
+
+
+@contextmanager
+def desk(scheme: Path, *options: str) -> Iterator[str]:
+    """The address of a running desk; it is ended by Ctrl-C."""
+    command = [sys.executable, "-m", "racewright", "desk", str(scheme), "--no-browser", "--port", "0", *options]
+    process = subprocess.Popen(command, stderr=subprocess.PIPE, text=True)
+    try:
+        yield _address(process)
+    finally:
+        process.send_signal(signal.SIGINT)
+        try:
+            process.wait(20)
+        except subprocess.TimeoutExpired:
+            process.kill()
+
+
+def _address(process: subprocess.Popen[str]) -> str:
+    assert process.stderr is not None
+    begun = time.monotonic()
+    said = ""
+    while time.monotonic() < begun + START:
+        line = process.stderr.readline()
+        said += line
+        found = re.search(r"Desk: (http://\S+)", line)
+        if found:
+            return found[1]
+        if not line and process.poll() is not None:
+            break
+    raise RuntimeError(f"the desk did not start: {said}")
