@@ -141,7 +141,9 @@ def all_pages() -> tuple[Page, ...]:
         Two pages with one name or one place, a name that is none, or two classes of one name.
     """
     package = importlib.import_module("racewright.desk.pages")
-    modules = [importlib.import_module(f"{package.__name__}.{m.name}") for m in pkgutil.iter_modules(package.__path__)]
+    modules = [
+        importlib.import_module(f"{package.__name__}.{m.name}") for m in pkgutil.iter_modules(package.__path__)
+    ]
     pages = sorted((m.PAGE for m in modules if hasattr(m, "PAGE")), key=lambda page: page.order)
     for page in pages:
         if not re.fullmatch(r"[a-z][a-z0-9_]*", page.name) or page.name in TAKEN:

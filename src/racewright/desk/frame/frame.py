@@ -14,6 +14,9 @@ from racewright.desk.waiting import Waiting
 
 def build(screen: Screen) -> None:
     """Build the whole page for one tab."""
+    around = ui.context.client.content.parent_slot
+    if around is not None:
+        around.parent.props("role=presentation")  # the kit's own main stands around head and stream as well
     link("Skip to the page", "#page", "skip")
     with ui.element("header").classes("head"):
         head(screen)

@@ -29,7 +29,9 @@ def notices(screen: Screen) -> Callable[[Fault | None], None]:
             if keeper.changed_outside:
                 _changed_outside(screen)
             elif state[1]:
-                _notice("There are changes from an earlier day that were not saved.", "They are in the draft you see.")
+                _notice(
+                    "There are changes from an earlier day that were not saved.", "They are in the draft you see."
+                )
 
     def say(fault: Fault | None) -> None:
         fault_place.clear()
@@ -54,7 +56,10 @@ def _changed_outside(screen: Screen) -> None:
     keeper = screen.desk.keeper
     with ui.element("div").classes("notice").props("role=alert"):
         words("strong", f"{keeper.path.name} was changed outside the desk.")
-        words("p", "Nothing was overwritten. Take the file as it is now, or keep the draft: then saving replaces the file.")
+        words(
+            "p",
+            "Nothing was overwritten. Take the file as it is now, or keep the draft: then saving replaces the file.",
+        )
         with ui.element("div").classes("knobs"):
             button("Take the file", lambda: _try(lambda: keeper.reload(keeper.revision)))
             button("Keep the draft", lambda: _try(lambda: keeper.keep(keeper.revision)))

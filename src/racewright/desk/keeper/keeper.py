@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import difflib
+import glob
 from collections.abc import Callable, Mapping
 from pathlib import Path
 
@@ -62,6 +63,8 @@ class Keeper:
             except InputError:
                 kept = None
             else:
+                if digest_of(self._bytes(kept.text)) == self._on_disk:  # a save that was not written down any more
+                    kept = kept.saved(self._on_disk)
                 same = digest_of(self._bytes(kept.text)) == kept.base
                 if not same or kept.base == self._on_disk:
                     self.recovered = not same
@@ -160,6 +163,8 @@ class Keeper:
                     f"{self.path.name} was changed outside the desk since it was read; reload it, or keep the draft"
                     " and save again"
                 )
+            for rest in self.path.parent.glob(f".{glob.escape(self.path.name)}.*.part"):  # of a save that was killed
+                rest.unlink(missing_ok=True)
             write_whole(self.path, self.data)
             self._on_disk = digest_of(self.data)
             self._draft = self._draft.saved(self._on_disk)

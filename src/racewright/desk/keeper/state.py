@@ -44,17 +44,13 @@ class Draft:
         """One step back; itself when there is none."""
         if not self.undo:
             return self
-        return Draft(
-            self.undo[-1], self.base, self.revision + 1, self.undo[:-1], (*self.redo, self.text)[-STEPS:]
-        )
+        return Draft(self.undo[-1], self.base, self.revision + 1, self.undo[:-1], (*self.redo, self.text)[-STEPS:])
 
     def redone(self) -> Draft:
         """One step forward again; itself when there is none."""
         if not self.redo:
             return self
-        return Draft(
-            self.redo[-1], self.base, self.revision + 1, (*self.undo, self.text)[-STEPS:], self.redo[:-1]
-        )
+        return Draft(self.redo[-1], self.base, self.revision + 1, (*self.undo, self.text)[-STEPS:], self.redo[:-1])
 
     def saved(self, base: str) -> Draft:
         """The same text, with the file that it is now compared with."""

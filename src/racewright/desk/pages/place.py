@@ -31,14 +31,18 @@ def data(asked: Asked) -> dict[str, Any]:
     series, reach = record_of(asked), reach_at(asked)
     asked.tick(0.7)
     site = found.site
-    known = [(c, kind) for c, kind in ((site.discharge_curve, "discharge"), (site.speed_curve, "speed")) if c is not None]
+    known = [
+        (c, kind) for c, kind in ((site.discharge_curve, "discharge"), (site.speed_curve, "speed")) if c is not None
+    ]
     flows = series is not None and series.kind == "discharge"
     return {
         "place": place_summary(found),
         "description": found.description,
         "record": None if series is None else curves.stretches(series),
         "curves": [curves.drawn(curve, kind) for curve, kind in known],
-        "depth_year": curves.depth_year(series, reach) if series is not None and flows and reach is not None else None,
+        "depth_year": curves.depth_year(series, reach)
+        if series is not None and flows and reach is not None
+        else None,
         "profiles": [] if reach is None else list(curves.profiles(reach, site.standings)),
         "remarks": [asdict(r) for r in (*site.remarks, *(found.rating.remarks if found.rating else ()))],
     }
@@ -51,7 +55,7 @@ def view(screen: Screen, data: dict[str, Any]) -> None:
         look.empty(
             "No place in this case yet.",
             "Add a [place.NAME] table with a record of discharge or speed, or with a spot speed, and name it in the"
-            " case as place = \"NAME\".",
+            ' case as place = "NAME".',
         )
         return
     if data["description"]:
@@ -72,14 +76,24 @@ def view(screen: Screen, data: dict[str, Any]) -> None:
 def _figures(place: dict[str, Any]) -> None:
     climate, low = place["climate"], next((s for s in place["standings"] if "low" in s["label"]), None)
     with look.figures():
-        look.figure("Cube-mean speed", fmt.fixed(climate["mean_cube_speed_m_per_s"], fmt.SPEED, 2), say="over the year, at the machine")
+        look.figure(
+            "Cube-mean speed",
+            fmt.fixed(climate["mean_cube_speed_m_per_s"], fmt.SPEED, 2),
+            say="over the year, at the machine",
+        )
         look.figure("Mean speed", fmt.fixed(climate["mean_speed_m_per_s"], fmt.SPEED, 2), say="over the capture area")
         if place["years_yr"] > 0:
             years = f"{fmt.number(place['years_yr'], 1)}{fmt.THIN}years"
             look.figure("Record", years, say=f"{fmt.number(place['values'], 0)} values")
         if low is not None:
-            look.figure("Under the duct at low water", fmt.fixed(low["clearance_m"], fmt.LENGTH, 2), say="between duct and bed (Q95)")
-            look.figure("Water above the duct then", fmt.fixed(low["cover_m"], fmt.LENGTH, 2), say="cover at low water (Q95)")
+            look.figure(
+                "Under the duct at low water",
+                fmt.fixed(low["clearance_m"], fmt.LENGTH, 2),
+                say="between duct and bed (Q95)",
+            )
+            look.figure(
+                "Water above the duct then", fmt.fixed(low["cover_m"], fmt.LENGTH, 2), say="cover at low water (Q95)"
+            )
 
 
 def _record(data: dict[str, Any]) -> None:
@@ -125,7 +139,9 @@ def _depths(data: dict[str, Any]) -> None:
     year = data["depth_year"]
     with look.section("Depth through the year"):
         if year is None:
-            look.empty("The depth through the year is not known.", "It needs a record of discharge, a rating and a transect.")
+            look.empty(
+                "The depth through the year is not known.", "It needs a record of discharge, a rating and a transect."
+            )
             return
         names = [_MONTHS[m - 1] for m in year["month"]]
         least = min(range(len(names)), key=lambda i: year["low_m"][i])
