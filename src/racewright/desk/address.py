@@ -28,7 +28,7 @@ def rules_for(host: str, port: int) -> Rules:
 
 def url_of(rules: Rules) -> str:
     """The address to open, token included."""
-    every = {"0.0.0.0": socket.gethostname(), "::": socket.gethostname()}  # noqa: S104
+    every = {"0.0.0.0": socket.gethostname(), "::": socket.gethostname()}
     name = every.get(rules.host, rules.host)
     name = f"[{name}]" if ":" in name else name
     return f"http://{name}:{rules.port}/" + (f"?token={rules.token}" if rules.token else "")

@@ -46,7 +46,7 @@ class Rules:
             return False
         if is_loopback(self.host):
             return name in LOOPBACK
-        if self.host in ("0.0.0.0", "::"):  # noqa: S104
+        if self.host in ("0.0.0.0", "::"):
             return name in LOOPBACK or name in self.names or _is_address(name)
         return name in (self.host.lower(), f"[{self.host}]")
 

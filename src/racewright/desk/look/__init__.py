@@ -9,14 +9,14 @@ import importlib
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from racewright.desk.look.charts import Line, chart
-    from racewright.desk.look.pictures import drawing
-    from racewright.desk.look.entries import field, fields
-    from racewright.desk.look.numbers import banded, figure, figures
     from racewright.desk.look.blocks import columns, empty, note, section
-    from racewright.desk.look.tables import Column, table
-    from racewright.desk.look.remarks import warnings
+    from racewright.desk.look.charts import Line, chart
+    from racewright.desk.look.entries import field, fields
     from racewright.desk.look.lettering import button, link, words
+    from racewright.desk.look.numbers import banded, figure, figures
+    from racewright.desk.look.pictures import drawing
+    from racewright.desk.look.remarks import warnings
+    from racewright.desk.look.tables import Column, table
 
 _WHERE = {
     "Line": "charts",

@@ -12,8 +12,8 @@ import numpy as np
 from nicegui import ui
 from numpy.typing import ArrayLike, NDArray
 
-from racewright.desk.look.palette import NAMED
 from racewright.desk.look.lettering import button, words
+from racewright.desk.look.palette import NAMED
 
 
 @dataclass(frozen=True)

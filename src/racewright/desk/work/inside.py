@@ -35,7 +35,7 @@ def warm(tick: Tick) -> None:
     """Load what nearly every answer needs, so that the first is as quick as the next."""
     import racewright.desk.seam
     import racewright.dossier.drawings
-    import racewright.ledger.chain  # noqa: F401
+    import racewright.ledger.chain
 
     racewright.desk.seam.all_pages()
     tick(1.0)
