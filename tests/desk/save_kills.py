@@ -17,7 +17,8 @@ from racewright.desk.keeper.keeper import Keeper
 keeper = Keeper(Path(sys.argv[1]))
 print("ready", flush=True)
 for turn in range(100000):
-    keeper.edit({"machine.river_unit.vanes.turned": f"{turn % 20} deg", "title": "x" * (turn % 1500)}, keeper.revision)
+    changes = {"machine.river_unit.vanes.turned": f"{turn % 20} deg", "title": "x" * (turn % 1500)}
+    keeper.edit(changes, keeper.revision)
     keeper.save(keeper.revision)
 """
 

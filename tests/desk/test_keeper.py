@@ -212,7 +212,7 @@ def test_one_desk_for_a_scheme(scheme: Path) -> None:
     keeper = Keeper(scheme)
     with (
         only_desk(keeper.folder, "http://127.0.0.1:1/"),
-        pytest.raises(InputError, match="http://127.0.0.1:1/"),
+        pytest.raises(InputError, match=r"http://127\.0\.0\.1:1/"),
         only_desk(keeper.folder, "http://127.0.0.1:2/"),
     ):
         pass

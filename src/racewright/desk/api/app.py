@@ -19,7 +19,7 @@ def make_api(desk: Desk) -> FastAPI:
         docs_url=None,
         redoc_url=None,
         openapi_url="/openapi.json",
-        description="The pages of the desk as JSON, numbers in SI units with a `units` object, and the scheme's draft.",
+        description="The pages of the desk as JSON, in SI units with a `units` object, and the scheme's draft.",
     )
     add_handlers(api)
     api.include_router(scheme_routes(desk.keeper))
