@@ -11,7 +11,7 @@ from urllib.error import HTTPError
 from urllib.request import Request, urlopen
 
 import pytest
-from tools.screens.served import _address
+from tools.screens.served import address_of, environment
 
 from racewright.cli.main import run
 from tests.cli.test_commands import loaded_by
@@ -51,9 +51,9 @@ def test_other_commands_load_no_web_kit(tmp_path: Path, arguments: list[str]) ->
 def test_it_serves_guards_and_ends_at_ctrl_c(tmp_path: Path) -> None:
     """In a process of its own: address printed, guard in force over sockets and API, exit code 130."""
     command = [sys.executable, "-m", "racewright", "desk", str(example(tmp_path)), "--port", "0", "--no-browser"]
-    process = subprocess.Popen(command, stderr=subprocess.PIPE, text=True)
+    process = subprocess.Popen(command, stderr=subprocess.PIPE, text=True, env=environment())
     try:
-        address = _address(process)
+        address = address_of(process)
         with urlopen(f"{address}api/scheme") as reply:
             assert reply.status == 200
             assert "frame-ancestors 'none'" in reply.headers["Content-Security-Policy"]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import re
 import signal
 import subprocess
@@ -19,9 +20,9 @@ START = 120.0
 def desk(scheme: Path, *options: str) -> Iterator[str]:
     """The address of a running desk; it is ended by Ctrl-C."""
     command = [sys.executable, "-m", "racewright", "desk", str(scheme), "--no-browser", "--port", "0", *options]
-    process = subprocess.Popen(command, stderr=subprocess.PIPE, text=True)
+    process = subprocess.Popen(command, stderr=subprocess.PIPE, text=True, env=environment())
     try:
-        yield _address(process)
+        yield address_of(process)
     finally:
         process.send_signal(signal.SIGINT)
         try:
@@ -30,7 +31,13 @@ def desk(scheme: Path, *options: str) -> Iterator[str]:
             process.kill()
 
 
-def _address(process: subprocess.Popen[str]) -> str:
+def environment() -> dict[str, str]:
+    """This process's, without what a test run says of itself: the kit behaves otherwise under tests."""
+    return {key: value for key, value in os.environ.items() if not key.startswith(("PYTEST_", "NICEGUI_"))}
+
+
+def address_of(process: subprocess.Popen[str]) -> str:
+    """The address that a desk prints on standard error."""
     assert process.stderr is not None
     begun = time.monotonic()
     said = ""
