@@ -56,7 +56,7 @@ def _run(desk: Desk, rules: Rules, *, browser: bool) -> None:
     app.add_static_files("/look", str(files("racewright.desk") / "static"), max_cache_age=3600)
     add_pages(desk)
     app.add_middleware(Guard, rules=rules)
-    app.on_startup(lambda: _started(rules, browser=browser))
+    app.on_startup(lambda: background_tasks.create(_tell(rules, browser=browser)))
     app.on_startup(lambda: background_tasks.create(_watch(desk)))
     ui.run(
         host=rules.host,
@@ -73,7 +73,12 @@ def _run(desk: Desk, rules: Rules, *, browser: bool) -> None:
     )
 
 
-def _started(rules: Rules, *, browser: bool) -> None:
+async def _tell(rules: Rules, *, browser: bool) -> None:
+    """Print the address as soon as it can be opened."""
+    from nicegui.server import Server
+
+    while not Server.instance.started:
+        await asyncio.sleep(0.05)
     url = url_of(rules)
     more = " Whoever has this address, with its token, can change the scheme." if rules.token else ""
     sys.stderr.write(f"Desk: {url}  (Ctrl-C ends it){more}\n")
