@@ -30,8 +30,8 @@ from racewright.tick import Tick
 
 SPEEDS = 8
 """Stream speeds that the statics are asked at, up to the fastest water of the place. Own choice."""
-LOST_AT = [3, 5, 7]
-"""Which of them are asked with one line lost. Own choice."""
+NOT_LOST = ("held", "clogged 50 %")
+"""States that are not asked again with a line lost: others load the lines more. Own choice."""
 DEPTH_KEYS = ("case.hub_depth", "case.hub_height", "place.depth")
 
 
@@ -100,7 +100,9 @@ def _held(given: Given, tick: Tick) -> Held:
     stream = stream_of(given, depth, fastest)
     layout = layout_of(given.keys, stream.density, STANDARD_GRAVITY, stream.reference_height)
     tethers = [t.name for t in layout.tethers if t.purpose == "tether"]
-    others = [s for s in site.standings if s.label != label and hub_height(given, s.depth) > 0.0]
+    follows = given.keys["case.hub_height"] is None
+    others = [s for s in site.standings if follows and s.label != label and hub_height(given, s.depth) > 0.0]
+    heavy = [load for load in loads if load.name not in NOT_LOST]
     parts = 1 + len(others) + len(tethers)
     done = iter(range(parts))
     depths = [
@@ -116,7 +118,7 @@ def _held(given: Given, tick: Tick) -> Held:
         table = swept(layout, there, loads, speeds, _part(tick, next(done), parts))
         depths.append(AtDepth(standing.label, standing.depth, there.reference_height, table))
     lost = tuple(
-        swept(layout, stream, loads, speeds[LOST_AT], _part(tick, next(done), parts), name)
+        swept(layout, stream, heavy, speeds[-1:], _part(tick, next(done), parts), name)
         for name in tethers
         if len(tethers) > 1
     )
@@ -130,7 +132,7 @@ def _held(given: Given, tick: Tick) -> Held:
         replace(layout, body=body),
         replace(stream, speed=0.5 * fastest),
         state,
-        depth * np.linspace(1.0, 0.3, 15),
+        depth * np.linspace(1.0, 0.35, 14),
         cover=keys["holding.cover"],
         bed_clearance=keys["holding.bed_clearance"],
     )

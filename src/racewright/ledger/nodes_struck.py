@@ -53,7 +53,7 @@ from racewright.tick import Tick
 
 LEVELS = 24
 """Levels of the exceedance curves. Own choice."""
-_SHOWN = 60.0
+_SHOWN = 40.0
 """Time that a log's way is followed. Own choice [s]."""
 
 
@@ -163,10 +163,17 @@ def _struck_year(given: Given, tick: Tick) -> StruckYear | None:
         _kind(said(n), t, seasons, keys, held.depths[0].depth) for n, t in sorted(keys["holding.log"].items())
     )
     front = Front(outer, max(held.cover if math.isfinite(held.cover) else 0.0, 0.0), 2.0 * outer)
+    population = LogPopulation(kinds, tuple(season for season, _ in seasons))
     found = log_exceedance(
-        LogPopulation(kinds, tuple(s for s, _ in seasons)), machine,
-        _by_speed(held, capacity, 0.5 * duct.length), front, strikes=keys["holding.strikes"], seed=given.seed % 2**31, water_density=water.density, tick=tick,
-    )  # fmt: skip
+        population,
+        machine,
+        _by_speed(held, capacity, 0.5 * duct.length),
+        front,
+        strikes=keys["holding.strikes"],
+        seed=given.seed % 2**31,
+        water_density=water.density,
+        tick=tick,
+    )
     return _year(found)
 
 
