@@ -38,7 +38,7 @@ def lacks_of(
         found.append(
             (
                 "warning",
-                "Measured on another step than it is claimed for: carried over it is computed, and is to be called so.",
+                "Measured on another step than it is claimed for: carried over it is computed, so call it that.",
             )
         )
     if not has_band and not has_reason:

@@ -1,4 +1,4 @@
-"""The growth of a machine: steps in order, each beside the one before, with what its masses, loads and costs become."""
+"""Steps of growth in order, each beside the one before, with what masses, loads and costs become."""
 
 from __future__ import annotations
 

@@ -118,8 +118,8 @@ NUMBERS: tuple[Number, ...] = (
         "water",
         at.depth_froude,
         "The free surface answers as in the test.",
-        "The surface falls more behind the machine than in the test: cover shrinks, and the walls of water help more.",
-        "The surface hardly feels the machine: take the free surface's part out of the test before it is carried over.",
+        "The surface falls more behind the machine than in the test: there is less cover than it had.",
+        "The surface feels the machine less: free the test of the surface's part before it is carried over.",
         wants="the depth of the water",
     ),
     Number(

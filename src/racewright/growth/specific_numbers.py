@@ -40,7 +40,14 @@ class SpecificNumbers:
 
 
 def specific_numbers(
-    rotor_speed: float, flow_rate: float, head_drop: float, shaft_power: float, diameter: float, density: float
+    rotor_speed: float,
+    flow_rate: float,
+    head_drop: float,
+    shaft_power: float,
+    diameter: float,
+    density: float,
+    *,
+    gravity: float = GRAVITY,
 ) -> SpecificNumbers:
     """Specific numbers of a stage.
 
@@ -58,6 +65,8 @@ def specific_numbers(
         Of the rotor, 1e-3 to 100 [m].
     density : float
         500 to 1500 [kg/m3].
+    gravity : float
+        9 to 10; only the unit numbers, which go by metres of head, know it [m/s2].
 
     Raises
     ------
@@ -70,7 +79,10 @@ def specific_numbers(
     power = within("shaft_power", shaft_power, 0.0, 1e10, "W", 2500.0)
     across = within("diameter", diameter, 1e-3, 100.0, "m", 1.0)
     water = within("density", density, 500.0, 1500.0, "kg/m3", 1000.0)
-    turns, height = turning / (2.0 * math.pi), math.sqrt(head / GRAVITY)
+    turns, height = (
+        turning / (2.0 * math.pi),
+        math.sqrt(head / within("gravity", gravity, 9.0, 10.0, "m/s2", GRAVITY)),
+    )
     return SpecificNumbers(
         specific_speed=turning * math.sqrt(flow) / head**0.75,
         power_specific_speed=turning * math.sqrt(power / water) / head**1.25,

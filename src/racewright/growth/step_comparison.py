@@ -11,15 +11,12 @@ from racewright.growth.step import SolvedStep, like_step, solve_step
 from racewright.growth.step_up import step_up
 from racewright.growth.step_up_forms import FormResult, SizePair, step_up_forms
 from racewright.remark import Remark
+from racewright.stage.thin_row import LOW_REYNOLDS
 from racewright.tick import Tick, silent
 
 AGREES_WITHIN = 0.01
 """Solved efficiency and the forms of step-up agree when it lies between them or this far outside. Own choice: about
 half of what the forms differ by over a decade and more [-]."""
-
-LEAST_CHORD_REYNOLDS = 2e5
-"""Chord Reynolds number above which rotors were found independent of it (Bachant & Wosnik 2016, Energies 9(2) 73, a
-cross-flow rotor; Lust and others 2012, an axial one: 2e5 to 4e5) [-]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -189,18 +186,18 @@ def _shapes(numbers: tuple[SimilarityNumber, ...]) -> tuple[Remark, ...]:
     if not apart:
         return ()
     text = (
-        f"The two are not one shape in one state: {', '.join(apart)} differ. What was measured on the first holds for "
-        "the second through the computation only."
+        f"The two are not one shape in one state: {', '.join(apart)} differ. What was measured on the first holds "
+        "for the second through the computation only."
     )
     return (Remark("caution", text, "similarity"),)
 
 
 def _rough_start(first: SolvedStep, second: SolvedStep) -> tuple[Remark, ...]:
     least = float(min(first.point.blade_reynolds.min(), second.point.blade_reynolds.min()))
-    if least >= LEAST_CHORD_REYNOLDS:
+    if least >= LOW_REYNOLDS:
         return ()
     text = (
-        f"Blade chords work down to a Reynolds number of {least:.2g}, below {LEAST_CHORD_REYNOLDS:.0e}: sections may "
+        f"Blade chords work down to a Reynolds number of {least:.2g}, below {LOW_REYNOLDS:.0e}: sections may "
         "stall or stay laminar where larger ones do not, so the step from here is no matter of friction alone."
     )
     return (Remark("caution", text, "Reynolds number"),)

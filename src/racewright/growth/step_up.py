@@ -1,7 +1,8 @@
-"""Efficiency carried from a small machine to a like one at another Reynolds number: the formula of hydraulic machines."""
+"""Efficiency carried to a like machine at another Reynolds number: the formula of hydraulic machines."""
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from racewright.door import within
@@ -94,7 +95,7 @@ def step_up(
     second = within("other_reynolds", other_reynolds, 1e3, 1e10, "", 4e7)
     share = within("scalable_share", scalable_share, 0.01, 1.0, "", SCALABLE_SHARE)
     reference = within("reference_reynolds", reference_reynolds, 1e5, 1e9, "", REFERENCE_REYNOLDS)
-    here, there = (reference / first) ** EXPONENT, (reference / second) ** EXPONENT
+    here, there = (math.pow(reference / one, EXPONENT) for one in (first, second))
     scalable = (1.0 - known) / (here + (1.0 - share) / share)
     gain = scalable * (here - there)
     return StepUp(known + gain, gain, scalable, SOURCE, _remarks(first, second))

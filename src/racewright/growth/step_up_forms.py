@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Literal
@@ -53,12 +54,12 @@ class FormResult:
 
 def moody(pair: SizePair) -> float:
     """Moody's first form: losses fall with the fifth root of diameter [-]."""
-    return 1.0 - (1.0 - pair.hydraulic_efficiency) / pair.diameter_ratio**0.2
+    return 1.0 - (1.0 - pair.hydraulic_efficiency) / math.pow(pair.diameter_ratio, 0.2)
 
 
 def hutton(pair: SizePair) -> float:
     """Hutton's form: 0.3 of the losses stay, 0.7 fall with the fifth root of Reynolds number [-]."""
-    ratio = 0.3 + 0.7 * (pair.reynolds / pair.other_reynolds) ** 0.2
+    ratio = 0.3 + 0.7 * math.pow(pair.reynolds / pair.other_reynolds, 0.2)
     return 1.0 - (1.0 - pair.hydraulic_efficiency) * ratio
 
 
