@@ -25,7 +25,7 @@ def _model(river: Step) -> Step:
 
 def _tidal(river: Step) -> Step:
     place = StepPlace(depth=40.0, hub_depth=20.0, turbulence=0.12, fish_length=0.3, open_water=True)
-    return replace(like_step(river, 14.0, 3.0, SEA, "tidal unit"), place=place, wanted_power=1e6)
+    return replace(like_step(river, 14.0, 3.0, SEA, "tidal unit"), place=place, rated_power=1e6)
 
 
 RIVER: SolvedStep = solve_step(_river())

@@ -9,12 +9,21 @@ import numpy as np
 import pytest
 
 from racewright.errors import Cancelled, InputError, NoAnswerError
-from racewright.growth.grow import grow, wanted_power
+from racewright.growth.grow import grow, rated_power
 from racewright.growth.similarity import similarity
-from racewright.growth.step import SolvedStep, Step, StepPlace, like_step, solve_step
+from racewright.growth.step import SolvedStep, Step, StepPlace, like_step, sized_step, solve_step
 from racewright.growth.step_comparison import step_comparison
 from racewright.growth.step_measures import measures_of
-from racewright.growth.step_numbers import tip_cavitation_number
+from racewright.growth.step_numbers import (
+    blockage,
+    cover_share,
+    depth_froude,
+    drive_mass_share,
+    fish_over_chord,
+    outer_radius,
+    strike_energy,
+    tip_cavitation_number,
+)
 from racewright.stage.design import design_rows
 from racewright.trials.froude import froude_scale
 from racewright.water import Water
@@ -84,7 +93,7 @@ def test_power_falls_apart_into_its_factors() -> None:
 
 
 def test_shape_is_told_apart_from_size() -> None:
-    """A tidal unit with half the gap: shape gains, size does what it did."""
+    """A tidal unit with half the gap, its rows drawn anew: shape gains, size does what it did."""
     step = TIDAL.step
     tight_unit = replace(step.unit, blades=replace(step.unit.blades, clearance=0.5 * step.unit.blades.clearance))
     vanes, blades = design_rows(tight_unit, step.flow, step.water)
@@ -180,16 +189,16 @@ def test_growth_tells_a_page_a_step() -> None:
     assert speeds == pytest.approx([speeds[0]] * 3, rel=0.01)
 
 
-def test_wanted_power_says_stream_or_size() -> None:
+def test_rated_power_says_stream_or_size() -> None:
     """Solved again in the stream that it asks for, the river unit gives its 5 kW but for Reynolds number."""
-    found = wanted_power(RIVER)
+    found = rated_power(RIVER)
     assert found is not None
-    assert (found.wanted, found.found) == (5000.0, RIVER.point.shaft_power)
+    assert (found.wanted, found.found) == (5000.0, 0.85 * RIVER.point.shaft_power)
     faster = solve_step(like_step(RIVER.step, 1.0, found.speed_for_it, FRESH, "faster"))
     larger = solve_step(like_step(RIVER.step, found.diameter_for_it, 2.4, FRESH, "larger"))
     for one in (faster, larger):
-        assert one.point.shaft_power == pytest.approx(5000.0, rel=0.01)
-    assert wanted_power(MODEL) is None
+        assert one.electrical_power == pytest.approx(5000.0, rel=0.01)
+    assert rated_power(MODEL) is None
 
 
 def test_refusals() -> None:
@@ -202,8 +211,9 @@ def test_refusals() -> None:
         step_comparison(dead, TIDAL)
     with pytest.raises(InputError, match="name"):
         replace(RIVER.step, name=" ")
-    with pytest.raises(InputError, match="wanted_power"):
-        replace(RIVER.step, wanted_power=math.nan)
+    for key in ("rated_power", "drive_efficiency"):
+        with pytest.raises(InputError, match=key):
+            replace(RIVER.step, **{key: math.nan})
     with pytest.raises(InputError, match="below the surface"):
         StepPlace(depth=1.0, hub_depth=1.2)
     with pytest.raises(InputError, match="open"):
@@ -226,7 +236,7 @@ def test_cancel_is_heard() -> None:
 
 def test_like_step_keeps_the_shape_and_forgets_the_place() -> None:
     step: Step = like_step(RIVER.step, 14.0, 3.0, SEA, "large")
-    assert (step.throat_diameter, step.name, step.wanted_power) == (pytest.approx(14.0), "large", None)
+    assert (step.throat_diameter, step.name, step.rated_power) == (pytest.approx(14.0), "large", None)
     assert step.place == StepPlace()
     assert np.allclose(step.blades.chord / 14.0, RIVER.step.blades.chord)
     assert np.array_equal(step.blades.stagger, RIVER.step.blades.stagger)
@@ -239,3 +249,52 @@ def test_viscous_water_costs_efficiency() -> None:
     found = step_comparison(RIVER, solve_step(like_step(RIVER.step, 1.0, 2.4, thick, "thick")))
     assert found.size_gain < 0.0
     assert all(form.gain < 0.0 for form in found.step_ups if form.by == "Reynolds number")
+
+
+def test_as_built_at_another_size() -> None:
+    """Roughness does not grow, the gap is what is said: less friction for its size, less leakage."""
+    rough = replace(RIVER.step, unit=replace(RIVER.step.unit, roughness=2e-4))
+    place = TIDAL.step.place
+    step = sized_step(rough, "tidal unit", 14.0, 3.0, SEA, place, rated_power=1e6, clearance=0.004)
+    assert (step.unit.roughness, step.unit.blades.clearance, step.rated_power, step.place) == (
+        2e-4,
+        0.004,
+        1e6,
+        place,
+    )
+    wall = float(step.flow.station_radius[-1])
+    assert step.blades.radius[-1] + step.blades.clearance == pytest.approx(wall, rel=1e-12)
+    assert step.blades.clearance / step.blades.radius[-1] == pytest.approx(0.004, rel=1e-12)
+    found = step_comparison(solve_step(rough), solve_step(step))
+    assert found.like.step.unit.roughness == pytest.approx(14.0 * 2e-4, rel=1e-12)
+    assert found.shape_gain > 0.002
+    told = {number.name: number.verdict for number in found.numbers}
+    assert told["tip gap over blade chord"] == told["roughness over blade chord"] == "falls"
+    own = sized_step(rough, "tidal unit", 14.0, 3.0, SEA, place)
+    assert own.blades.clearance == pytest.approx(14.0 * rough.blades.clearance, rel=1e-12)
+    for bad in ({"roughness": math.nan}, {"clearance": -0.1}, {"rated_power": 0.0}):
+        with pytest.raises(InputError):
+            sized_step(rough, "tidal unit", 14.0, 3.0, SEA, place, **bad)
+
+
+def test_numbers_of_a_step_by_hand() -> None:
+    """At the river unit: 3 m of water, axis 1.2 m down, 80 m2, fish of 0.3 m."""
+    point, water, blades = RIVER.point, RIVER.step.water, RIVER.step.blades
+    tip = float(blades.radius[-1])
+    speed, u, head = 2.4, point.speed_ratio, point.head_coefficient
+    still = 101325.0 + water.density * 9.80665 * (1.2 - tip) - water.vapour_pressure
+    still -= 0.5 * water.density * speed**2 * (u**2 - 1.0 + head)
+    relative = 0.5 * water.density * ((u * speed) ** 2 + (2.2 * speed) ** 2)
+    assert tip_cavitation_number(RIVER) == pytest.approx(still / relative, rel=1e-12)
+    assert depth_froude(RIVER) == pytest.approx(2.4 / math.sqrt(9.80665 * 3.0), rel=1e-12)
+    assert blockage(RIVER) == pytest.approx(math.pi * outer_radius(RIVER) ** 2 / 80.0, rel=1e-12)
+    least = (u**2 - 1.0 + head) * speed**2 / (2.0 * 9.80665)
+    assert cover_share(RIVER) == pytest.approx((1.2 - outer_radius(RIVER)) / least, rel=1e-12)
+    assert fish_over_chord(RIVER) == pytest.approx(0.3 / 0.165, rel=1e-3)
+    slip = 2.2 * speed - float(point.triangles.swirl_in[-1])
+    tip_energy = 0.5 * (slip**2 + float(point.triangles.axial_speed[-1]) ** 2)
+    assert strike_energy(RIVER) == pytest.approx(tip_energy, rel=1e-9)
+    share = drive_mass_share(RIVER)
+    assert share is not None
+    assert 0.12 < share * point.shaft_power / point.torque < 1.0  # its line's ends from 100 N m to 1 kN m [kg/(N m)]
+    assert drive_mass_share(replace(RIVER, point=replace(point, torque=2e7))) is None

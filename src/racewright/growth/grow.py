@@ -17,13 +17,13 @@ from racewright.tick import Tick, silent
 
 
 @dataclass(frozen=True, slots=True)
-class WantedPower:
-    """What a step's wanted power asks of stream and size, at the power coefficient that was solved.
+class RatedPower:
+    """What a step's rated power asks of stream and size, at the power coefficient that was solved.
 
     Attributes
     ----------
     wanted, found : float
-        Shaft power wanted, and found at the design point [W].
+        Electrical power wanted, and found at the design point [W].
     speed_for_it : float
         Stream speed that would give it at this size [m/s].
     diameter_for_it : float
@@ -44,7 +44,7 @@ class GrowthPage:
     ----------
     solved : SolvedStep
     specific : SpecificNumbers
-    wanted : WantedPower or None
+    rated : RatedPower or None
         Where a power is wanted.
     before : StepComparison or None
         The step before beside this one; None for the first.
@@ -54,7 +54,7 @@ class GrowthPage:
 
     solved: SolvedStep
     specific: SpecificNumbers
-    wanted: WantedPower | None
+    rated: RatedPower | None
     before: StepComparison | None
     scaled: tuple[ScaledQuantity, ...]
 
@@ -102,29 +102,28 @@ def grow(steps: Sequence[SolvedStep], *, own: Iterable[SizeExponent] = (), tick:
         tick(i / len(names))
         before = step_comparison(steps[i - 1], solved) if i else None
         grown = _scaled(exponents, before) if before else ()
-        pages.append(GrowthPage(solved, step_specific_numbers(solved), wanted_power(solved), before, grown))
+        pages.append(GrowthPage(solved, step_specific_numbers(solved), rated_power(solved), before, grown))
     tick(1.0)
     return Growth(tuple(pages))
 
 
-def wanted_power(solved: SolvedStep) -> WantedPower | None:
-    """What the wanted power asks of stream and size; None where none is wanted or the step gives no power.
+def rated_power(solved: SolvedStep) -> RatedPower | None:
+    """What the rated power asks of stream and size; None where none is wanted or the step gives no power.
 
     The power coefficient is held: Reynolds number and drive change it a little, cut-outs more.
     """
     step, point = solved.step, solved.point
-    wanted = step.wanted_power
+    wanted = step.rated_power
     if wanted is None or point.shaft_power <= 0.0:
         return None
     area, density = step.flow.annulus_area, step.water.density
     circle = 0.25 * math.pi * step.throat_diameter**2
-    return WantedPower(
+    coefficient = point.power_coefficient * step.drive_efficiency
+    return RatedPower(
         wanted=wanted,
-        found=point.shaft_power,
-        speed_for_it=speed_for_power(wanted, area, point.power_coefficient, density),
-        diameter_for_it=diameter_for_power(
-            wanted, point.stream_speed, point.power_coefficient * area / circle, density
-        ),
+        found=solved.electrical_power,
+        speed_for_it=speed_for_power(wanted, area, coefficient, density),
+        diameter_for_it=diameter_for_power(wanted, point.stream_speed, coefficient * area / circle, density),
     )
 
 

@@ -8,10 +8,12 @@ from racewright.door import within
 from racewright.errors import InputError
 from racewright.flow.result import Axisymmetric
 from racewright.growth.scaled_machine import scaled_row, scaled_unit
+from racewright.machine.as_built import with_clearance
 from racewright.machine.row import Row
 from racewright.machine.unit import Unit
 from racewright.stage.operating_point import operating_point
 from racewright.stage.result import OperatingPoint
+from racewright.stage.sizing_rules import DRIVE_EFFICIENCY
 from racewright.stage.sizing_solve import scaled_flow
 from racewright.tick import Tick, silent
 from racewright.water import Water
@@ -76,8 +78,10 @@ class Step:
         Lengths in m.
     water : Water
     place : StepPlace
-    wanted_power : float or None
-        Shaft power that this step is to give, > 0 [W].
+    rated_power : float or None
+        Electrical power that this step is to give, > 0 [W].
+    drive_efficiency : float
+        Electrical over shaft power, 0.05 to 1; the default is common practice without a source [-].
     """
 
     name: str
@@ -87,13 +91,15 @@ class Step:
     flow: Axisymmetric
     water: Water
     place: StepPlace = field(default_factory=StepPlace)
-    wanted_power: float | None = None
+    rated_power: float | None = None
+    drive_efficiency: float = DRIVE_EFFICIENCY
 
     def __post_init__(self) -> None:
         if not self.name.strip():
             raise InputError("a step of growth has no name; give one, e.g. 'river unit'", key="name")
-        if self.wanted_power is not None:
-            within("wanted_power", self.wanted_power, 1e-3, 1e10, "W", 5000.0)
+        if self.rated_power is not None:
+            within("rated_power", self.rated_power, 1e-3, 1e10, "W", 5000.0)
+        within("drive_efficiency", self.drive_efficiency, 0.05, 1.0, "", DRIVE_EFFICIENCY)
 
     @property
     def throat_diameter(self) -> float:
@@ -119,6 +125,11 @@ class SolvedStep:
 
     step: Step
     point: OperatingPoint
+
+    @property
+    def electrical_power(self) -> float:
+        """Shaft power through the drive [W]."""
+        return self.point.shaft_power * self.step.drive_efficiency
 
     @property
     def rotor_reynolds(self) -> float:
@@ -172,5 +183,53 @@ def like_step(step: Step, throat_diameter: float, stream_speed: float, water: Wa
         flow=scaled_flow(step.flow, factor),
         water=water,
         place=StepPlace(),
-        wanted_power=None,
+        rated_power=None,
+    )
+
+
+def sized_step(
+    step: Step,
+    name: str,
+    throat_diameter: float,
+    stream_speed: float,
+    water: Water,
+    place: StepPlace,
+    *,
+    rated_power: float | None = None,
+    roughness: float | None = None,
+    clearance: float | None = None,
+) -> Step:
+    """The step's shape as it would be built at another size: all lengths grow alike but surface and gap.
+
+    Parameters
+    ----------
+    step : Step
+    name, throat_diameter, stream_speed, water
+        As in `like_step`.
+    place : StepPlace
+    rated_power : float, optional
+        Electrical [W].
+    roughness : float, optional
+        Equivalent sand roughness; the step's own, which does not grow, if left out [m].
+    clearance : float, optional
+        Tip gap over tip radius, 0 to 0.1; the step's own share if left out [-].
+
+    Raises
+    ------
+    InputError
+        A value is not finite or outside its range.
+    """
+    grown = like_step(step, throat_diameter, stream_speed, water, name)
+    rough = step.unit.roughness if roughness is None else within("roughness", roughness, 0.0, 0.1, "m", 1e-4)
+    blades, intent = grown.blades, grown.unit.blades
+    if clearance is not None:
+        share = within("clearance", clearance, 0.0, 0.1, "", 0.008)
+        wall = float(blades.radius[-1] + blades.clearance)
+        blades, intent = with_clearance(blades, wall - wall / (1.0 + share)), replace(intent, clearance=share)
+    return replace(
+        grown,
+        unit=replace(grown.unit, roughness=rough, blades=intent),
+        blades=blades,
+        place=place,
+        rated_power=rated_power,
     )

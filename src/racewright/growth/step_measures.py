@@ -12,8 +12,8 @@ def measures_of(solved: SolvedStep) -> dict[str, float]:
     -------
     dict
         `throat_diameter` [m], `stream_speed` [m/s], `flow_force` rho U^2 D^2 [N], `flow_moment` rho U^2 D^3 [N m],
-        `thrust` [N], `torque` [N m], `rated_power` [W]: the power that the step is to give, or the shaft power at its
-        design point where none is said.
+        `thrust` [N], `torque` [N m], `rated_power` [W]: the electrical power that the step is to give, or
+        that found at its design point where none is said.
     """
     step, point = solved.step, solved.point
     diameter, speed, density = step.throat_diameter, point.stream_speed, step.water.density
@@ -25,6 +25,6 @@ def measures_of(solved: SolvedStep) -> dict[str, float]:
         "flow_moment": force * diameter,
         "thrust": point.thrust,
         "torque": point.torque,
-        "rated_power": step.wanted_power if step.wanted_power is not None else point.shaft_power,
+        "rated_power": step.rated_power if step.rated_power is not None else solved.electrical_power,
     }
     return {name: value for name, value in found.items() if value > 0.0}
