@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from racewright.errors import InputError
 from racewright.growth.learning import SIZE, sized_cost
-from racewright.growth.size_exponents import SizeExponent, scaled, size_exponents
+from racewright.growth.size_exponents import SizeExponent, own_exponent, scaled, size_exponents
 from racewright.growth.step_measures import measures_of
 from racewright.machine.drive_mass import mass_line
 from tests.growth.steps import RIVER, TIDAL
@@ -78,6 +78,21 @@ def test_the_users_own_takes_the_place_of_the_packaged() -> None:
         size_exponents((mine, mine))
 
 
+def test_an_own_exponent_goes_with_diameter() -> None:
+    mine = own_exponent("duct_mass", 2.1, 2.2, 2.3, "two ducts weighed")
+    assert (mine.name, mine.kind, mine.over, mine.status) == (
+        "duct mass",
+        "mass",
+        "throat_diameter",
+        "stated by the user",
+    )
+    new = own_exponent("paint", 2.0, 2.0, 2.0, " ")
+    assert (new.kind, new.status) == ("other", "stated by the user, no source")
+    assert [one.name for one in size_exponents((mine, new))] == [*PACKAGED, "paint"]
+    with pytest.raises(InputError):
+        own_exponent("duct_mass", 2.3, 2.2, 2.1, "turned round")
+
+
 @given(st.floats(0.01, 100.0), st.floats(-3.0, 3.0), st.floats(0.0, 2.0), st.floats(0.0, 2.0))
 def test_factors_are_in_order_whichever_way_size_goes(ratio: float, low: float, up: float, more: float) -> None:
     row = _row(low=low, value=low + up, high=low + up + more)
@@ -97,7 +112,7 @@ def test_refused() -> None:
         {"value": math.nan},
         {"high": 7.0},
         {"status": " "},
-        {"source": ""},
+        {"name": ""},
     ):
         with pytest.raises(InputError):
             _row(**changed)

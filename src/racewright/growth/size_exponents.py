@@ -12,7 +12,7 @@ from typing import Literal, get_args
 from racewright.door import within
 from racewright.errors import InputError
 
-Kind = Literal["load", "mass", "cost"]
+Kind = Literal["load", "mass", "cost", "other"]
 Measure = Literal[
     "throat_diameter",
     "stream_speed",
@@ -32,13 +32,13 @@ class SizeExponent:
     ----------
     name : str
         E.g. 'duct mass'.
-    kind : {'load', 'mass', 'cost'}
+    kind : {'load', 'mass', 'cost', 'other'}
     over : str
         The measure; see `measures_of`.
     low, value, high : float
         low <= value <= high, -6 to 6; all equal for a closed form [-].
     status, source : str
-        E.g. 'closed form', 'from memory', 'own choice'; from where.
+        E.g. 'closed form', 'from memory', 'own choice'; from where, empty where it is not known.
     """
 
     name: str
@@ -62,8 +62,8 @@ class SizeExponent:
                 f"the exponents of {self.name} are {self.low:g}, {self.value:g}, {self.high:g}; wanted low, middle, "
                 "high in this order"
             )
-        if not (self.status.strip() and self.source.strip()):
-            raise InputError(f"the exponent of {self.name} has no status or no source; state both")
+        if not (self.name.strip() and self.status.strip()):
+            raise InputError(f"the exponent of {self.name!r} has no name or no status; give both")
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,6 +110,30 @@ def size_exponents(own: Iterable[SizeExponent] = ()) -> tuple[SizeExponent, ...]
         mine[one.name] = one
     kept = tuple(mine.pop(one.name, one) for one in _packaged())
     return (*kept, *mine.values())
+
+
+def own_exponent(name: str, low: float, value: float, high: float, source: str) -> SizeExponent:
+    """A user's exponent over throat diameter.
+
+    Parameters
+    ----------
+    name : str
+        Of a packaged row, which it replaces and whose kind it takes, or a new one of the kind 'other'; an underscore
+        stands for a space.
+    low, value, high : float
+        As in `SizeExponent` [-].
+    source : str
+        May be empty, which is said.
+
+    Raises
+    ------
+    InputError
+        Exponents not finite, out of range or not in order.
+    """
+    told = name.replace("_", " ")
+    kinds = {one.name: one.kind for one in _packaged()}
+    status = "stated by the user" if source.strip() else "stated by the user, no source"
+    return SizeExponent(told, kinds.get(told, "other"), "throat_diameter", low, value, high, status, source)
 
 
 def scaled(exponent: SizeExponent, before: Mapping[str, float], after: Mapping[str, float]) -> ScaledQuantity:

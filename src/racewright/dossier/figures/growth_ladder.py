@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
 from matplotlib.axes import Axes
@@ -31,9 +32,9 @@ def draw(steps: Sequence[SolvedStep], width: float) -> Figure:
     """
     narrow, count = is_narrow(width), len(steps)
     row = 1.15
-    panels = row * count if narrow else 2.5
-    figure = sheet(width, 0.5 + _STRIP + panels + 0.25, _title(steps))
-    top, bottom = figure.subfigures(2, 1, height_ratios=(_STRIP + 0.2, panels))
+    panels = row * count if narrow else 2.15
+    figure = sheet(width, 0.5 + _STRIP + panels, _title(steps))
+    top, bottom = figure.subfigures(2, 1, height_ratios=(_STRIP, panels))
     _one_scale(top.add_subplot(), steps, width)
     if narrow:
         cells = bottom.subplots(count, 2, width_ratios=(1.0, 1.25), squeeze=False)
@@ -42,7 +43,7 @@ def draw(steps: Sequence[SolvedStep], width: float) -> Figure:
             told.set_axis_off()
             _facts(told, solved, 0.0, 0.5, "left", "center")
     else:
-        cells = bottom.subplots(2, count, height_ratios=(1.25, 1.0), squeeze=False)
+        cells = bottom.subplots(2, count, height_ratios=(1.2, 0.8), squeeze=False)
         for i, solved in enumerate(steps):
             _alone(cells[0, i], solved)
             cells[1, i].set_axis_off()
@@ -66,7 +67,7 @@ def _one_scale(axes: Axes, steps: Sequence[SolvedStep], width: float) -> None:
         above = outer_radius(one.step) + 0.06 * tallest
         axes.text(place + 0.5 * long, above, label(one.step.name, 22), ha="center", va="bottom", fontsize=7.5)
         place += long
-    axes.set(xlim=(0.0, span), ylim=(-0.58 * tallest, 0.72 * tallest), aspect="equal")
+    axes.set(xlim=(0.0, span), ylim=(-0.58 * tallest, 0.74 * tallest), aspect="equal")
     axes.set_axis_off()
     scale_bar(
         axes, 0.34 * gap + 0.2 * min(span, 1.4 * tallest), -0.5 * tallest, min(span, 1.4 * tallest), 0.02 * tallest
@@ -88,10 +89,10 @@ def _facts(axes: Axes, solved: SolvedStep, x: float, y: float, side: str, hold: 
     step, point = solved.step, solved.point
     lines = (
         f"throat {fmt.quantity(step.throat_diameter, fmt.LENGTH)}, stream "
-        f"{fmt.quantity(point.stream_speed, fmt.SPEED, 2)}",
-        f"shaft {fmt.quantity(point.shaft_power, fmt.POWER, 2)} at {fmt.quantity(point.rotor_speed, fmt.ROTATION, 2)}",
-        f"torque {fmt.quantity(point.torque, fmt.TORQUE, 2)}",
-        f"thrust {fmt.quantity(point.thrust, fmt.FORCE, 2)}",
+        f"{fmt.quantity(point.stream_speed, fmt.SPEED)}",
+        f"shaft {fmt.quantity(point.shaft_power, fmt.POWER)} at {fmt.quantity(point.rotor_speed, fmt.ROTATION)}",
+        f"torque {fmt.quantity(point.torque, fmt.TORQUE)}",
+        f"thrust {fmt.quantity(point.thrust, fmt.FORCE)}",
     )
     axes.text(
         x, y, "\n".join(lines), transform=axes.transAxes, ha=side, va=hold, fontsize=7.5, color=INK, linespacing=1.4
@@ -99,7 +100,7 @@ def _facts(axes: Axes, solved: SolvedStep, x: float, y: float, side: str, hold: 
     name = label(step.name, 22)
     axes.text(
         x,
-        y + (0.44 if hold == "center" else 0.16),
+        y + (0.42 if hold == "center" else 0.2),
         name,
         transform=axes.transAxes,
         ha=side,
@@ -121,4 +122,5 @@ def _title(steps: Sequence[SolvedStep]) -> str:
 
 
 def _times(ratio: float) -> str:
-    return f"{fmt.number(ratio, fmt.decimals_for(ratio, 2))} times"
+    places = 1 - math.floor(math.log10(ratio))
+    return f"{fmt.number(ratio, min(places, 2))} times"
