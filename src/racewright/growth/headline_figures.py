@@ -68,7 +68,7 @@ def headline_figures(solved: SolvedStep) -> dict[str, Figure]:
 
 
 def filled(claim: Claim, figures: Mapping[str, Figure]) -> Claim:
-    """A computed claim without a value takes the figure of its name, with its unit and band; any other stays as it is.
+    """A computed claim without a value takes the figure of its name, with unit and band; any other stays as it is.
 
     What is said to be measured, published or remembered must state its own figure: a computed one is none of these.
     """

@@ -92,7 +92,7 @@ NUMBERS: tuple[Number, ...] = (
         "water",
         at.blade_reynolds,
         "Friction and stall behave as in the test.",
-        "Less friction and later stall: the model is on the safe side, but below 2e5 its own flow is unsure.",
+        "Less friction and later stall: the model is on the safe side, but below 200 000 its own flow is unsure.",
         "More friction and earlier stall: what was measured flatters the other.",
     ),
     Number(

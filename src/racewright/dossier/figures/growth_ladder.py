@@ -116,7 +116,7 @@ def _title(steps: Sequence[SolvedStep]) -> str:
     size = last.step.throat_diameter / first.step.throat_diameter
     torque = last.point.torque / first.point.torque
     return (
-        f"From {label(first.step.name, 20)} to {label(last.step.name, 20)}: {_times(size)} the size, "
+        f"From {label(first.step.name, 13)} to {label(last.step.name, 13)}: {_times(size)} the size, "
         f"{_times(torque)} the torque"
     )
 
