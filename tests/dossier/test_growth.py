@@ -45,6 +45,10 @@ DRAWINGS: dict[str, Callable[[float], Figure]] = {
     "ladder": lambda w: growth_ladder.draw((MODEL, RIVER, TIDAL), w),
     "ladder, two": lambda w: growth_ladder.draw((RIVER, NEAR), w),
     "ladder, long names": lambda w: growth_ladder.draw((_named(MODEL, LONG), _named(TIDAL, LONG)), w),
+    "ladder, three long names": lambda w: growth_ladder.draw(
+        (_named(MODEL, LONG), _named(RIVER, LONG), _named(TIDAL, LONG)), w
+    ),
+    "ladder, five": lambda w: growth_ladder.draw((MODEL, RIVER, _named(NEAR, "second river unit"), TIGHT, TIDAL), w),
     "step-up": lambda w: growth_step_up.draw(COMPARED, w),
     "step-up, near": lambda w: growth_step_up.draw([step_comparison(RIVER, NEAR)], w),
     "step-up, another gap": lambda w: growth_step_up.draw([step_comparison(RIVER, TIGHT)], w),

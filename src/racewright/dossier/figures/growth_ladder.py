@@ -17,6 +17,8 @@ from racewright.growth.step import SolvedStep
 
 _STRIP = 1.75
 """Height of the drawing to one scale [in]."""
+_LETTER = 0.066
+"""Width of a letter n in the names [in]."""
 
 
 @in_house_style
@@ -30,13 +32,15 @@ def draw(steps: Sequence[SolvedStep], width: float) -> Figure:
     width : float
         Width of the figure [in].
     """
-    narrow, count = is_narrow(width), len(steps)
+    count = len(steps)
+    stacked = is_narrow(width) or count > 3
     row = 1.15
-    panels = row * count if narrow else 2.15
+    panels = row * count if stacked else 2.15
     figure = sheet(width, 0.5 + _STRIP + panels, _title(steps))
-    top, bottom = figure.subfigures(2, 1, height_ratios=(_STRIP, panels))
+    parts = figure.subfigures(2, 1, height_ratios=(_STRIP, panels), squeeze=False)
+    top, bottom = parts[0, 0], parts[1, 0]
     _one_scale(top.add_subplot(), steps, width)
-    if narrow:
+    if stacked:
         cells = bottom.subplots(count, 2, width_ratios=(1.0, 1.25), squeeze=False)
         for solved, (drawn, told) in zip(steps, cells, strict=True):
             _alone(drawn, solved)
@@ -61,11 +65,20 @@ def _one_scale(axes: Axes, steps: Sequence[SolvedStep], width: float) -> None:
         span = sum(longest) / 0.75
         free = 0.25 * span
     gap, place = free / (len(steps) + 1), 0.0
-    for one, long in zip(steps, longest, strict=True):
+    most = int(min(max(1.9 * gap / span * width / _LETTER, 8.0), 22.0))
+    for i, (one, long) in enumerate(zip(steps, longest, strict=True)):
         place += gap
         draw_section(axes, one.step, shift=place - extent(one.step)[0])
-        above = outer_radius(one.step) + 0.06 * tallest
-        axes.text(place + 0.5 * long, above, label(one.step.name, 22), ha="center", va="bottom", fontsize=7.5)
+        high = outer_radius(one.step)
+        side = -1.0 if i % 2 and high < 0.15 * tallest else 1.0  # small ones take turns, so that names keep apart
+        axes.text(
+            place + 0.5 * long,
+            side * (high + 0.06 * tallest),
+            label(one.step.name, most),
+            ha="center",
+            va="bottom" if side > 0.0 else "top",
+            fontsize=7.5,
+        )
         place += long
     axes.set(xlim=(0.0, span), ylim=(-0.58 * tallest, 0.74 * tallest), aspect="equal")
     axes.set_axis_off()
