@@ -54,7 +54,16 @@ def draw(
         _bar(axes, y, line, top, narrow=narrow)
         slack = slack_states(line.name, tables) if line.case == "intact" else ""
         said = f"{_case(line)}; slack: {slack}" if slack else _case(line)
-        axes.text(0.0, y + 0.3, label(said, 46 if narrow else 96), ha="left", va="center", fontsize=7.0, color=SOFT)
+        axes.text(
+            0.0,
+            y + 0.3,
+            label(said, 46 if narrow else 96),
+            ha="left",
+            va="center",
+            fontsize=7.0,
+            color=SOFT,
+            bbox=halo(),
+        )
     axes.axvline(1.0, color=INK, linewidth=1.0)
     axes.set_yticks(range(len(worst)), [label(w.name, 14 if narrow else 24) for w in worst])
     axes.set_ylim(len(worst) - 0.35, -0.55)

@@ -83,8 +83,8 @@ def _panel(axes: Axes, table: Statics, panel: _Panel) -> None:
     if panel.limit is not None:
         axes.axhline(panel.limit, color=INK, linewidth=0.9, dashes=(2, 2))
         axes.annotate(
-            "least wanted", (1.0, panel.limit), (-2, 2), xycoords=("axes fraction", "data"),
-            textcoords="offset points", ha="right", va="bottom", fontsize=7.0, color=SOFT, bbox=halo(),
+            "least wanted", (0.0, panel.limit), (3, 2), xycoords=("axes fraction", "data"),
+            textcoords="offset points", ha="left", va="bottom", fontsize=7.0, color=SOFT, bbox=halo(),
         )  # fmt: skip
     axes.set_title(panel.title, fontsize=8, loc="left")
     axes.set_ylabel(panel.axis)
