@@ -65,7 +65,7 @@ DRAWINGS: dict[str, Callable[[float], Figure]] = {
     "strike, far from parting": lambda w: strike_histories.draw(s.two_phases(0.0), w, capacity=9e5, invented=True),
     "years": lambda w: strike_years.draw(s.years(), w, capacity=12e3),
     "shaken": lambda w: shaken.draw(s.shaken(), w),
-    "shaken, apart": lambda w: shaken.draw(s.shaken(3.05), w, invented=True),
+    "shaken, apart": lambda w: shaken.draw(s.apart(), w, invented=True),
     "stresses": lambda w: stress_use.draw(s.stress_checks(), w),
     "damage": lambda w: damage_cases.draw(s.damage_shares(), 20.0, w),
 }

@@ -34,7 +34,7 @@ class Placed:
 
 def text_width(text: str) -> float:
     """Width of a label [in]."""
-    return float(TextPath((0.0, 0.0), text, size=SIZE).get_extents().width) / 72.0 + _GAP  # type: ignore[arg-type]
+    return float(TextPath((0.0, 0.0), text, size=SIZE).get_extents().width) / 72.0 + _GAP
 
 
 def in_rows(

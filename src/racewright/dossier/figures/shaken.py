@@ -59,6 +59,10 @@ def draw(found: Resonance, width: float, *, invented: bool = False) -> Figure:
     axes.axvspan(_rpm(slowest), _rpm(fastest), color=WATER, linewidth=0, zorder=0)
     per_hertz = (3.2 if narrow else 3.0) / top
     _natural(axes, found, parts, top_speed, per_hertz, top)
+    hidden = [part for part in parts if part[2] > top]
+    if hidden:
+        first = f"above this drawing, first: {_natural_name(*hidden[0])}"
+        axes.set_title(first, loc="left", fontsize=7.5, color=ACCENT)
     _shaking(axes, shakes, top_speed, top, per_hertz)
     _crossings(axes, found, top_speed, top)
     said = "rotor speeds in use"
@@ -69,10 +73,14 @@ def draw(found: Resonance, width: float, *, invented: bool = False) -> Figure:
     return figure
 
 
+_REACH = 2.5
+"""A frequency further above the fastest shaking than this many times is told in words; own choice [-]."""
+
+
 def _top(natural: list[float], shaking: float) -> float:
-    """Height of the drawing: the fastest shaking, and the frequencies that it could reach and one above [Hz]."""
-    above = [value for value in natural if value > shaking]
-    return 1.12 * max(shaking, min(above) if above and min(above) < 2.0 * shaking else 0.0)
+    """Height of the drawing: the fastest shaking, and the first frequency above it where that is near [Hz]."""
+    above = [value for value in natural if shaking < value < _REACH * shaking]
+    return 1.12 * max([shaking, *above[:1]])
 
 
 def _rpm(speed: float) -> float:
@@ -99,13 +107,17 @@ def _natural(
         axes.text(
             0.01 * _rpm(right),
             y + 0.1 * gap,
-            f"{label(part, 20)}, mode {mode}: {fmt.quantity(value, _HERTZ)}",
+            _natural_name(part, mode, value),
             ha="left",
             va="bottom",
             fontsize=7.5,
             color=ACCENT,
             zorder=5,
         )
+
+
+def _natural_name(part: str, mode: int, value: float) -> str:
+    return f"{label(part, 20)}, mode {mode}: {fmt.quantity(value, _HERTZ)}"
 
 
 def _shaking(axes: Axes, shakes: list[tuple[str, int, float]], right: float, top: float, per_hertz: float) -> None:
@@ -154,16 +166,25 @@ def _title(found: Resonance) -> str:
     margin = fmt.quantity(found.margin, fmt.SHARE, 2)
     if not close:
         first = found.meetings[0]
-        near = fmt.quantity(first.separation, fmt.SHARE, 2)
-        return f"Nothing answers within {margin} of what shakes it; nearest {_pair(first)}, {near} off"
+        return f"Nothing answers within {margin} of what shakes it; nearest {_pair(first)}, {_off(first)}"
     crossed = [m for m in close if m.separation == 0.0]
     if crossed:
         speed = fmt.quantity(crossed[0].critical_speed, fmt.ROTATION)
-        return f"{_pair(crossed[0])} meet at {speed}; {len(close)} pairs in all are nearer than {margin}"
+        return f"{_upper(_pair(crossed[0]))} meet at {speed}; {len(close)} pairs in all are nearer than {margin}"
     return f"{len(close)} pairs are nearer than {margin}, first {_pair(close[0])}"
 
 
 def _pair(m: Meeting) -> str:
     times = "" if m.multiple == 1 else f"{m.multiple} × "
-    part = label(m.part, 20)
-    return f"{part[:1].upper()}{part[1:]}, mode {m.mode}, and {times}{m.shaken_by}"
+    return f"{label(m.part, 20)}, mode {m.mode}, and {times}{m.shaken_by}"
+
+
+def _off(m: Meeting) -> str:
+    """How far the two stay apart."""
+    if m.natural > 2.0 * m.highest:
+        return f"{fmt.number(m.natural / m.highest, 1)} times as fast"
+    return f"{fmt.quantity(m.separation, fmt.SHARE, 2)} off"
+
+
+def _upper(text: str) -> str:
+    return f"{text[:1].upper()}{text[1:]}"

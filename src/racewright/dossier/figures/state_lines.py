@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
 
 from matplotlib.figure import Figure
 from matplotlib.lines import Line2D
@@ -10,7 +11,8 @@ from matplotlib.lines import Line2D
 from racewright.dossier.figures.house import ACCENT, INK, SECOND, SOFT
 from racewright.dossier.figures.label import label
 
-_SOLID, _LONG, _SHORT = "-", (0, (5.0, 2.0)), (0, (1.0, 1.6))
+_SOLID: Literal["-"] = "-"
+_LONG, _SHORT = (0.0, (5.0, 2.0)), (0.0, (1.0, 1.6))
 
 
 @dataclass(frozen=True)
@@ -18,7 +20,7 @@ class Stroke:
     """Colour and dashes of one line."""
 
     colour: str
-    dashes: str | tuple[int, tuple[float, ...]]
+    dashes: Literal["-"] | tuple[float, tuple[float, ...]]
 
 
 _STROKES = (

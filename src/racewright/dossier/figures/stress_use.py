@@ -44,22 +44,25 @@ def draw(checks: Mapping[str, StressCheck], width: float, *, invented: bool = Fa
     for y, (_, check) in enumerate(rows):
         axes.barh(y, check.use, height=0.28, color=ACCENT if check.passes else SECOND, linewidth=0)
         stress, allowed = (fmt.quantity(v, fmt.PRESSURE) for v in (check.factored_stress, check.design_strength))
-        axes.text(
-            check.use + 0.012 * top, y, f"{stress} of {allowed}", ha="left", va="center", fontsize=7.5, bbox=halo()
-        )
-        factors = f"load × {check.load_factor.single():g}, strength ÷ {check.material_factor.single():g}"
-        said = factors if narrow else f"{check.limit_state}: {factors}"
+        of, load, strength = f"{stress} of {allowed}", check.load_factor.single(), check.material_factor.single()
+        beside = fmt.quantity(check.use, fmt.SHARE, 2) if narrow else of
+        axes.text(check.use + 0.012 * top, y, beside, ha="left", va="center", fontsize=7.5, bbox=halo())
+        said = f"{of}: × {load:g}, ÷ {strength:g}" if narrow else _factors(check.limit_state, load, strength)
         axes.text(0.0, y + 0.32, said, ha="left", va="center", fontsize=7.0, color=SOFT, bbox=halo())
     axes.axvline(1.0, color=INK, linewidth=1.0, zorder=0.9)
     axes.set_yticks(range(len(rows)), [label(name, 18 if narrow else 30) for name, _ in rows])
     axes.set_ylim(len(rows) - 0.4, -0.5)
-    axes.set_xlim(0.0, (1.62 if narrow else 1.32) * top)
+    axes.set_xlim(0.0, 1.32 * top)
     axes.xaxis.set_major_formatter(lambda x, _: f"{100.0 * x:g}")
     axes.spines["left"].set_visible(False)
     axes.tick_params(axis="y", length=0)
     axes.set_xlabel("factored stress, % of design strength" + ("" if narrow else "; the limit is 100 %"))
     grid(axes, "x")
     return figure
+
+
+def _factors(limit_state: str, load: float, strength: float) -> str:
+    return f"{limit_state}: load × {load:g}, strength ÷ {strength:g}"
 
 
 def _title(rows: list[tuple[str, StressCheck]]) -> str:
