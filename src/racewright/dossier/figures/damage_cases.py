@@ -92,8 +92,8 @@ def _title(rows: list[tuple[str, float]], total: float, life: float) -> str:
     if total <= 0.0:
         return "No load case damages the part"
     name, first = rows[0]
-    years = fmt.number(1.0 / total, 0 if total < 0.1 else 1)
+    years = fmt.number(1.0 / total, fmt.decimals_for(1.0 / total, 2))
     share = fmt.quantity(first / total, fmt.SHARE, 2)
     verdict = "more" if 1.0 / total >= life else "less"
     lasts = f"The part lasts {years} years, {verdict} than the {life:g} wanted"
-    return f"{lasts}; {share} of the damage is {label(name, 40)}"
+    return f"{lasts}; {share} of the damage is {label(name, 22)}"

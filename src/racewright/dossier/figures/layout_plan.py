@@ -69,7 +69,10 @@ def draw(
     more = max(0.0, 0.5 * (_SHORTEST / per_metre - (high - low)))
     low, high = low - more, high + more
     said = _title(found, watch, ghost)
-    figure = sheet(width, (high - low) * per_metre + 1.0, invented_title(said, invented=invented))
+    narrow = is_narrow(width)
+    figure = sheet(
+        width, (high - low) * per_metre + (1.35 if narrow else 1.0), invented_title(said, invented=invented)
+    )
     axes = figure.add_subplot()
     axes.set(xlim=(left, right), ylim=(low, high), aspect="equal", facecolor=WATER)
     taken = _banks(axes, banks, (left, right, low, high), per_metre)
@@ -83,18 +86,18 @@ def draw(
     foot = low if banks is None else max(low, banks[0])
     taken += _stream(axes, found, (left, foot), per_metre)
     _names(axes, _labels(shown, other, watch), shown, (left, right, low, high), per_metre, taken, banks)
-    axes.set_xlabel("along the stream from the intended place, m")
-    axes.set_ylabel("across, m" if is_narrow(width) else "across the stream, left bank up, m")
+    axes.set_xlabel("along the stream, m" if narrow else "along the stream from the intended place, m")
+    axes.set_ylabel("across, m" if narrow else "across the stream, left bank up, m")
     return figure
 
 
 def _title(found: Equilibrium, watch: WatchCircle | None, ghost: Equilibrium | None) -> str:
     speed = fmt.fixed(found.stream_speed, fmt.SPEED, 2)
-    said = f"{label(found.state, 40)}, {speed}: {fmt.fixed(found.offset, fmt.LENGTH, 2)} off the intended place"
+    said = f"{label(found.state, 22)}, {speed}: {fmt.fixed(found.offset, fmt.LENGTH, 2)} off the intended place"
     said = f"From above, to scale. {said[0].upper()}{said[1:]}"
     if watch is not None and np.isfinite(watch.radius):
         said += f"; watch circle {fmt.fixed(watch.radius, fmt.LENGTH, 2)}"
-    return said if ghost is None else f"{said}; dashed: {label(ghost.state, 40)}"
+    return said if ghost is None else f"{said}; dashed: {label(ghost.state, 22)}"
 
 
 def _box(

@@ -58,11 +58,12 @@ def draw(
     invented : bool
         Whether the title says that the data are invented.
     """
+    narrow = is_narrow(width)
     shown, other = hung(layout, found), None if ghost is None else hung(layout, ghost)
     ends = _ends(shown, other, width - _ROOM)
     per_metre = min((width - _ROOM) / (ends[1] - ends[0]), _TALLEST / max(found.depth, 0.1))
     groups = _groups(shown)
-    names = [label(_names(group), 24 if is_narrow(width) else 44) for group in groups]
+    names = [label(_names(group), 24 if narrow else 44) for group in groups]
     rows = in_rows([float(g[0].main[0, 0]) for g in groups], names, per_metre, ends)
     low, high = _heights(shown, per_metre, 1 + max((row for _, row in rows), default=0))
     size = float(np.ptp(shown.outline[:, [0, 2]], axis=0).max())
@@ -83,7 +84,7 @@ def draw(
     if other is not None:
         _ghost_name(axes, shown, other, per_metre)
     _stream(axes, found, ends, per_metre)
-    axes.set_xlabel("along the stream from the intended place, m")
+    axes.set_xlabel("along the stream, m" if narrow else "along the stream from the intended place, m")
     axes.set_ylabel("over the bed, m")
     return figure
 
@@ -92,13 +93,13 @@ def _title(found: Equilibrium, ghost: Equilibrium | None) -> str:
     speed = fmt.fixed(found.stream_speed, fmt.SPEED, 2)
     cover, clear = (fmt.fixed(v, fmt.LENGTH, 2) for v in (found.cover, found.bed_clearance))
     pitch = fmt.fixed(found.pitch, fmt.ANGLE, 1)
-    said = f"{label(found.state, 40)}, {speed}: {cover} of cover, {clear} over the bed, pitch {pitch}; to scale"
+    said = f"{label(found.state, 22)}, {speed}: {cover} of cover, {clear} over the bed, pitch {pitch}; to scale"
     said = f"{said[0].upper()}{said[1:]}"
     if not found.settled:
         said = f"No rest found. {said}"
     elif not found.feasible and found.reason is not None:
         said = f"Does not hold ({found.reason.code}). {said}"
-    return said if ghost is None else f"{said}; dashed: {label(ghost.state, 40)}"
+    return said if ghost is None else f"{said}; dashed: {label(ghost.state, 22)}"
 
 
 def _ends(shown: Hung, other: Hung | None, wide: float) -> tuple[float, float]:

@@ -57,7 +57,7 @@ def draw(
         axes.text(
             0.0,
             y + 0.3,
-            label(said, 46 if narrow else 96),
+            label(said, 38 if narrow else 78),
             ha="left",
             va="center",
             fontsize=7.0,
@@ -132,5 +132,5 @@ def _title(worst: Sequence[WorstLine]) -> str:
     first = max(known, key=_most)
     use = fmt.quantity(_most(first), fmt.SHARE, 2)
     verb = "passes its limit" if _most(first) > 1.0 else "is used most"
-    name = label(first.name, 30)
-    return f"{name[0].upper()}{name[1:]} {verb}: {use} of what its factor leaves, {label(_case(first), 60)}"
+    name = label(first.name, 22)
+    return f"{name[0].upper()}{name[1:]} {verb}: {use} of what its factor leaves, {label(_case(first), 40)}"

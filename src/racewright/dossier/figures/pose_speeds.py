@@ -55,7 +55,7 @@ def draw(
         _panel(axes, table, panel)
     for axes in views[-columns:]:
         axes.set_xlabel("stream speed, m/s")
-    key(figure, table.states, 2 if narrow else 4)
+    key(figure, table.states, 2 if narrow else 3)
     return figure
 
 

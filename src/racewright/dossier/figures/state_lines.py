@@ -47,6 +47,6 @@ def key(figure: Figure, names: tuple[str, ...], columns: int) -> None:
     strokes = [stroke(i) for i in range(len(names))]
     handles = [Line2D([], [], color=s.colour, linestyle=s.dashes, linewidth=1.6) for s in strokes]
     figure.legend(
-        handles, [label(n, 24) for n in names], loc="outside lower left", ncols=min(columns, len(names)),
+        handles, [label(n, 18) for n in names], loc="outside lower left", ncols=min(columns, len(names)),
         frameon=False, fontsize=7.5, handlelength=2.6,
     )  # fmt: skip

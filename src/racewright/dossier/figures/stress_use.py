@@ -69,6 +69,6 @@ def _title(rows: list[tuple[str, StressCheck]]) -> str:
     name, first = rows[0]
     use = fmt.quantity(first.use, fmt.SHARE, 2)
     fails = sum(not check.passes for _, check in rows)
-    most = f"{label(name, 40)} uses most of its design strength: {use}"
+    most = f"{label(name, 22)} uses most of its design strength: {use}"
     most = f"{most[0].upper()}{most[1:]}"
     return f"{fails} of {len(rows)} do not pass. {most}" if fails else most
