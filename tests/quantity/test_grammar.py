@@ -100,7 +100,7 @@ _SI = {
     "mass": "kg", "density": "kg/m**3", "line mass": "kg/m", "force": "N", "torque": "N*m", "pressure": "Pa",
     "power": "W", "energy": "J", "voltage": "V", "current": "A", "resistance": "ohm",
     "magnetic flux": "V*s", "inductance": "H", "inertia": "kg*m**2", "torque over speed": "N*m*s",
-    "heat capacity": "J/K", "frequency": "1/s",
+    "heat capacity": "J/K", "frequency": "1/s", "stiffness": "N/m",
     "kinematic viscosity": "m**2/s", "acceleration": "m/s**2", "fuel use": "m**3/J",
 }  # fmt: skip
 

@@ -101,6 +101,10 @@ UNITS: dict[str, Unit] = {
     "GPa": Unit("pressure", 1e9),
     "bar": Unit("pressure", 1e5),
     "mbar": Unit("pressure", 1e2),
+    # Stiffness of springs and lines: SI unit N/m.
+    "N/m": Unit("stiffness", 1.0),
+    "kN/m": Unit("stiffness", 1e3),
+    "MN/m": Unit("stiffness", 1e6),
     # Power: SI unit W, energy in J.
     "W": Unit("power", 1.0),
     "kW": Unit("power", 1e3),
@@ -198,6 +202,7 @@ DIMENSION_EXAMPLES: dict[str, str] = {
     "energy": "20 kWh",
     "temperature": "12 degC",
     "frequency": "100 Hz",
+    "stiffness": "40 kN/m",
     "fraction": "4 %",
     "voltage": "400 V",
     "current": "12 A",

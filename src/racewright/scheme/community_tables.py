@@ -5,7 +5,10 @@ from __future__ import annotations
 from pydantic import Field
 
 from racewright.quantity.grammar import Quantity
+from racewright.scheme.money_tables import MoneyTable
+from racewright.scheme.supply_tables import SupplyTable
 from racewright.scheme.types import Table, flag, money, quantity, ratio, text
+from racewright.scheme.upkeep_tables import CarrierTable
 
 
 class DieselTable(Table):
@@ -47,3 +50,8 @@ class CommunityTable(Table):
     mean_load: float = quantity("power", "10 W", "50 MW", "mean electrical load over the year")
     interest: float = ratio(0.0, 0.5, "real interest rate for levelised cost, per year")
     diesel: DieselTable = Field(description="the diesel set that supplies it now")
+    supply: SupplyTable | None = Field(None, description="the hourly year; needed for the supply chapter")
+    money: MoneyTable | None = Field(None, description="prices, growth and finance; needed for the money chapter")
+    carrier: dict[str, CarrierTable] = Field(
+        default_factory=dict, description="means of transport and lifting by name"
+    )

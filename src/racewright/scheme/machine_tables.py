@@ -6,7 +6,9 @@ from pydantic import Field
 
 from racewright.quantity.grammar import Quantity
 from racewright.scheme.drive_tables import DriveTable
+from racewright.scheme.strength_tables import StrengthTable
 from racewright.scheme.types import Table, choice, flag, money, name, quantity, ratio, text, whole
+from racewright.scheme.upkeep_tables import PieceTable, RecoveryTable, SparePartTable
 
 FAMILIES = ("circular_arc", "four_digit", "four_digit_modified", "plate", "biconvex")
 """Section families that a row may name."""
@@ -179,3 +181,13 @@ class MachineTable(Table):
         default_factory=dict, description="stops by cause; given, they make the availability"
     )
     cost: CostTable | None = Field(None, description="what it costs; needed for the cost chapter")
+    strength: StrengthTable | None = Field(
+        None, description="materials, walls and shaft; needed for the strength chapter"
+    )
+    part: dict[str, SparePartTable] = Field(
+        default_factory=dict, description="parts that fail; given, they make the availability"
+    )
+    piece: dict[str, PieceTable] = Field(
+        default_factory=dict, description="pieces that are lifted and carried, by name"
+    )
+    recovery: RecoveryTable | None = Field(None, description="how the machine is drawn out of the water")

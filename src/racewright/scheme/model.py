@@ -7,8 +7,11 @@ from typing import Any
 from pydantic import BaseModel, Field
 
 from racewright.scheme.community_tables import CommunityTable
+from racewright.scheme.growth_tables import GrowthTable
+from racewright.scheme.holding_tables import HoldingTable
 from racewright.scheme.machine_tables import MachineTable
 from racewright.scheme.migrate import FORMAT
+from racewright.scheme.neighbours_tables import NeighboursTable
 from racewright.scheme.place_tables import PlaceTable
 from racewright.scheme.trials_tables import TrialsTable
 from racewright.scheme.types import Table, name, quantity, text, whole
@@ -21,6 +24,9 @@ class CaseTable(Table):
     machine: str | None = name("name of a [machine.*] table", default=None)
     community: str | None = name("name of a [community.*] table", default=None)
     trials: str | None = name("name of a [trials.*] table: tests of the case's machine", default=None)
+    holding: str | None = name("name of a [holding.*] table: how the case's machine is held", default=None)
+    neighbours: str | None = name("name of a [neighbours.*] table: fish, debris, sound", default=None)
+    growth: str | None = name("name of a [growth.*] table: sizes to come", default=None)
     count: int = whole(1, 1000, "number of equal machines", default=1, because="one machine")
     spacing: float | None = quantity(
         "length", "0.1 m", "10 km", "least distance between machines one behind the other", default=None
@@ -57,6 +63,9 @@ class Scheme(Table):
     machine: dict[str, MachineTable] = Field(default_factory=dict, description="machines by name")
     community: dict[str, CommunityTable] = Field(default_factory=dict, description="communities by name")
     trials: dict[str, TrialsTable] = Field(default_factory=dict, description="channel trials by name")
+    holding: dict[str, HoldingTable] = Field(default_factory=dict, description="ways of holding a machine by name")
+    neighbours: dict[str, NeighboursTable] = Field(default_factory=dict, description="fish, debris and sound by name")
+    growth: dict[str, GrowthTable] = Field(default_factory=dict, description="ways of growth by name")
     case: dict[str, CaseTable] = Field(default_factory=dict, description="cases by name")
 
     def files(self) -> list[str]:

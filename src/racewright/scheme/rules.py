@@ -9,10 +9,16 @@ from datetime import date
 
 from racewright.quantity.grammar import Quantity
 from racewright.quantity.units import UNITS
+from racewright.scheme.growth_rules import growth_rules
+from racewright.scheme.holding_rules import holding_rules
 from racewright.scheme.machine_tables import MachineTable
 from racewright.scheme.model import Scheme
+from racewright.scheme.money_found import money_found
 from racewright.scheme.place_tables import PlaceTable, RecordTable
+from racewright.scheme.strength_rules import strength_rules
+from racewright.scheme.supply_rules import supply_rules
 from racewright.scheme.trials_rules import trials_rules
+from racewright.scheme.upkeep_rules import neighbours_rules, upkeep_rules
 
 Broken = tuple[str, tuple[str, ...]]
 """What is wrong and what would be right, and the key that it is said of."""
@@ -29,6 +35,9 @@ def broken_rules(scheme: Scheme) -> Iterator[Broken]:
     for name, machine in scheme.machine.items():
         yield from _machine(machine, ("machine", name))
         yield from _parts(machine, ("machine", name))
+        if machine.strength is not None:
+            yield from strength_rules(machine.strength, ("machine", name, "strength"))
+        yield from upkeep_rules(machine, ("machine", name))
     for name, community in scheme.community.items():
         if community.mean_load > community.diesel.rated_power:
             message = (
@@ -36,10 +45,17 @@ def broken_rules(scheme: Scheme) -> Iterator[Broken]:
                 f" {community.mean_load / 1e3:g} kW; give the rated power of all sets together"
             )
             yield message, ("community", name, "diesel", "rated_power")
+        yield from supply_rules(community, ("community", name))
     for name, trials in scheme.trials.items():
         if not re.fullmatch(r"[A-Za-z0-9_-]{1,60}", name):
             yield "a campaign's name is made of at most 60 letters, digits, '_' and '-'", ("trials", name)
         yield from trials_rules(trials, ("trials", name))
+    for name, holding in scheme.holding.items():
+        yield from holding_rules(holding, ("holding", name))
+    for name, neighbours in scheme.neighbours.items():
+        yield from neighbours_rules(neighbours, ("neighbours", name))
+    for name, growth in scheme.growth.items():
+        yield from growth_rules(growth, ("growth", name))
     yield from _cases(scheme)
     yield from _one_currency(scheme)
 
@@ -175,6 +191,9 @@ def _cases(scheme: Scheme) -> Iterator[Broken]:
             ("machine", scheme.machine),
             ("community", scheme.community),
             ("trials", scheme.trials),
+            ("holding", scheme.holding),
+            ("neighbours", scheme.neighbours),
+            ("growth", scheme.growth),
         ):
             wanted = getattr(case, key)
             if wanted is not None and wanted not in known:
@@ -183,6 +202,12 @@ def _cases(scheme: Scheme) -> Iterator[Broken]:
                 yield f"no table [{key}.{wanted}]{hint}", ("case", name, key)
         if case.trials is not None and case.machine is None:
             yield "missing; trials are of a machine: name it, like machine = 'model'", ("case", name, "machine")
+        for role, key in (
+            ("holding", "machine"), ("holding", "place"), ("neighbours", "machine"), ("neighbours", "place"),
+            ("growth", "machine"),
+        ):  # fmt: skip
+            if getattr(case, role) is not None and getattr(case, key) is None:
+                yield f"missing; {role} without a {key} says nothing: name the {key}", ("case", name, key)
         place = scheme.place.get(case.place) if case.place else None
         if case.hub_depth is not None and case.hub_height is not None:
             yield "give hub_depth or hub_height, not both", ("case", name, "hub_height")
@@ -211,19 +236,13 @@ def _cases(scheme: Scheme) -> Iterator[Broken]:
 
 
 def _one_currency(scheme: Scheme) -> Iterator[Broken]:
-    """All money of the machine and the community that a case joins bears one label."""
+    """All money of the tables that a case joins bears one label."""
     for case in scheme.case.values():
         found: list[tuple[tuple[str, ...], Quantity]] = []
-        machine = scheme.machine.get(case.machine or "")
-        if machine is not None and machine.cost is not None:
-            at = ("machine", case.machine or "", "cost")
-            found += [((*at, "capital"), machine.cost.capital), ((*at, "yearly"), machine.cost.yearly)]
-        community = scheme.community.get(case.community or "")
-        if community is not None:
-            at = ("community", case.community or "", "diesel")
-            diesel = community.diesel
-            found += [((*at, "fuel_price"), diesel.fuel_price), ((*at, "delivery"), diesel.delivery)]
-            found.append(((*at, "running"), diesel.running))
+        for role, tables in (("machine", scheme.machine), ("community", scheme.community), ("growth", scheme.growth)):
+            table = tables.get(getattr(case, role) or "")
+            if table is not None:
+                found += money_found(table, (role, getattr(case, role)))
         for keys, amount in found[1:]:
             first_keys, first = found[0]
             if amount.currency != first.currency:

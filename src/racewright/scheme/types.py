@@ -94,8 +94,8 @@ def quantity(dimension: str, low: str, high: str, meaning: str, *, default: Any 
     return _field(Key("quantity", dimension, low, high, (), because, read), meaning, default)
 
 
-def money(dimension: str, meaning: str) -> Any:
-    """A sum of money or a price, not negative, with a currency label; kept as a `Quantity`."""
+def money(dimension: str, meaning: str, *, default: Any = REQUIRED) -> Any:
+    """A sum of money or a price, not negative, with a currency label; kept as a `Quantity`; None where left out."""
     example = DIMENSION_EXAMPLES[dimension]
 
     def read(value: Any) -> Any:
@@ -106,7 +106,7 @@ def money(dimension: str, meaning: str) -> Any:
             raise ValueError(f"{_short(value)} is negative; it must be 0 or more")
         return found
 
-    return _field(Key("money", dimension, "0", "", (), "", read), meaning, REQUIRED)
+    return _field(Key("money", dimension, "0", "", (), "", read), meaning, default)
 
 
 def ratio(low: float, high: float, meaning: str, *, default: Any = REQUIRED, because: str = "") -> Any:
