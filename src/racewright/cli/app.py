@@ -160,6 +160,21 @@ def report(
     make_report(scheme, out, case, workers=workers, as_json=as_json)
 
 
+@app.command(epilog="Example: racewright desk demo/scheme.toml --no-browser")
+def desk(
+    scheme: SchemePath,
+    port: Annotated[int, typer.Option(min=0, max=65535, help="port to listen at; 0 takes any free one")] = 8610,
+    host: Annotated[
+        str, typer.Option(help="address to listen at; beyond this machine a token is asked for, which is printed")
+    ] = "127.0.0.1",
+    browser: Annotated[bool, typer.Option("--browser/--no-browser", help="open it in the browser")] = True,
+) -> None:
+    """Open the scheme as a workbench in the browser, on this machine; Ctrl-C ends it."""
+    from racewright.cli.desk import open_desk
+
+    open_desk(scheme, host, port, browser=browser)
+
+
 @app.command(epilog="Example: racewright cache --clear")
 def cache(
     clear: Annotated[bool, typer.Option("--clear", help="remove every value kept")] = False, as_json: Json = False
