@@ -148,8 +148,8 @@ def _remarks(power: Floats, flow: Floats) -> tuple[Remark, ...]:
     best = int(np.argmax(power))
     gentle = float(np.interp(0.05, 1.0 - flow[: best + 1], power[: best + 1]))
     text = (
-        f"All machines together cannot take more in the mean than {power[best] / 1e6:.3g} MW, with the peak flow down "
-        f"to {100.0 * flow[best]:.0f} %; for 5 % less flow they take {gentle / 1e6:.3g} MW. What a channel may lose is "
-        "for its authorities to say."
+        f"All machines together cannot take more in the mean than {power[best] / 1e6:.3g} MW, with the peak flow "
+        f"down to {100.0 * flow[best]:.0f} %; for 5 % less flow they take {gentle / 1e6:.3g} MW. What a channel may "
+        "lose is for its authorities to say."
     )
     return (Remark("caution", text, "channel potential"),)

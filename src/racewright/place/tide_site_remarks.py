@@ -25,8 +25,8 @@ def _turning(found: TidalSite) -> list[Remark]:
     if found.way == "fixed":
         other = "ebb" if found.faces == "flood" else "flood"
         text = (
-            f"The machine faces the {found.faces} for good: the {other} holds {100.0 * found.lost_direction:.0f} % of "
-            "the water's mean cube, and none of it is counted. The machine must bear that stream from behind."
+            f"The machine faces the {found.faces} for good: the {other} holds {100.0 * found.lost_direction:.0f} % "
+            "of the water's mean cube, and none of it is counted. The machine must bear that stream from behind."
         )
         return [Remark("caution", text, "turning")]
     how = "yaws on its tethers at slack" if found.way == "swings" else "is set over by half a turn at slack"
@@ -52,8 +52,8 @@ def _line(found: TidalSite) -> list[Remark]:
 def _years(found: TidalSite, period: str) -> list[Remark]:
     if period == "year":
         text = (
-            "The climate is that of one predicted year; over the 18.6-year cycle a semidiurnal mean cube swings by about "
-            "a quarter from the weakest to the strongest year."
+            "The climate is that of one predicted year; over the 18.6-year cycle a semidiurnal mean cube swings by "
+            "about a quarter from the weakest to the strongest year."
         )
         return [Remark("note", text, "nodal cycle")]
     if not found.yearly_cube.size:
@@ -77,7 +77,7 @@ def _slack(found: TidalSite) -> list[Remark]:
         return [Remark("warning", text, "slack")]
     text = (
         f"Water is below {row.speed:g} m/s {row.daily:.1f} times a day for {row.mean / 60.0:.0f} min in the mean, "
-        f"nine times in ten for {row.short / 60.0:.0f} min or more, as predicted from the tide alone: weather and river "
-        "shift it. Boats and divers work by the local tables, rules and their own watch on the day."
+        f"nine times in ten for {row.short / 60.0:.0f} min or more, as predicted from the tide alone: weather and "
+        "river shift it. Boats and divers work by the local tables, rules and their own watch on the day."
     )
     return [Remark("caution", text, "slack")]

@@ -98,8 +98,8 @@ def met(stream: TidalStream, turning: Turning | None) -> Met:
     if turning is None:
         weaker = min(in_flood, 1.0 - in_flood)
         raise InputError(
-            f"the stream runs both ways ({100.0 * in_flood:.0f} % of its energy with the flood) and the machine takes "
-            "water from one side only: say how it turns, 'swings', 'half turn' or 'fixed' (then "
+            f"the stream runs both ways ({100.0 * in_flood:.0f} % of its energy with the flood) and the machine "
+            "takes water from one side only: say how it turns, 'swings', 'half turn' or 'fixed' (then "
             f"{100.0 * weaker:.0f} % or more is not counted)",
             key="turning",
         )
