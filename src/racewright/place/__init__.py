@@ -9,6 +9,7 @@ from racewright.place.tide import tide
 from racewright.place.tide_predict import predict
 from racewright.place.tide_record import tide_record
 from racewright.place.tide_site import site_from_tide
+from racewright.place.tide_table import tide_from_table
 
 __all__ = [
     "channel_potential",
@@ -22,5 +23,6 @@ __all__ = [
     "site_from_speed",
     "site_from_tide",
     "tide",
+    "tide_from_table",
     "tide_record",
 ]

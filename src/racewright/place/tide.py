@@ -18,8 +18,9 @@ from racewright.place.tide_constants import angular_speed, apart, separable, uns
 from racewright.place.tide_predict import predict
 from racewright.place.tide_record import DAY, TideRecord
 from racewright.place.tide_remarks import tide_remarks
-from racewright.place.tide_result import Tide, TideConstituent
+from racewright.place.tide_result import Tide
 from racewright.place.tide_solve import rows_of, solved
+from racewright.place.tide_table import form_factor
 
 
 def tide(
@@ -91,10 +92,10 @@ def tide(
         unseparated=short,
         mean=(float(found.umean), float(found.vmean)) if two else (float(found.mean),),
         trend=_trend(found, two=two) if trend else ((0.0, 0.0) if two else (0.0,)),
-        residual=0.0,
-        explained=0.0,
+        residual=None,
+        explained=None,
         cube_ratio=None,
-        form_factor=_form_factor(rows),
+        form_factor=form_factor(rows),
         remarks=(),
     )
     return _judged(fitted, record, coloured=coloured)
@@ -118,13 +119,6 @@ def _checked(names: tuple[str, ...], span: float) -> tuple[str, ...]:
 def _trend(found: Any, *, two: bool) -> tuple[float, ...]:
     """Slopes per second."""
     return (float(found.uslope) / DAY, float(found.vslope) / DAY) if two else (float(found.slope) / DAY,)
-
-
-def _form_factor(rows: tuple[TideConstituent, ...]) -> float | None:
-    size = {row.name: row.amplitude for row in rows if row.origin == "fitted"}
-    if not {"K1", "O1", "M2", "S2"} <= size.keys():
-        return None
-    return (size["K1"] + size["O1"]) / (size["M2"] + size["S2"])
 
 
 def _judged(fitted: Tide, record: TideRecord, *, coloured: bool) -> Tide:

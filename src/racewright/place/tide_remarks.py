@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from racewright.place.tide_result import Tide
+from racewright.place.tide_table import form_word
 from racewright.remark import Remark
 
 DAY = 86400.0
@@ -20,11 +21,11 @@ CUBE_OFF = 0.03
 
 def tide_remarks(tide: Tide, *, coloured: bool) -> tuple[Remark, ...]:
     """Length, gaps, constituents not told apart, unexplained variance, mean cube, errors."""
-    remarks = [*_length(tide), *_apart(tide)]
+    remarks = [*_length(tide), *_apart(tide), *_form(tide)]
     if tide.missing > WIDE_GAP:
         text = f"{100.0 * tide.missing:.0f} % of the time between first and last stamp is missing."
         remarks.append(Remark("caution", text, "tidal record"))
-    if tide.explained < LEAST_EXPLAINED:
+    if tide.explained is not None and tide.explained < LEAST_EXPLAINED:
         text = (
             f"The tide explains {100.0 * max(0.0, tide.explained):.0f} % of the record's variance; the rest is "
             "weather, river, turbulence or a fault of the instrument, and no prediction holds it."
@@ -70,3 +71,10 @@ def _apart(tide: Tide) -> list[Remark]:
             Remark("warning" if row.name == "S2" else "caution" if severe else "note", text, "constituents")
         )
     return remarks
+
+
+def _form(tide: Tide) -> list[Remark]:
+    if tide.form_factor is None:
+        return []
+    text = f"The tide is {form_word(tide.form_factor)}: (K1 + O1) / (M2 + S2) is {tide.form_factor:.2f}."
+    return [Remark("note", text, "form of the tide")]

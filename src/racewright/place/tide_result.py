@@ -19,8 +19,8 @@ class TideConstituent:
     ----------
     name : str
         As on a tide table, 'M2'.
-    origin : {'fitted', 'inferred'}
-        Found in the record, or taken from a larger neighbour by the ratio of the equilibrium tide.
+    origin : {'fitted', 'inferred', 'table'}
+        Found in the record; taken from a larger neighbour by the ratio of the equilibrium tide; taken from a table.
     angular_speed : float
         [rad/s]
     amplitude, amplitude_error : float
@@ -32,16 +32,16 @@ class TideConstituent:
         Of the larger half axis, anticlockwise from east, 0 to pi; 0 for one component [rad].
     phase, phase_error : float
         Lag on the equilibrium tide at Greenwich, 0 to 2 pi; of an ellipse, of its larger half axis [rad].
-    signal_to_noise : float
-        Squared amplitude over the variance of its error [-].
+    signal_to_noise : float or None
+        Squared amplitude over the variance of its error; None from a table [-].
     share : float
         Of the summed squares of all constituents [-].
     kept : bool
-        True where prediction uses it: signal to noise at least `tide_solve.LEAST_SIGNAL`.
+        True where prediction uses it: from a table, or signal to noise at least `tide_solve.LEAST_SIGNAL`.
     """
 
     name: str
-    origin: Literal["fitted", "inferred"]
+    origin: Literal["fitted", "inferred", "table"]
     angular_speed: float
     amplitude: float
     amplitude_error: float
@@ -51,7 +51,7 @@ class TideConstituent:
     inclination_error: float
     phase: float
     phase_error: float
-    signal_to_noise: float
+    signal_to_noise: float | None
     share: float
     kept: bool
 
@@ -88,7 +88,7 @@ class Tide:
     nodal : bool
         True where the 18.6-year factors were taken out.
     first, last : int
-        Stamps [s since 1970-01-01 UTC].
+        Stamps; both 0 from a table [s since 1970-01-01 UTC].
     values : int
     missing : float
         Share of the time from first to last that no stamp stands for [-].
@@ -101,12 +101,12 @@ class Tide:
         Level [m], or residual current along the channel, or to east and north [m/s]; one or two numbers.
     trend : tuple of float
         Per time; zeros where none was asked for [m/s, or m/s2].
-    residual : float
-        Root mean square of what the kept constituents, mean and trend leave over [m or m/s].
-    explained : float
-        Share of the record's variance about its mean (and trend) that the kept constituents explain [-].
+    residual : float or None
+        None from a table; root mean square of what the kept constituents, mean and trend leave over [m or m/s].
+    explained : float or None
+        None from a table; share of the record's variance about mean and trend that the kept constituents explain [-].
     cube_ratio : float or None
-        For speeds: mean cube of the record over that of the kept constituents and mean at the same stamps [-].
+        For records of speed: their mean cube over that of kept constituents and mean at the same stamps [-].
     form_factor : float or None
         (K1 + O1) / (M2 + S2); None where one of them was not fitted [-].
     remarks : tuple of Remark
@@ -124,8 +124,8 @@ class Tide:
     unseparated: tuple[Unseparated, ...]
     mean: tuple[float, ...]
     trend: tuple[float, ...]
-    residual: float
-    explained: float
+    residual: float | None
+    explained: float | None
     cube_ratio: float | None
     form_factor: float | None
     remarks: tuple[Remark, ...]

@@ -23,7 +23,7 @@ class SpringNeap:
     Attributes
     ----------
     spring_peak, neap_peak : float
-        Largest speed of that day [m/s].
+        Largest speeds of that day's four half tides, their mean [m/s].
     spring_speed, neap_speed : float
         Mean speed of that day [m/s].
     spring_cube_speed, neap_cube_speed : float
@@ -83,7 +83,8 @@ def spring_neap(stream: TidalStream) -> SpringNeap:
     cube: Floats = (days**3).mean(axis=1)
     strong = [int(np.flatnonzero(group == k)[np.argmax(cube[group == k])]) for k in range(whole)]
     weak = [int(np.flatnonzero(group == k)[np.argmin(cube[group == k])]) for k in range(whole)]
-    peak, mean = days.max(axis=1), days.mean(axis=1)
+    peak = days[:, : size // 4 * 4].reshape(days.shape[0], 4, -1).max(axis=2).mean(axis=1)
+    mean = days.mean(axis=1)
     return SpringNeap(
         spring_peak=float(peak[strong].mean()),
         neap_peak=float(peak[weak].mean()),

@@ -137,7 +137,7 @@ def site_from_tide(
     InputError
         A tide of levels, one without S2 told from M2, no way of turning, numbers outside their ranges.
     """
-    if any(row.name == "S2" for row in tide.unseparated):
+    if tide.named("S2") is None and any(row.name == "S2" for row in tide.unseparated):
         raise InputError(
             f"a record of {(tide.last - tide.first) / 86400.0:.3g} d does not tell springs from neaps, so no year "
             "follows from it; 15 d are the least, 35 d or more are wanted"
