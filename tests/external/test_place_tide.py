@@ -157,8 +157,8 @@ def test_argument_of_m2() -> None:
     source="Honolulu 2010: first day rebuilt from 59 constituents (public test data of the library utide); "
     "twelve used here",
     status="published",
-    tolerance="13 mm rms about the day's mean: the other 47 constituents; correlation 0.998. Trend, yearly tide and the "
-    "year of levels are not held: the day's mean is not compared and the year not fitted again",
+    tolerance="13 mm rms about the day's mean: the other 47 constituents; correlation 0.998. Trend, yearly tide and "
+    "the year of levels are not held: the day's mean is not compared and the year not fitted again",
 )
 def test_first_day_of_honolulu_2010(record_property: Record) -> None:
     day = rows("place_honolulu_2010_first_day")
