@@ -1,9 +1,10 @@
 """Write the invented example strait: three months of speed to east and north, and a histogram of many years.
 
 Everything here is invented: no strait, no instrument, no survey. Five constituents and the overtide M4 run to and
-fro on ellipses, flood towards about 60 degrees and ebb a few degrees off the way back; K2 and P1 follow S2 and K1 as in
-the equilibrium tide; a steady residual current; turbulence and noise left after ten minutes' averaging; a week of storm
-that drives the surface water and makes it rougher; four days without data while the instrument was out of the water.
+fro on ellipses, flood towards about 60 degrees and ebb a few degrees off the way back; K2 and P1 follow S2 and K1 as
+in the equilibrium tide; a steady residual current; turbulence and noise left after ten minutes' averaging; a week of
+storm that drives the surface water and makes it rougher; four days without data while the instrument was out of the
+water.
 
 Run by hand after a change: `python tools/make_tidal_example.py [FOLDER]`. The seed is fixed, so the files come
 out the same; a test compares them with the packaged ones.
@@ -78,12 +79,12 @@ def record(rng: np.random.Generator) -> tuple[np.ndarray, np.ndarray]:
 
 
 def histogram() -> str:
-    """Shares of speed that a machine which swings meets over the 18.6-year cycle, from the constituents themselves."""
+    """Shares of speed that a machine which swings meets over the 18.6-year cycle, from the constituents."""
     found = site_from_tide(strait(), Turning("swings"), first_year=2027, flood_direction=math.radians(60.0))
     climate = found.site.climate
     head = (
-        "# Invented: speeds over the 18.6-year cycle from the constituents of tools/make_tidal_example.py, for a machine\n"
-        "# that swings on its tethers.\n"
+        "# Invented: speeds over the 18.6-year cycle from the constituents of tools/make_tidal_example.py, for a\n"
+        "# machine that swings on its tethers.\n"
         "speed_from,speed_to,share\n"
     )
     rows = zip(climate.edge[:-1], climate.edge[1:], climate.share, strict=True)
