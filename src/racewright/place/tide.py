@@ -63,6 +63,20 @@ def tide(
         A latitude out of range, an unknown constituent or one named twice, named ones that the
         record cannot separate.
 
+    Examples
+    --------
+    Thirty days of a stream of 2 m/s, every half hour:
+
+    >>> import numpy as np
+    >>> from racewright.place import tide, tide_record
+    >>> time = 1_767_225_600 + 1800 * np.arange(30 * 48)
+    >>> along = 2.0 * np.cos(1.405189e-4 * (time - time[0]))
+    >>> found = tide(tide_record(time, along=along), 1.0, nodal=False)
+    >>> round(found.named("M2").amplitude, 3)
+    2.0
+    >>> [row.name for row in found.unseparated]
+    ['K2', 'P1']
+
     Notes
     -----
     Fitted by the open library `utide` (harmonic analysis with nodal factors at each stamp). Errors are half widths
