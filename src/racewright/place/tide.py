@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
-from itertools import pairwise
 from typing import Any, Literal
 
 import numpy as np
@@ -14,7 +13,8 @@ from racewright.place.gaps import gaps_of
 from racewright.place.guard import within
 from racewright.place.result import Series
 from racewright.place.span import weigh
-from racewright.place.tide_constants import angular_speed, apart, separable, unseparated
+from racewright.place.tide_choice import chosen, named
+from racewright.place.tide_constants import unseparated
 from racewright.place.tide_predict import predict
 from racewright.place.tide_record import DAY, TideRecord
 from racewright.place.tide_remarks import tide_remarks
@@ -42,7 +42,8 @@ def tide(
     latitude : float
         -pi/2 to pi/2, positive north [rad].
     constituents : tuple of str, optional
-        Names; default those that the record's length separates, for speeds without those slower than ten days.
+        Names; default those that the record's length and gaps let be told apart, for speeds without those slower
+        than ten days.
     nodal : bool
         Take the 18.6-year factors out; default True. False for made-up tides of constant amplitude.
     infer : bool
@@ -61,7 +62,7 @@ def tide(
     ------
     InputError
         A latitude out of range, an unknown constituent or one named twice, named ones that the
-        record cannot separate.
+        record cannot separate, gaps that leave nothing determined.
 
     Examples
     --------
@@ -86,8 +87,8 @@ def tide(
     within("the latitude", latitude, -0.5 * math.pi, 0.5 * math.pi, "rad")
     if method not in ("least squares", "robust"):
         raise InputError(f"the method is {method!r}; wanted 'least squares' or 'robust'", key="method")
-    names = _checked(constituents, record.span) if constituents else separable(record.span, record.kind)
-    short = unseparated(record.span, names, infer=infer and constituents is None)
+    names, told = (named(record, constituents), record.span) if constituents else chosen(record)
+    short = unseparated(told, names, infer=infer and constituents is None)
     inferred = tuple(row.name for row in short if row.inferred)
     found, coloured = solved(record, latitude, names, inferred, nodal=nodal, trend=trend, method=method)
     rows = rows_of(found, inferred, record.kind)
@@ -102,6 +103,7 @@ def tide(
         values=int(record.time.size),
         missing=span.missing,
         longest_gap=gaps.longest,
+        told_apart=told,
         constituents=rows,
         unseparated=short,
         mean=(float(found.umean), float(found.vmean)) if two else (float(found.mean),),
@@ -113,21 +115,6 @@ def tide(
         remarks=(),
     )
     return _judged(fitted, record, coloured=coloured)
-
-
-def _checked(names: tuple[str, ...], span: float) -> tuple[str, ...]:
-    """Named constituents, all known and told apart by the record."""
-    if len(set(names)) != len(names):
-        raise InputError("a constituent is named twice", key="constituents")
-    ranked = sorted(names, key=angular_speed)
-    for one, other in pairwise(ranked):
-        if apart(one, other) > 1.001 * span:
-            raise InputError(
-                f"{one} and {other} come apart in {apart(one, other) / DAY:.4g} d; the record is {span / DAY:.4g} d "
-                "long: leave one of them out",
-                key="constituents",
-            )
-    return names
 
 
 def _trend(found: Any, *, two: bool) -> tuple[float, ...]:

@@ -55,16 +55,15 @@ def _length(tide: Tide) -> list[Remark]:
 
 def _apart(tide: Tide) -> list[Remark]:
     """One remark for each constituent that the record is too short for."""
-    held = (tide.last - tide.first) / DAY
+    held = f"{(tide.last - tide.first) / DAY:.3g} d"
+    if tide.told_apart < tide.last - tide.first:
+        held += f" with such gaps, which tell no more than {tide.told_apart / DAY:.3g} d without"
     remarks = []
     for row in tide.unseparated:
-        text = (
-            f"{row.name} cannot be told from {row.neighbour} in {held:.3g} d; {row.wanted / DAY:.4g} d are wanted. "
-            + (
-                "It follows its neighbour by the ratio of the equilibrium tide."
-                if row.inferred
-                else "What it does is left in its neighbour."
-            )
+        text = f"{row.name} cannot be told from {row.neighbour} in {held}; {row.wanted / DAY:.4g} d are wanted. " + (
+            "It follows its neighbour by the ratio of the equilibrium tide."
+            if row.inferred
+            else "What it does is left in its neighbour."
         )
         severe = row.name in ("S2", "O1") or not row.inferred
         remarks.append(

@@ -94,6 +94,8 @@ class Tide:
         Share of the time from first to last that no stamp stands for [-].
     longest_gap : float
         [s]
+    told_apart : float
+        Length of a record without gaps that tells as many constituents apart; 0 from a table [s].
     constituents : tuple of TideConstituent
         By falling energy.
     unseparated : tuple of Unseparated
@@ -120,6 +122,7 @@ class Tide:
     values: int
     missing: float
     longest_gap: float
+    told_apart: float
     constituents: tuple[TideConstituent, ...]
     unseparated: tuple[Unseparated, ...]
     mean: tuple[float, ...]

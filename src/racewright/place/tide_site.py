@@ -139,8 +139,8 @@ def site_from_tide(
     """
     if tide.named("S2") is None and any(row.name == "S2" for row in tide.unseparated):
         raise InputError(
-            f"a record of {(tide.last - tide.first) / 86400.0:.3g} d does not tell springs from neaps, so no year "
-            "follows from it; 15 d are the least, 35 d or more are wanted"
+            f"a record that tells what {tide.told_apart / 86400.0:.3g} d without gaps would does not tell springs "
+            "from neaps, so no year follows from it; 15 d are the least, 35 d or more are wanted"
         )
     time = _stamps(first_year, period, within("the step", step, 60.0, 3600.0, "s"))
     within("the slack speed", slack_speed, 0.05, 3.0, "m/s")

@@ -103,6 +103,7 @@ def tide_from_table(
         values=0,
         missing=0.0,
         longest_gap=0.0,
+        told_apart=0.0,
         constituents=tuple(sorted(rows, key=lambda row: -row.share)),
         unseparated=(),
         mean=tuple(float(m) for m in finite_array("the mean", middle)),
