@@ -198,7 +198,7 @@ def test_the_equator_is_no_trap():
 
 @pytest.mark.parametrize("half_week", [1.0, 2.0, 5.0, 8.0])
 def test_a_record_that_is_mostly_gap_claims_less_instead_of_guessing(half_week):
-    """Data at both ends of sixty days only: without a check on what is determined, predictions missed by 5 m/s and more."""
+    """Data at both ends of sixty days only: with every constituent fitted, predictions missed by 5 m/s and more."""
     time = stamps(60.0)
     day = (time - time[0]) / 86400.0
     time = time[(day < half_week) | (day > 60.0 - half_week)]

@@ -11,8 +11,8 @@ from racewright.place.tide_constants import angular_speed, apart, separable
 from racewright.place.tide_record import DAY, SHORTEST, TideRecord
 
 MOST_CONDITION = 20.0
-"""Largest over smallest singular value of the cosines and sines at the stamps; records without gaps have 1.2 to 1.5. At
-100 the error of a prediction outside the record was a tenth of the tide, at 3500 twice the tide (own trials) [-]."""
+"""Largest over smallest singular value of the cosines and sines at the stamps; without gaps 1.2 to 1.5. At 100 the
+error of a prediction outside the record was a tenth of the tide, at 3500 twice the tide (own trials) [-]."""
 STAMPS = 4000
 """Stamps at most that the condition is worked out on."""
 SHORTER = 0.8
