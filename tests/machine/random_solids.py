@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from typing import Literal
 
@@ -31,7 +30,7 @@ class RandomMachine:
 
 
 def random_solid_machine(seed: int) -> RandomMachine:
-    """Throat 0.1 to 10 m across, area ratio 1.1 to 2.2, any section family, 2 to 13 vanes, sweep and lean to 20 degrees.
+    """Throat 0.1 to 10 m across, area ratio 1.1 to 2.2, any family, 2 to 13 vanes, sweep and lean to 20 degrees.
 
     Drawn anew where a part, the rows' places or their gaps are refused.
     """

@@ -95,18 +95,19 @@ def machine_solids(duct: Duct, hub: Hub, vanes: Row, blades: Row, tolerance: flo
     )
 
 
-def coarsest(duct: Duct, hub: Hub, rows: tuple[Row, Row]) -> float:
-    """Largest tolerance that keeps tip gaps open and roots within hub and duct [m]."""
+def tolerance_limits(duct: Duct, hub: Hub, rows: tuple[Row, Row]) -> tuple[float, float]:
+    """Least tolerance, and the largest that keeps tip gaps open and roots within hub and duct [m]."""
     gaps = [0.5 * row.clearance for row in rows if row.clearance > 0.0]
-    return min(COARSEST * duct.throat_radius, 0.25 * ROOT * hub.radius, 0.1 * duct.thickness * duct.length, *gaps)
+    roots = 0.25 * ROOT * hub.radius, 0.1 * duct.thickness * duct.length
+    return FINEST * duct.throat_radius, min(COARSEST * duct.throat_radius, *roots, *gaps)
 
 
 def _check_tolerance(tolerance: float, duct: Duct, hub: Hub, rows: tuple[Row, Row]) -> None:
-    low, high = FINEST * duct.throat_radius, coarsest(duct, hub, rows)
+    low, high = tolerance_limits(duct, hub, rows)
     if not low <= tolerance <= high:
         raise InputError(
-            f"{1e3 * tolerance:.4g} mm on the machine is outside {1e3 * low:.3g} to {1e3 * high:.3g} mm, which its tip "
-            "gap, roots and throat ask for",
+            f"{1e3 * tolerance:.4g} mm is outside {1e3 * low:.3g} to {1e3 * high:.3g} mm, which tip gap, roots and "
+            "throat ask for",
             key="tolerance",
         )
 

@@ -19,7 +19,8 @@ def circular_arc(x: Floats, camber: float | Floats) -> tuple[Floats, Floats]:
     x : ndarray
         Place along the chord [-].
     camber : float or ndarray
-        Turning, one for all places or one each; positive turns towards positive rise, so that the line bulges the other way [rad].
+        Turning, one for all places or one each; positive turns towards positive rise, so that the line bulges the
+        other way [rad].
 
     Returns
     -------

@@ -55,7 +55,8 @@ class StandingRow:
         """Radius at which the surface meets an end, by false position (Illinois)."""
 
         def short(radius: Floats) -> Floats:
-            return radius - end(self.surface.flat(place, radius)[0])
+            found: Floats = radius - end(self.surface.flat(place, radius)[0])
+            return found
 
         below, above = np.full(place.shape, low), np.full(place.shape, high)
         at_below, at_above = np.minimum(short(below), -1e-300), np.maximum(short(above), 1e-300)
