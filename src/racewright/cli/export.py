@@ -19,6 +19,7 @@ from racewright.ledger.convert import duct_of, hub_of
 from racewright.ledger.graph import evaluate
 from racewright.ledger.roles import roles_of
 from racewright.ledger.store import Store, cache_folder
+from racewright.machine.as_built import BuiltRow
 from racewright.machine.duct import Duct
 from racewright.machine.hub import Hub
 from racewright.machine.machine_solids import MachineSolids, machine_solids, tolerance_limits
@@ -27,6 +28,7 @@ from racewright.records.machine_files import PartFacts, machine_files, part_fact
 from racewright.records.own_folder import check_folder, write_folder
 from racewright.records.section_tables import section_tables
 from racewright.records.stl_file import AXES
+from racewright.remark import Remark
 from racewright.scheme import LoadedScheme, load_scheme
 from racewright.scheme.model import CaseTable
 from racewright.tick import Tick
@@ -98,7 +100,12 @@ def export_geometry(
     name, case = _case(loaded, case_name, machine)
     with progress("geometry") as tick:
         values = evaluate(
-            loaded, name, case, wanted=("rows",), store=Store(cache_folder(), CLASSES), tick=lambda f: tick(0.4 * f)
+            loaded,
+            name,
+            case,
+            wanted=("rows", "built_rows"),
+            store=Store(cache_folder(), CLASSES),
+            tick=lambda f: tick(0.4 * f),
         )
         roles = roles_of(loaded.scheme, name, case)
         keys = {role: roles.plain(role) for role in ("machine.duct", "machine.hub")}
@@ -121,11 +128,12 @@ def export_geometry(
         names = write_folder(folder, files, MAKER, about)
         tick(1.0)
     parts, whole, handles = found
+    said = [*solids.remarks, *_as_built(values["built_rows"])]
     answer = Exported(str(folder), tuple(names), scale, kept * scale, f"{AXES}; {_SEEN}", parts, whole, handles)
     if as_json:
         provenance = {"version": __version__, "command": "export", "scheme_sha256": scheme_hash(loaded)}
-        sys.stdout.write(to_json({"export": answer, "remarks": list(solids.remarks)}, provenance) + "\n")
-    sys.stderr.write(_told(answer, solids) + "\n")
+        sys.stdout.write(to_json({"export": answer, "remarks": said}, provenance) + "\n")
+    sys.stderr.write(_told(answer, said) + "\n")
 
 
 def _kinds(formats: str) -> set[str]:
@@ -195,7 +203,16 @@ def _made(
     return (parts, facts, handles), files
 
 
-def _told(answer: Exported, solids: MachineSolids) -> str:
+def _as_built(built: tuple[BuiltRow | None, BuiltRow | None]) -> list[Remark]:
+    """Which rows are not the drawn ones."""
+    return [
+        Remark("note", f"The {one.row.kind} are as part {one.part} was measured, not as drawn.", "as built")
+        for one in built
+        if one is not None
+    ]
+
+
+def _told(answer: Exported, said: list[Remark]) -> str:
     lines = [
         f"At scale {answer.scale:g}, triangles within {1e3 * answer.tolerance:.3g} mm of the surface:",
         f"{'part':>8} {'count':>6} {'volume L':>10} {'off %':>7} {'area m2':>9} {'triangles':>10} {'closed':>7}"
@@ -207,7 +224,7 @@ def _told(answer: Exported, solids: MachineSolids) -> str:
             f"{one.name:>8} {one.count:>6d} {1e3 * one.volume:>10.4g} {100.0 * one.difference:>7.3f} {one.area:>9.4g}"
             f" {one.triangles:>10d} {'yes' if one.watertight else 'NO':>7}{mass}"
         )
-    lines += [f"{remark.severity}: {remark.text}" for remark in solids.remarks]
+    lines += [f"{remark.severity}: {remark.text}" for remark in said]
     lines += [
         f"Axes: {answer.axes}. STL in mm, GLB in m.",
         "As if solid, without shells, fillets, struts and fittings. Shapes are no proof of strength.",

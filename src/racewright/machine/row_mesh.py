@@ -105,6 +105,11 @@ def _radii(stands: StandingRow, place: Floats, span: int) -> Floats:
     return inner[:, None] + np.linspace(0.0, 1.0, span + 1) * (outer - inner)[:, None]
 
 
+def row_grid(stands: StandingRow, side: int, span: int) -> Floats:
+    """Points of the surface at steps along each side and along its length, shape (2 side + 1, span + 1, 3) [m]."""
+    return _grid(stands, _places(side), span)
+
+
 def _grid(stands: StandingRow, place: Floats, span: int) -> Floats:
     return stands.surface.point(place[:, None], _radii(stands, place, span))
 

@@ -12,7 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from racewright.machine.solid import Solid
-from racewright.records.stl_file import AXES
+from racewright.records.stl_file import AXES, in_single_precision
 
 COLOURS = {
     "duct": (0.36, 0.47, 0.52),
@@ -52,11 +52,17 @@ def glb_bytes(things: Sequence[Placed], scale: float) -> bytes:
         Copies share their triangles.
     scale : float
         Size of the file's bodies over that of the solids, > 0 [-].
+
+    Raises
+    ------
+    NoAnswerError
+        As `in_single_precision`.
     """
     binary = _Binary()
     meshes, materials, nodes = [], [], []
     for number, thing in enumerate(things):
         solid = thing.solid
+        in_single_precision(solid, scale)
         attributes = {
             "POSITION": binary.add((solid.points * scale).astype("<f4"), "VEC3", _ARRAY, bounds=True),
             "NORMAL": binary.add(_unit(solid.normals.astype("<f4")), "VEC3", _ARRAY),

@@ -67,7 +67,7 @@ def part_facts(solid: Solid, count: int, exact: float, scale: float, density: fl
     density : float or None
         Of its material [kg/m3].
     """
-    places, corners, _normals = in_single_precision(solid, scale)
+    places, corners, _normals = in_single_precision(solid, scale / MILLIMETRE)
     places = places * MILLIMETRE
     held, meant = volume(places, corners), exact * scale**3
     low, high = places.min(axis=0).tolist(), places.max(axis=0).tolist()

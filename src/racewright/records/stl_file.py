@@ -29,26 +29,38 @@ def stl_bytes(solid: Solid, scale: float) -> bytes:
     Raises
     ------
     NoAnswerError
-        In the file's single precision the triangles would not close or would have no area.
+        As `in_single_precision`.
     """
-    places, corners, normals = in_single_precision(solid, scale)
-    if not watertight(corners):
-        raise NoAnswerError(f"the {solid.name} would not be closed in single precision; a coarser tolerance may do")
+    places, corners, normals = in_single_precision(solid, scale / MILLIMETRE)
     table = np.zeros(len(corners), dtype=_TRIANGLE)
     table["normal"], table["corners"] = normals, places[corners]
     head = f"racewright {solid.name}, unit mm, {AXES}".encode("ascii", "replace")[:80].ljust(80)
     return head + np.uint32(len(corners)).tobytes() + table.tobytes()
 
 
-def in_single_precision(solid: Solid, scale: float) -> tuple[Floats, Ints, Floats]:
-    """Places in mm as the file has them, triangles by places, and unit normals of the triangles."""
-    written = (solid.points * (scale / MILLIMETRE)).astype(np.float32)
+def in_single_precision(solid: Solid, factor: float) -> tuple[Floats, Ints, Floats]:
+    """Places as a file has them, triangles by places, and unit normals of the triangles.
+
+    Parameters
+    ----------
+    solid : Solid
+        Lengths in m.
+    factor : float
+        Numbers of the file for 1 m, > 0.
+
+    Raises
+    ------
+    NoAnswerError
+        In single precision the triangles do not close, or one has no area.
+    """
+    written = (solid.points * factor).astype(np.float32)
     places, back = np.unique(written, axis=0, return_inverse=True)
     corners = back.ravel()[solid.faces].astype(np.int64)
-    across = doubled_areas(places.astype(np.float64), corners)
+    places = places.astype(np.float64)
+    across = doubled_areas(places, corners)
     length = np.linalg.norm(across, axis=1, keepdims=True)
-    if np.any(length == 0.0):
+    if np.any(length == 0.0) or not watertight(corners):
         raise NoAnswerError(
-            f"triangles of the {solid.name} have no area in single precision; a coarser tolerance may do"
+            f"the {solid.name} would not be closed in the single precision of its file; a coarser tolerance may do"
         )
-    return places.astype(np.float64), corners, across / length
+    return places, corners, across / length
