@@ -5,7 +5,6 @@ from __future__ import annotations
 import hashlib
 import json
 import os
-import shutil
 from pathlib import Path
 from typing import Any
 
@@ -75,7 +74,7 @@ def write_folder(folder: Path, files: dict[str, bytes], maker: str, about: dict[
     try:
         if part.exists():
             _free(part, maker, unfinished=True)
-            shutil.rmtree(part)
+            _remove(part)
         part.mkdir(parents=True)
         _write(part / CONTENTS, contents.encode())
         for name, content in files.items():
@@ -83,12 +82,12 @@ def write_folder(folder: Path, files: dict[str, bytes], maker: str, about: dict[
         _sync(part)
         if folder.exists():
             if before.exists():
-                shutil.rmtree(before)
+                _remove(before)
             folder.rename(before)
         part.rename(folder)
         _sync(folder.parent)
         if before.exists():
-            shutil.rmtree(before)
+            _remove(before)
     except OSError as fault:
         raise _fault(folder, fault) from None
     return sorted([CONTENTS, *files])
@@ -127,6 +126,13 @@ def _known(path: Path, maker: str) -> dict[str, str]:
         return {str(name): str(digest) for name, digest in found["files"].items()}
     except (OSError, ValueError, KeyError, TypeError, AttributeError):
         return {}
+
+
+def _remove(folder: Path) -> None:
+    """Remove a folder of ours, its contents list last, so that a kill on the way leaves it known as ours."""
+    for item in sorted(folder.iterdir(), key=lambda one: one.name == CONTENTS):
+        item.unlink()
+    folder.rmdir()
 
 
 def _write(path: Path, content: bytes) -> None:
