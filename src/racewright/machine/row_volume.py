@@ -17,10 +17,10 @@ _NODES = 24
 def standing_volume(stands: StandingRow) -> float:
     """Volume of one vane or blade [m3].
 
-    The flux of (angle about the axis) e_angle through its surface: on both ends, which are of revolution, it has
-    none, so the volume is the integral over outline and radius of arc length times d(axial place). Gauss in radius,
-    steps along the outline that are even in the angle of a half circle over the chord; the error falls as 1/N^2
-    and is below 1e-5.
+    The field r theta e_theta (theta the angle about the axis) has divergence 1. Through both ends, which are of
+    revolution, it has no flux, so the volume is the integral over outline and radius of arc length times d(axial
+    place). Gauss in radius, steps along the outline that are even in the angle of a half circle over the chord; the
+    error falls as 1/N^2 and is below 1e-5.
     """
     half = np.linspace(0.0, np.pi, _PLACES + 1)
     root = np.sin(0.5 * half)

@@ -63,7 +63,8 @@ def draw(duct: Duct, hub: Hub, vanes: Row, blades: Row, width: float = WIDE) -> 
     low, high = flat.min(axis=(0, 1)), flat.max(axis=(0, 1))
     tall = 1.3 * (high[1] - low[1])
     wide = max(1.45 * (high[0] - low[0]), tall / (0.95 if is_narrow(width) else _TALLEST))
-    figure = sheet(width, width * tall / wide + 0.3, "The machine, its duct cut open on the axis")
+    title = f"{vanes.count} vanes ahead of {blades.count} blades, the duct cut open on the axis"
+    figure = sheet(width, width * tall / wide + 0.3, title)
     figure.set_dpi(_DPI)
     axes = figure.add_subplot()
     axes.set_axis_off()
@@ -152,14 +153,15 @@ def _seen(points: Floats) -> Floats:
 def _labels(duct: Duct, hub: Hub, vanes: Row, blades: Row) -> list[tuple[str, Floats, int]]:
     """What is named, where it is seen, and whether its name stands above (1) or below (-1)."""
     x, r = duct_contour(duct, 28)
-    upper = int(np.argmax(r))
-    nose = np.array([hub.nose_x + 0.05 * hub.nose_length, 0.0, 0.0])
-    found = [("duct", _seen(np.array([x[upper], r[upper], 0.0])), 1), ("hub", _seen(nose), -1)]
+    nose, step = x.size // 2, x.size // 5
+    cut = 0.5 * np.array([x[nose - step] + x[nose + step], r[nose - step] + r[nose + step], 0.0])
+    tip = np.array([hub.nose_x + 0.05 * hub.nose_length, 0.0, 0.0])
+    found = [("duct", _seen(cut), 1), ("hub", _seen(tip), -1)]
     for row in (vanes, blades):
         surface = standing(row, duct, hub, rooted=False).surface
         point = surface.point(np.array(-0.7), np.array(0.7 * row.radius[-1] + 0.3 * row.radius[0]))
         copies = [_seen(_turn(2.0 * math.pi * k / row.count) @ point) for k in range(row.count)]
-        lowest = min((one for one in copies if one[2] > 0.0), key=lambda one: float(one[1]))
+        lowest = min(copies, key=lambda one: (one[2] <= 0.0, float(one[1])))
         found.append((f"{row.count} {row.kind}", lowest, -1))
     return found
 
