@@ -112,7 +112,7 @@ def export_geometry(
         shape = (duct_of(keys), hub_of(keys), *values["rows"])
         kept = _tolerance(shape, allowed, scale)
         try:
-            solids = machine_solids(*shape, kept)
+            solids = machine_solids(shape[0], shape[1], shape[2], shape[3], kept)
         except InputError as fault:
             raise loaded.error(fault.message, "machine", case.machine or "") from None
         found, files = _made(solids, shape, kinds, scale, heavy, tick)

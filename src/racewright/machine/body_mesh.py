@@ -78,7 +78,7 @@ def hub_solid(hub: Hub, tolerance: float) -> Solid:
 def duct_volume(duct: Duct) -> float:
     """Volume of the duct, as if solid: 40,000 frusta a side of its section, within 1e-8 [m3]."""
     root = np.sin(0.5 * np.linspace(0.0, np.pi, _FINE + 1))
-    (inner_x, inner_r), (outer_x, outer_r) = _sides(duct, root, pairs=True)
+    (inner_x, inner_r), (outer_x, outer_r) = _sides(duct, root)
     x = np.concatenate([inner_x[::-1], outer_x[1:]])
     return volume_of_revolution(x, np.concatenate([inner_r[::-1], outer_r[1:]]))
 
@@ -88,7 +88,7 @@ def hub_volume(hub: Hub) -> float:
     return math.pi * hub.radius**2 * (2.0 / 3.0 * (hub.nose_length + hub.tail_length) + hub.cylinder_length)
 
 
-def _sides(duct: Duct, root: Floats, *, pairs: bool = False) -> tuple[tuple[Floats, Floats], tuple[Floats, Floats]]:
+def _sides(duct: Duct, root: Floats) -> tuple[tuple[Floats, Floats], tuple[Floats, Floats]]:
     section = duct_section(duct)
     return section.side(root, -1.0), section.side(root, 1.0)
 

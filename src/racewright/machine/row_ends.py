@@ -55,8 +55,7 @@ class StandingRow:
         """Radius at which the surface meets an end, by false position (Illinois)."""
 
         def short(radius: Floats) -> Floats:
-            found: Floats = radius - end(self.surface.flat(place, radius)[0])
-            return found
+            return np.asarray(radius - end(self.surface.flat(place, radius)[0]), dtype=np.float64)
 
         below, above = np.full(place.shape, low), np.full(place.shape, high)
         at_below, at_above = np.minimum(short(below), -1e-300), np.maximum(short(above), 1e-300)
@@ -68,7 +67,7 @@ class StandingRow:
             under = value < 0.0
             at_above, at_below = np.where(under, 0.5 * at_above, value), np.where(under, value, 0.5 * at_below)
             below, above = np.where(under, radius, below), np.where(under, above, radius)
-        return radius
+        return np.asarray(radius, dtype=np.float64)
 
 
 def wall_lines(duct: Duct) -> tuple[Line, Line, float]:

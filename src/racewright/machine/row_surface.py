@@ -34,8 +34,6 @@ class RowSurface:
     ----------
     row : Row
         Sections between and beyond its radii are read as `row_at` reads them.
-    low, high : float
-        Radii between which it may be asked [m].
     family : Family
     along, around : callable
         radius [m] -> axial place of mid-chord [m], and its angle about the axis [rad].
@@ -44,8 +42,6 @@ class RowSurface:
     """
 
     row: Row
-    low: float
-    high: float
     family: Family
     along: Callable[[Floats], Floats]
     around: Callable[[Floats], Floats]
@@ -115,7 +111,7 @@ def row_surface(row: Row, low: float, high: float) -> RowSurface:
     leaned = np.tan(read(row.radius, row.lean, radius)) / radius
     along = CubicHermiteSpline(radius, row.place_x + _summed(swept, radius, start), swept)
     around = CubicHermiteSpline(radius, _summed(leaned, radius, start), leaned)
-    return RowSurface(row, low, high, FAMILIES[row.family], along, around, _shape(row))
+    return RowSurface(row, FAMILIES[row.family], along, around, _shape(row))
 
 
 def _shape(row: Row) -> Callable[[Floats], Floats]:

@@ -73,11 +73,6 @@ def sewn(name: str, patches: list[Patch]) -> Solid:
     return Solid(name, points, normals, faces[(a != b) & (b != c) & (c != a)], joined)
 
 
-def scaled(solid: Solid, factor: float) -> Solid:
-    """The solid `factor` times as large."""
-    return replace(solid, points=solid.points * factor)
-
-
 def turned(solid: Solid, angle: float, name: str) -> Solid:
     """The solid turned about the axis by an angle in the direction of rotation [rad], under another name."""
     cosine, sine = np.cos(angle), np.sin(angle)

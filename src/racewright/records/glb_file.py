@@ -8,7 +8,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
-import numpy as np
 from numpy.typing import NDArray
 
 from racewright.machine.solid import Solid
@@ -65,7 +64,7 @@ def glb_bytes(things: Sequence[Placed], scale: float) -> bytes:
         in_single_precision(solid, scale)
         attributes = {
             "POSITION": binary.add((solid.points * scale).astype("<f4"), "VEC3", _ARRAY, bounds=True),
-            "NORMAL": binary.add(_unit(solid.normals.astype("<f4")), "VEC3", _ARRAY),
+            "NORMAL": binary.add(solid.normals.astype("<f4"), "VEC3", _ARRAY),
         }
         faces = binary.add(solid.faces.astype("<u4").ravel(), "SCALAR", _ELEMENT)
         meshes.append(
@@ -98,12 +97,6 @@ def _material(name: str) -> dict[str, Any]:
         "name": name,
         "pbrMetallicRoughness": {"baseColorFactor": colour, "metallicFactor": 0.0, "roughnessFactor": 0.7},
     }
-
-
-def _unit(normals: NDArray[np.float32]) -> NDArray[np.float32]:
-    """To single precision again after rounding; a normal that is none points downstream."""
-    length = np.linalg.norm(normals, axis=1, keepdims=True)
-    return np.where(length > 0.0, normals / np.where(length > 0.0, length, 1.0), np.float32([1.0, 0.0, 0.0]))
 
 
 class _Binary:

@@ -54,9 +54,9 @@ def in_single_precision(solid: Solid, factor: float) -> tuple[Floats, Ints, Floa
         In single precision the triangles do not close, or one has no area.
     """
     written = (solid.points * factor).astype(np.float32)
-    places, back = np.unique(written, axis=0, return_inverse=True)
+    held, back = np.unique(written, axis=0, return_inverse=True)
     corners = back.ravel()[solid.faces].astype(np.int64)
-    places = places.astype(np.float64)
+    places = held.astype(np.float64)
     across = doubled_areas(places, corners)
     length = np.linalg.norm(across, axis=1, keepdims=True)
     if np.any(length == 0.0) or not watertight(corners):
