@@ -59,13 +59,16 @@ class StandingRow:
 
         below, above = np.full(place.shape, low), np.full(place.shape, high)
         at_below, at_above = np.minimum(short(below), -1e-300), np.maximum(short(above), 1e-300)
+        last = np.zeros(place.shape)
         for _ in range(_STEPS):
             radius = (below * at_above - above * at_below) / (at_above - at_below)
             value = short(radius)
             if float(np.abs(value).max()) < 1e-12 * high:
                 break
-            under = value < 0.0
-            at_above, at_below = np.where(under, 0.5 * at_above, value), np.where(under, value, 0.5 * at_below)
+            under, side = value < 0.0, np.sign(value)
+            kept = np.where(side == last, 0.5, 1.0)  # an end that stays twice weighs half
+            at_above, at_below = np.where(under, kept * at_above, value), np.where(under, value, kept * at_below)
+            last = side
             below, above = np.where(under, radius, below), np.where(under, above, radius)
         return np.asarray(radius, dtype=np.float64)
 
