@@ -19,7 +19,6 @@ from racewright.ledger.convert import duct_of, hub_of
 from racewright.ledger.graph import evaluate
 from racewright.ledger.roles import roles_of
 from racewright.ledger.store import Store, cache_folder
-from racewright.machine.as_built import BuiltRow
 from racewright.machine.duct import Duct
 from racewright.machine.hub import Hub
 from racewright.machine.machine_solids import MachineSolids, machine_solids, tolerance_limits
@@ -75,6 +74,19 @@ class Exported:
     handles: int | None
 
 
+@dataclass(frozen=True)
+class Wanted:
+    """What was asked for: kinds of files, scale [-], tolerance at that scale [m] and density [kg/m3] where given."""
+
+    kinds: set[str]
+    scale: float
+    tolerance: float | None
+    density: float | None
+
+
+Shape = tuple[Duct, Hub, Row, Row]
+
+
 def export_geometry(
     path: Path,
     folder: Path,
@@ -88,37 +100,21 @@ def export_geometry(
     as_json: bool,
 ) -> None:
     """Write the folder and print what is in it."""
-    kinds = _kinds(formats)
-    if not (math.isfinite(scale) and SCALES[0] <= scale <= SCALES[1]):
-        raise InputError(
-            f"{scale:g} is out of range; it must lie between {SCALES[0]:g} and {SCALES[1]:g}", key="--scale"
-        )
-    heavy = None if density is None else quantity_option(density, "density", "--density", 10.0, 25000.0)
-    allowed = None if tolerance is None else quantity_option(tolerance, "length", "--tolerance", 1e-7, 1.0)
+    wanted = _wanted(scale, tolerance, formats, density)
     check_folder(folder, MAKER)
     loaded = load_scheme(path)
     name, case = _case(loaded, case_name, machine)
+    provenance = {"version": __version__, "command": "export", "scheme_sha256": scheme_hash(loaded)}
     with progress("geometry") as tick:
-        values = evaluate(
-            loaded,
-            name,
-            case,
-            wanted=("rows", "built_rows"),
-            store=Store(cache_folder(), CLASSES),
-            tick=lambda f: tick(0.4 * f),
-        )
-        roles = roles_of(loaded.scheme, name, case)
-        keys = {role: roles.plain(role) for role in ("machine.duct", "machine.hub")}
-        shape = (duct_of(keys), hub_of(keys), *values["rows"])
-        kept = _tolerance(shape, allowed, scale)
+        shape, said = _shape(loaded, name, case, tick)
+        kept = _tolerance(shape, wanted)
         try:
             solids = machine_solids(shape[0], shape[1], shape[2], shape[3], kept)
         except InputError as fault:
             raise loaded.error(fault.message, "machine", case.machine or "") from None
-        found, files = _made(solids, shape, kinds, scale, heavy, tick)
+        (parts, whole, handles), files = _made(solids, shape, wanted, tick)
         about = {
-            "version": __version__,
-            "scheme_sha256": scheme_hash(loaded),
+            **{key: provenance[key] for key in ("version", "scheme_sha256")},
             "machine": case.machine,
             "scale": scale,
             "tolerance_mm": kept * scale * 1e3,
@@ -127,13 +123,38 @@ def export_geometry(
         }
         names = write_folder(folder, files, MAKER, about)
         tick(1.0)
-    parts, whole, handles = found
-    said = [*solids.remarks, *_as_built(values["built_rows"])]
+    said = [*solids.remarks, *said]
     answer = Exported(str(folder), tuple(names), scale, kept * scale, f"{AXES}; {_SEEN}", parts, whole, handles)
     if as_json:
-        provenance = {"version": __version__, "command": "export", "scheme_sha256": scheme_hash(loaded)}
         sys.stdout.write(to_json({"export": answer, "remarks": said}, provenance) + "\n")
     sys.stderr.write(_told(answer, said) + "\n")
+
+
+def _wanted(scale: float, tolerance: str | None, formats: str, density: str | None) -> Wanted:
+    kinds = _kinds(formats)
+    if not (math.isfinite(scale) and SCALES[0] <= scale <= SCALES[1]):
+        raise InputError(
+            f"{scale:g} is out of range; it must lie between {SCALES[0]:g} and {SCALES[1]:g}", key="--scale"
+        )
+    allowed = None if tolerance is None else quantity_option(tolerance, "length", "--tolerance", 1e-7, 1.0)
+    heavy = None if density is None else quantity_option(density, "density", "--density", 10.0, 25000.0)
+    return Wanted(kinds, scale, allowed, heavy)
+
+
+def _shape(loaded: LoadedScheme, name: str, case: CaseTable, tick: Tick) -> tuple[Shape, list[Remark]]:
+    """Duct, hub and rows as they are run, and which rows are not the drawn ones."""
+    store = Store(cache_folder(), CLASSES)
+    nodes = ("rows", "built_rows")
+    values = evaluate(loaded, name, case, wanted=nodes, store=store, tick=lambda done: tick(0.4 * done))
+    roles = roles_of(loaded.scheme, name, case)
+    keys = {role: roles.plain(role) for role in ("machine.duct", "machine.hub")}
+    vanes, blades = values["rows"]
+    said = [
+        Remark("note", f"The {one.row.kind} are as part {one.part} was measured, not as drawn.", "as built")
+        for one in values["built_rows"]
+        if one is not None
+    ]
+    return (duct_of(keys), hub_of(keys), vanes, blades), said
 
 
 def _kinds(formats: str) -> set[str]:
@@ -157,10 +178,11 @@ def _case(loaded: LoadedScheme, case_name: str | None, machine: str | None) -> t
     return "", CaseTable(machine=machine)
 
 
-def _tolerance(shape: tuple[Duct, Hub, Row, Row], asked: float | None, scale: float) -> float:
+def _tolerance(shape: Shape, wanted: Wanted) -> float:
     """On the machine [m]; asked for at the scale of the files."""
     duct, hub, vanes, blades = shape
     low, high = tolerance_limits(duct, hub, (vanes, blades))
+    asked, scale = wanted.tolerance, wanted.scale
     if asked is None:
         return min(USUAL * duct.throat_radius, high)
     if not low <= asked / scale <= high:
@@ -175,41 +197,25 @@ def _tolerance(shape: tuple[Duct, Hub, Row, Row], asked: float | None, scale: fl
 Found = tuple[tuple[PartFacts, ...], PartFacts | None, int | None]
 
 
-def _made(
-    solids: MachineSolids,
-    shape: tuple[Duct, Hub, Row, Row],
-    kinds: set[str],
-    scale: float,
-    density: float | None,
-    tick: Tick,
-) -> tuple[Found, dict[str, bytes]]:
-    """What each part measures, and the files."""
-    counts = {"vane": solids.vanes, "blade": solids.blades}
+def _made(solids: MachineSolids, shape: Shape, wanted: Wanted, tick: Tick) -> tuple[Found, dict[str, bytes]]:
+    """What each part and the whole measure, with its handles, and the files."""
+    counts, scale = {"vane": solids.vanes, "blade": solids.blades}, wanted.scale
     parts = tuple(
-        part_facts(one, counts.get(one.name, 1), solids.volumes[one.name], scale, density)
+        part_facts(one, counts.get(one.name, 1), solids.volumes[one.name], scale, wanted.density)
         for one in (solids.duct, solids.hub, solids.vane, solids.blade)
     )
     whole, facts, handles = None, None, None
     tick(0.6)
-    if kinds != {"csv"}:
+    if wanted.kinds != {"csv"}:
         from racewright.records.solid_fuse import fused
 
         whole, handles = fused(solids.all_parts())
-        facts = part_facts(whole, 1, solids.volumes["whole"], scale, density)
+        facts = part_facts(whole, 1, solids.volumes["whole"], scale, wanted.density)
     tick(0.9)
-    files = machine_files(solids, whole, kinds, scale)
-    if "csv" in kinds:
+    files = machine_files(solids, whole, wanted.kinds, scale)
+    if "csv" in wanted.kinds:
         files |= section_tables(*shape, scale)
     return (parts, facts, handles), files
-
-
-def _as_built(built: tuple[BuiltRow | None, BuiltRow | None]) -> list[Remark]:
-    """Which rows are not the drawn ones."""
-    return [
-        Remark("note", f"The {one.row.kind} are as part {one.part} was measured, not as drawn.", "as built")
-        for one in built
-        if one is not None
-    ]
 
 
 def _told(answer: Exported, said: list[Remark]) -> str:
