@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 
 from racewright.errors import NoAnswerError
 from racewright.holding.body import Body
@@ -16,6 +17,7 @@ from racewright.holding.strike_machine import StruckMachine, blunt_outline, guar
 from racewright.holding.strike_tether import Tether
 from racewright.ledger.holding_findings import Held, HeldLoad
 
+Floats = NDArray[np.float64]
 Table = Mapping[str, Any]
 _PLANE = (0, 1, 5)
 """Surge, sway and yaw among the six motions."""
@@ -96,12 +98,13 @@ def tether_at(held: Held, speed: float, capacity: float | None, middle: float) -
     return Tether(about_middle, pull, _capacity(held, pull, point) if capacity is None else capacity)
 
 
-def _condensed(stiffness: np.ndarray[Any, Any]) -> np.ndarray[Any, Any]:
+def _condensed(stiffness: Floats) -> Floats:
     """Of surge, sway and yaw, the other three motions free."""
     free = [i for i in range(6) if i not in _PLANE]
     keep = np.ix_(_PLANE, _PLANE)
     cross = stiffness[np.ix_(_PLANE, free)]
-    return stiffness[keep] - cross @ np.linalg.solve(stiffness[np.ix_(free, free)], stiffness[np.ix_(free, _PLANE)])
+    follow = np.linalg.solve(stiffness[np.ix_(free, free)], stiffness[np.ix_(free, _PLANE)])
+    return np.asarray(stiffness[keep] - cross @ follow)
 
 
 def _capacity(held: Held, pull: float, point: Equilibrium) -> float:

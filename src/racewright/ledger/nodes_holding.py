@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import replace
 
 import numpy as np
+from numpy.typing import NDArray
 
 from racewright.errors import InputError
 from racewright.holding.anchor_result import AnchorLoad
@@ -27,6 +29,8 @@ from racewright.place.result import Site
 from racewright.remark import Remark
 from racewright.safety_factors import SafetyFactor, safety_factor, safety_factors
 from racewright.tick import Tick
+
+Floats = NDArray[np.float64]
 
 SPEEDS = 8
 """Stream speeds that the statics are asked at, up to the fastest water of the place. Own choice."""
@@ -208,7 +212,7 @@ def _worst(
     return tuple(best.values())
 
 
-def _extreme(depths: list[AtDepth], name: str, of) -> float:  # type: ignore[no-untyped-def]
+def _extreme(depths: list[AtDepth], name: str, of: Callable[[Floats], float]) -> float:
     values = np.concatenate([getattr(one.intact, name).ravel() for one in depths])
     return float(of(values)) if np.isfinite(values).any() else math.nan
 

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Mapping
+from typing import Any
 
 import numpy as np
 
 from racewright.errors import NoAnswerError
 from racewright.holding.body import Body
-from racewright.holding.debris_release import RetainingLine, WeakLink, release
+from racewright.holding.debris_load import DebrisLoad
+from racewright.holding.debris_release import Release, RetainingLine, WeakLink, release
 from racewright.holding.layout import Layout
 from racewright.holding.layout_lines import LineChoice, line_choices
 from racewright.holding.layout_proposals import propose_bridle_width, propose_buoyancy
@@ -19,6 +21,7 @@ from racewright.holding.log_draws import YEAR, Front
 from racewright.holding.log_exceedance import LogExceedance, yearly_chance
 from racewright.holding.log_population import LogKind, LogPopulation, Season
 from racewright.holding.log_strikes import log_exceedance
+from racewright.holding.statics_sweep import Statics
 from racewright.holding.statics_worst import WorstLine
 from racewright.holding.stream import STANDARD_GRAVITY, Stream
 from racewright.holding.strike_estimates import code_estimates
@@ -29,6 +32,7 @@ from racewright.holding.strike_slow import slow_response
 from racewright.holding.strike_tether import Tether
 from racewright.holding.strike_touch import first_touch
 from racewright.holding.strike_two_phase import two_phase
+from racewright.holding.tether import Bridle
 from racewright.ledger.convert import duct_of
 from racewright.ledger.fastest import fastest_water
 from racewright.ledger.holding_debris import debris_load, debris_tables, size_words
@@ -50,6 +54,8 @@ from racewright.ledger.place_inputs import outer_radius
 from racewright.machine.duct import Duct
 from racewright.place.result import Site
 from racewright.tick import Tick
+
+Table = Mapping[str, Any]
 
 LEVELS = 24
 """Levels of the exceedance curves. Own choice."""
@@ -83,7 +89,7 @@ def _debris_held(given: Given, _tick: Tick) -> tuple[DebrisHeld, ...]:
     return tuple(found)
 
 
-def _release(given: Given, load, area: float, body: Body):  # type: ignore[no-untyped-def]
+def _release(given: Given, load: DebrisLoad, area: float, body: Body) -> Release | None:
     link = given.keys["holding.weak_link"]
     if link is None:
         return None
@@ -107,24 +113,27 @@ def _struck(given: Given, tick: Tick) -> tuple[StruckBy, ...]:
     found = []
     for place, (name, table) in enumerate(strikes):
         strike = _strike(given, table)
-        found.append(_answered(given, said(name), strike, lambda share, at=place: tick((at + share) / len(strikes))))
+        found.append(_answered(given, said(name), strike, _part(tick, place, len(strikes))))
     return tuple(found)
 
 
-def _strike(given: Given, table: dict[str, object]) -> Strike:
-    t = dict(table)
+def _part(tick: Tick, place: int, parts: int) -> Tick:
+    return lambda share: tick((place + share) / parts)
+
+
+def _strike(given: Given, t: Table) -> Strike:
     speed = fastest_water(given.nodes["site"]) if t["speed"] is None else t["speed"]
     water = given.nodes["water"]
     body, duct, outer = _body(given)
-    log = Log(t["length"], t["diameter"], t["density"], t["attitude"], water.density)  # type: ignore[arg-type]
+    log = Log(t["length"], t["diameter"], t["density"], t["attitude"], water.density)
     machine = struck_machine(
         body, outer, duct.length, given.keys["holding.guard"], given.nodes["held_loads"][0], water.density
     )
     link = given.keys["holding.weak_link"]
-    tether = tether_at(given.nodes["held"], speed, None if link is None else link["capacity"], 0.5 * duct.length)  # type: ignore[arg-type]
+    tether = tether_at(given.nodes["held"], speed, None if link is None else link["capacity"], 0.5 * duct.length)
     return Strike(
-        log, machine, tether, speed, heading=t["heading"], offset=t["offset"], friction=t["friction"],  # type: ignore[arg-type]
-        restitution=t["restitution"],  # type: ignore[arg-type]
+        log, machine, tether, speed, heading=t["heading"], offset=t["offset"], friction=t["friction"],
+        restitution=t["restitution"],
     )  # fmt: skip
 
 
@@ -159,9 +168,7 @@ def _struck_year(given: Given, tick: Tick) -> StruckYear | None:
     link = keys["holding.weak_link"]
     capacity = None if link is None else link["capacity"]
     seasons = _seasons(site, keys["holding.season"])
-    kinds = tuple(
-        _kind(said(n), t, seasons, keys, held.depths[0].depth) for n, t in sorted(keys["holding.log"].items())
-    )
+    kinds = tuple(_kind(said(n), t, seasons, held.depths[0].depth) for n, t in sorted(keys["holding.log"].items()))
     front = Front(outer, max(held.cover if math.isfinite(held.cover) else 0.0, 0.0), 2.0 * outer)
     population = LogPopulation(kinds, tuple(season for season, _ in seasons))
     found = log_exceedance(
@@ -181,7 +188,7 @@ def _by_speed(held: Held, capacity: float | None, middle: float) -> Callable[[fl
     return lambda speed: tether_at(held, speed, capacity, middle)
 
 
-def _seasons(site: Site, tables: dict[str, dict[str, float]]) -> list[tuple[Season, float]]:
+def _seasons(site: Site, tables: Mapping[str, Table]) -> list[tuple[Season, float]]:
     """Parts of the year by how fast the water is, each with its share of the logs; the whole year without tables."""
     climate = site.climate
     middle, share = 0.5 * (climate.edge[1:] + climate.edge[:-1]), climate.share / climate.share.sum()
@@ -201,7 +208,7 @@ def _seasons(site: Site, tables: dict[str, dict[str, float]]) -> list[tuple[Seas
     return found
 
 
-def _kind(name: str, t, seasons: list[tuple[Season, float]], keys, depth: float) -> LogKind:  # type: ignore[no-untyped-def]
+def _kind(name: str, t: Table, seasons: list[tuple[Season, float]], depth: float) -> LogKind:
     width = t["passing_width"] * (depth if t["attitude"] == "submerged" else 1.0)
     passing = tuple(t["yearly"] * logs / (width * season.share * YEAR) for season, logs in seasons)
     return LogKind(
@@ -300,13 +307,16 @@ def _proposals(given: Given, held: Held, layout: Layout, stream: Stream, worst: 
     return tuple(found)
 
 
-def _leads(layout: Layout):  # type: ignore[no-untyped-def]
+def _leads(layout: Layout) -> Iterator[tuple[float, float, float]]:
     for tether in layout.tethers:
         lead = tether.fairlead
-        yield from lead.fairleads if hasattr(lead, "fairleads") else (lead,)
+        if isinstance(lead, Bridle):
+            yield from lead.fairleads
+        else:
+            yield lead
 
 
-def _drives(table, name: str) -> str:  # type: ignore[no-untyped-def]
+def _drives(table: Statics, name: str) -> str:
     """Load state that asks most of a clearance or a roll."""
     values = getattr(table, name)
     measure = np.abs(values) if name == "roll" else -values

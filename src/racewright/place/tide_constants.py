@@ -30,7 +30,7 @@ RATIOS = {"K2": ("S2", 0.2720), "P1": ("K1", 0.3309)}
 @cache
 def table() -> Any:
     """The library's table of constituents; `name`, `freq` in cycles per hour, `df` the least separation."""
-    from utide import ut_constants  # type: ignore[import-untyped]
+    from utide import ut_constants
 
     return ut_constants.const
 
@@ -105,7 +105,7 @@ def arguments(days: Floats, names: tuple[str, ...], latitude: float, *, nodal: b
     The library's factors come from the tidal potential's satellites. It has none for Mf and Mm (factor 1), where
     simple formulas have up to 1.46.
     """
-    from utide.harmonics import FUV  # type: ignore[import-untyped]
+    from utide.harmonics import FUV
 
     place = np.array([index()[name] for name in names])
     ordinal = np.asarray(days, dtype=np.float64) + 719163.0

@@ -29,8 +29,8 @@ def solved(
     method: str,
 ) -> tuple[Any, bool]:
     """The library's answer, and whether its errors know the residual's colour."""
-    import utide  # type: ignore[import-untyped]
-    from utide.utilities import Bunch  # type: ignore[import-untyped]
+    import utide
+    from utide.utilities import Bunch
 
     stamp, value, even = _gridded(record)
     coloured = even or record.time.size <= UNEVEN_MOST

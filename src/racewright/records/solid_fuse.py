@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-import manifold3d  # type: ignore[import-not-found]
+import manifold3d
 import numpy as np
 
 from racewright.errors import NoAnswerError
