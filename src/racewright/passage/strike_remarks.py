@@ -53,7 +53,7 @@ def strike_remarks(fish: FishClass, lengths: Floats, rows: Sequence[RowStrike]) 
             found.append(
                 Remark(
                     "caution",
-                    f"The {one.name} meet fish at up to {fastest:.1f} m/s; below {limit:g} m/s practically no struck "
+                    f"The {one.name} {'meet' if one.name.endswith('s') else 'meets'} fish at up to {fastest:.1f} m/s; below {limit:g} m/s practically no struck "
                     f"{fish.strikes_on} died, above it thin edges kill.",
                     "strike",
                 )
