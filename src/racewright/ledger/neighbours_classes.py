@@ -34,7 +34,7 @@ from racewright.uncertainty.binomial import BinomialLimits
 
 NEIGHBOURS_CLASSES: tuple[type, ...] = (
     Beside, BinomialLimits, Chance, Contender, DebrisFound, Decompression, Difference, DriftFound, Exposure, Fate,
-    FishAt, FishBeside, FishFound, FishPassage, Opening, PublishedLevel, RiverFish, RowOpening, RowStrike, SafetyBasis,
-    ScreenFound, ScreenLoss, ScreenOption, SoundAt, SoundLevel, Strains, Strike, ThresholdRange, ThroughLines, Tone,
-    TradeFound, TradeRow, UncertaintyPart,
+    FishAt, FishBeside, FishFound, FishPassage, Opening, PublishedLevel, RiverFish, RowOpening, RowStrike,
+    SafetyBasis, ScreenFound, ScreenLoss, ScreenOption, SoundAt, SoundLevel, Strains, Strike, ThresholdRange,
+    ThroughLines, Tone, TradeFound, TradeRow, UncertaintyPart,
 )  # fmt: skip

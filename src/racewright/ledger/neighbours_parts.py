@@ -16,7 +16,7 @@ WANTED = ("fish", "fish_beside", "debris", "screen", "trade", "sound", "site")
 
 
 def neighbours_of(roles: Roles, values: dict[str, Any]) -> NeighboursFindings | None:
-    """All that was found of the case's neighbours; None where it has none."""
+    """All that was found of the case's neighbours, sound only where it was asked for; None where it has none."""
     if values["debris"] is None:
         return None
     table = roles.find("neighbours")
@@ -30,7 +30,7 @@ def neighbours_of(roles: Roles, values: dict[str, Any]) -> NeighboursFindings | 
         debris=values["debris"],
         screen=values["screen"],
         trade=values["trade"],
-        sound=values["sound"],
+        sound=values["sound"] or (),
         remarks=neighbours_remarks(values),
     )
 
@@ -78,7 +78,7 @@ def _of_screen(values: dict[str, Any]) -> Iterable[Remark]:
 
 
 def _of_sound(values: dict[str, Any]) -> Iterable[Remark]:
-    for at in values["sound"]:
+    for at in values["sound"] or ():
         if at.level is None:
             yield Remark("warning", f"{at.condition}: no answer, {at.reason}", "sound")
         else:

@@ -146,7 +146,9 @@ def measured_of(table: Keys, path: Path) -> MeasuredSound:
     columns = read_columns(path, dict(zip(names, ("Hz", "1", "1"), strict=True)), str(path), form_of(table))
     try:
         return MeasuredSound(
-            *(columns[name] for name in names),
+            columns[names[0]],
+            columns[names[1]],
+            columns[names[2]],
             distance=table["distance"],
             relative_speed=table["relative_speed"],
             area=table["area"],

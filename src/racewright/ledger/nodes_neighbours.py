@@ -77,7 +77,7 @@ def _fish(given: Given, tick: Tick) -> tuple[FishFound, ...]:
                 table["acclimation_depth"],
                 at,
                 _river(design, given.nodes["design_point"], site),
-            )  # fmt: skip
+            )
         )
     return tuple(found)
 

@@ -181,8 +181,8 @@ _COST = (
 
 _NEIGHBOURS = (
     Assumption(
-        "Fish and debris drift evenly with the water and neither steer nor turn; blows in vanes and rotor, pressure and"
-        " shear are independent. No fish keeps out unless the scheme says so and names who watched.",
+        "Fish and debris drift evenly with the water and neither steer nor turn; blows in vanes and rotor, pressure"
+        " and shear are independent. No fish keeps out unless the scheme says so and names who watched.",
         "closed form, tested against moving blades; harm from published laboratory rows, most from memory",
     ),
     Assumption(

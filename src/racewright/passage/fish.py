@@ -220,7 +220,7 @@ def _remarks(parts: dict[str, Chance], avoidance: float) -> tuple[Remark, ...]:
 
 def _whole(fish: FishClass) -> SafetyBasis:
     return safety_basis(
-        "environment",
+        "fish",
         f"fish of the class {fish.title.lower()} spread evenly with the water; strike, pressure and shear "
         "independent; predation on stunned fish, delay and repeated passage are left out",
         fish.safety.edition,

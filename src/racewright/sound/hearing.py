@@ -149,4 +149,4 @@ def _data() -> dict[str, Any]:
 
 
 def _safety(basis: str, edition: str, status: str) -> SafetyBasis:
-    return safety_basis("environment", basis, edition, status)
+    return safety_basis("sound", basis, edition, status)

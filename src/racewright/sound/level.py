@@ -126,7 +126,7 @@ def level(
         remarks=(*source.remarks, *_remarks(ambient is None, cavitates, source)),
         safety=(
             source.safety,
-            safety_basis("environment", told, "1962" if ambient is None else "-", "see basis"),
+            safety_basis("sound", told, "1962" if ambient is None else "-", "see basis"),
             *dict.fromkeys(one.safety for one in ranges),
         ),
     )
