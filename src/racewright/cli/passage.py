@@ -49,17 +49,7 @@ def show_passage(path: Path, case_name: str | None, csv: Path | None, *, as_json
         _write(csv, found)
     if as_json:
         provenance = {"version": __version__, "command": "passage", "scheme_sha256": scheme_hash(loaded)}
-        small = neighbours_figures(found)
-        answer = {
-            "case": name,
-            "hub_depth": small.hub_depth,
-            "fish": small.fish,
-            "beside": small.beside,
-            "debris": small.debris,
-            "screen": small.screen,
-            "trade": small.trade,
-            "remarks": small.remarks,
-        }
+        answer = {"case": name, "neighbours": neighbours_figures(found)}
         sys.stdout.write(to_json(answer, provenance) + "\n")
     sys.stderr.write(passage_table(found) + "\n")
     if csv is not None:

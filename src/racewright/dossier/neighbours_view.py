@@ -6,7 +6,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from racewright.dossier import format as fmt
+from racewright.dossier.text import signs
 from racewright.ledger.neighbours_findings import FishAt, FishBeside, FishFound
+from racewright.safety import SafetyBasis
 
 FISH_ABOUT = ("fish", "strike", "heading", "injury", "pressure", "shear", "avoidance", "fish length",
               "nadir pressure", "streamlines")  # fmt: skip
@@ -63,3 +65,10 @@ def passages(fish: Sequence[FishFound]) -> tuple[tuple[FishFound, FishAt], ...]:
 def point_name(condition: str, stream_speed: float) -> str:
     """'design point, 2.40 m/s'."""
     return f"{condition}, {fmt.fixed(stream_speed, fmt.SPEED, 2)}"
+
+
+def source_line(basis: SafetyBasis) -> str:
+    """Basis, edition and status in a sentence each."""
+    said = signs(basis.basis).rstrip(".")
+    edition = "" if basis.edition == "-" else f" Edition: {signs(basis.edition)}."
+    return f"{said[0].upper()}{said[1:]}.{edition} Status: {signs(basis.status)}."

@@ -184,7 +184,7 @@ def _parts(source: SoundSource, farthest: float, given: float | None) -> tuple[U
         way, basis = within("way_uncertainty", given, 0.0, 60.0, "dB", 5.0), "stated by the user"
     return (
         UncertaintyPart("source", source.uncertainty_basis, source.uncertainty),
-        UncertaintyPart("way", f"{basis}, at {farthest:.3g} m", way),
+        UncertaintyPart("way", f"{basis}, at {farthest:g} m", way),
     )
 
 

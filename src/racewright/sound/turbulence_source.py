@@ -94,7 +94,7 @@ def turbulence_source(
         safety=safety_basis(
             "sound",
             "compact dipole (Curle 1955), lift in a gust (Sears 1941), gust span (Amiet 1975), von Karman "
-            f"turbulence; intensity {turbulence:g}, length {length_scale:g} m stated",
+            f"turbulence; intensity {turbulence:g}, length {length_scale:.3g} m stated",
             "1955 to 1975",
             "closed form on stated turbulence; not yet set against a measurement of this machine",
         ),

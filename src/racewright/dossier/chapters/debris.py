@@ -28,7 +28,7 @@ def _lead(found: DebrisFound) -> str:
     free = found.opening
     said = (
         f"A ball of {fmt.quantity(free.sphere, fmt.SMALL_LENGTH)} passes both rows somewhere between hub and tip; "
-        f"the narrowest opening, at the hub, is {fmt.quantity(free.smallest, fmt.SMALL_LENGTH)}."
+        f"the narrowest opening is {fmt.quantity(free.smallest, fmt.SMALL_LENGTH)}."
     )
     worst = max(found.drift, key=lambda one: one.fate.staying.value, default=None)
     if worst is None:

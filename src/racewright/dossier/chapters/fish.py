@@ -8,7 +8,7 @@ from racewright.cautions import caution
 from racewright.dossier import format as fmt
 from racewright.dossier.chapters.words import remark_table
 from racewright.dossier.document import Block, Chapter, Column, Heading, Picture, Points, Table, Text
-from racewright.dossier.neighbours_view import FISH_ABOUT, Against, against, passages, point_name
+from racewright.dossier.neighbours_view import FISH_ABOUT, Against, against, passages, point_name, source_line
 from racewright.dossier.text import clean, signs
 from racewright.ledger.neighbours_findings import FishAt, FishFound, NeighboursFindings
 from racewright.ledger.neighbours_things import DESIGN
@@ -267,4 +267,4 @@ def _river(fish: Sequence[FishFound]) -> tuple[Block, ...]:
 def _sources(fish: Sequence[FishFound]) -> list[str]:
     """Basis, edition and status of every figure, each once."""
     bases = dict.fromkeys(s for _one, at in passages(fish) if at.passage is not None for s in at.passage.safety)
-    return [f"{signs(s.basis)} Edition {signs(s.edition)}; {signs(s.status)}." for s in bases]
+    return [source_line(s) for s in bases]

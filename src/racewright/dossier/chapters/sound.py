@@ -6,7 +6,7 @@ from racewright.cautions import caution
 from racewright.dossier import format as fmt
 from racewright.dossier.chapters.words import remark_table
 from racewright.dossier.document import Block, Chapter, Column, Heading, Picture, Points, Table, Text
-from racewright.dossier.neighbours_view import SOUND_ABOUT, point_name
+from racewright.dossier.neighbours_view import SOUND_ABOUT, point_name, source_line
 from racewright.dossier.text import signs
 from racewright.ledger.neighbours_findings import NeighboursFindings, SoundAt
 from racewright.sound.level_result import SoundLevel
@@ -30,7 +30,7 @@ def write(found: NeighboursFindings) -> Chapter:
     if remarks:
         blocks.append(remark_table(remarks, "Remarks on the sound"))
     bases = dict.fromkeys(s for _at, one in known for s in one.safety)
-    blocks.append(Points(tuple(f"{signs(s.basis)} Edition {signs(s.edition)}; {signs(s.status)}." for s in bases)))
+    blocks.append(Points(tuple(source_line(s) for s in bases)))
     return Chapter("sound", "Sound under water", tuple(blocks))
 
 
@@ -83,7 +83,7 @@ def _level(number: int, at: SoundAt, one: SoundLevel) -> tuple[Block, ...]:
         excess = float(one.excess[i, k])
         rows.append(
             (
-                fmt.quantity(float(distance), _DISTANCE),
+                fmt.quantity(float(distance), _DISTANCE, 2),
                 fmt.number(float(one.broadband[i]), 0),
                 f"{fmt.number(float(one.frequency[k]), 0)}{fmt.THIN}Hz",
                 ("+" if excess > 0.0 else "") + fmt.number(excess, 0),
@@ -130,7 +130,7 @@ def _thresholds(at: SoundAt, one: SoundLevel) -> tuple[Block, ...]:
             f"{row.title}" + (f" ({row.group})" if row.group else ""),
             row.edition,
             fmt.number(row.threshold, 0),
-            row.reference.removeprefix("dB re ").replace("uPa", _UPA),
+            row.reference.removeprefix("dB re ").replace("uPa2", f"{_UPA}\u00b2").replace("uPa", _UPA),
             far(row.distance),
             far(row.distance_high),
         )

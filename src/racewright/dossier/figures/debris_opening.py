@@ -25,7 +25,7 @@ def draw(free: Opening, width: float) -> Figure:
     """
     narrow = is_narrow(width)
     least, ball = (fmt.quantity(v, fmt.SMALL_LENGTH) for v in (free.smallest, free.sphere))
-    title = f"The narrowest opening is {least}, at the hub; a ball of {ball} passes further out"
+    title = f"The narrowest opening is {least}; a ball of {ball} passes both rows"
     figure = sheet(width, 5.2 if narrow else 2.9, title)
     radii, angles = figure.subplots(2, 1) if narrow else figure.subplots(1, 2)
     _radii(radii, free)
@@ -65,5 +65,7 @@ def _angles(axes: Axes, free: Opening) -> None:
     axes.set_xlabel("angle of the stick from axial, °")
     axes.set_ylabel("longest stick, m")
     thick = fmt.quantity(free.stick_diameter, fmt.SMALL_LENGTH, 2)
-    axes.set_title(f"{thick} thick; dashed: reaches from vane to blade", fontsize=7.5, loc="left", color=INK)
+    axes.set_title(
+        f"{thick} thick, cut at {top:.2g} m; dashed: reaches from vane to blade", fontsize=7.5, loc="left", color=INK
+    )
     grid(axes)

@@ -54,7 +54,7 @@ def draw(rows: Sequence[Against], width: float, *, invented: bool) -> Figure:
         axes.axvline(0.0, color=SOFT, linewidth=0.8)
         axes.set_yticks(range(len(names)), names)
         axes.set_ylim(len(names) - 0.4, -0.6)
-        axes.set_xlim(-1.28 * reach, 1.28 * reach)
+        axes.set_xlim(-1.45 * reach, 1.45 * reach)
         axes.set_title(f"against a {rival}", fontsize=8.0, loc="left")
         axes.spines["left"].set_visible(False)
         axes.tick_params(axis="y", length=0)

@@ -72,7 +72,7 @@ def draw(felt: Felt, width: float) -> Figure:
     figure = sheet(width, 5.4 if narrow else 4.6, f"On the way through the pressure falls by {fall} at most")
     above, below = figure.subplots(2, 1, height_ratios=(1.5, 1.0))
     _pressure(above, felt)
-    _strain(below, felt.strain, felt.borne)
+    _strain(below, felt.strain, felt.borne, narrow=narrow)
     return figure
 
 
@@ -80,9 +80,10 @@ def _pressure(axes: Axes, felt: Felt) -> None:
     kilo = felt.pressure / 1e3
     low, high = min(float(kilo.min()), felt.nadir / 1e3), float(kilo.max())
     room = 0.16 * (high - low)
-    for start, end, name in felt.rows:
+    for (start, end, name), side in zip(felt.rows, ("right", "left"), strict=True):
         axes.axvspan(start, end, color=WATER, linewidth=0.0)
-        axes.text(0.5 * (start + end), high + 0.75 * room, name, ha="center", va="center", fontsize=7.5, color=SOFT)
+        at = end if side == "right" else start
+        axes.text(at, high + 0.75 * room, f" {name} ", ha=side, va="center", fontsize=7.5, color=SOFT)
     for line in kilo:
         axes.plot(felt.x, line, color=ACCENT, linewidth=1.0)
     axes.axhline(felt.nadir / 1e3, color=SECOND, linewidth=1.2, dashes=(4, 2))
@@ -97,7 +98,9 @@ def _pressure(axes: Axes, felt: Felt) -> None:
     grid(axes)
 
 
-def _strain(axes: Axes, strain: Sequence[tuple[str, float]], borne: Sequence[tuple[str, float]]) -> None:
+def _strain(
+    axes: Axes, strain: Sequence[tuple[str, float]], borne: Sequence[tuple[str, float]], *, narrow: bool
+) -> None:
     most = max(*(rate for _place, rate in strain), *(rate for _fish, rate in borne), 1.0)
     for y, (_place, rate) in enumerate(strain):
         axes.barh(y, rate, height=0.6, color=BODY)
@@ -113,6 +116,6 @@ def _strain(axes: Axes, strain: Sequence[tuple[str, float]], borne: Sequence[tup
     axes.set_xlim(0.0, 1.25 * most)
     axes.tick_params(axis="y", length=0)
     axes.spines["left"].set_visible(False)
-    marked = "; dashed: no notable injury up to here" if borne else ""
+    marked = "; dashed: no notable injury up to here" if borne and not narrow else ""
     axes.set_xlabel(f"largest strain rate over 1.8 cm, 1/s{marked}")
     grid(axes, "x")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from matplotlib.figure import Figure
+from matplotlib.ticker import FuncFormatter
 
 from racewright.dossier import format as fmt
 from racewright.dossier.figures.house import (
@@ -36,7 +37,7 @@ def draw(one: SoundLevel, point: str, width: float) -> Figure:
         Width of the figure [in].
     """
     narrow = is_narrow(width)
-    figure = sheet(width, 3.1, _title(one, point))
+    figure = sheet(width, 3.3, _title(one, point))
     axes = figure.add_subplot()
     shown = [0] if one.distance.size == 1 else [0, one.distance.size - 1]
     floor = float(one.ambient.min()) - _FLOOR
@@ -49,7 +50,7 @@ def draw(one: SoundLevel, point: str, width: float) -> Figure:
             one.frequency, level - one.uncertainty, level + one.uncertainty, color=colour, alpha=0.16, linewidth=0.0
         )
         k = int(level.argmax())
-        far = fmt.quantity(float(one.distance[i]), (fmt.Scale("m", 1.0), fmt.Scale("km", 1e3)))
+        far = fmt.quantity(float(one.distance[i]), (fmt.Scale("m", 1.0), fmt.Scale("km", 1e3)), 2)
         axes.annotate(
             f"at {far}", (one.frequency[k], level[k]), xytext=(6, 4), textcoords="offset points", color=colour,
             fontsize=8.0, bbox=halo(),
@@ -63,6 +64,7 @@ def draw(one: SoundLevel, point: str, width: float) -> Figure:
         if one.frequency[0] <= tone.frequency <= one.frequency[-1]:
             axes.axvline(tone.frequency, ymax=0.05, color=BODY, linewidth=1.2)
     axes.set_xscale("log")
+    axes.xaxis.set_major_formatter(FuncFormatter(lambda value, _place: fmt.number(value, 0)))
     axes.set_xlim(float(one.frequency[0]), float(one.frequency[-1]))
     axes.set_ylim(floor, top + 4.0)
     ticks = "" if narrow or not one.tones else "; short lines: tones of rotor and vanes"
@@ -76,7 +78,7 @@ def _title(one: SoundLevel, point: str) -> str:
     i = 0
     k = int(one.excess[i].argmax())
     excess = float(one.excess[i, k])
-    near = fmt.quantity(float(one.distance[i]), fmt.LENGTH)
+    near = fmt.quantity(float(one.distance[i]), fmt.LENGTH, 2)
     word = "above" if excess > 0.0 else "below"
     band = fmt.number(float(one.frequency[k]), 0)
     return f"{point}: at {near} the band of {band} Hz stands {abs(excess):.0f} dB {word} the ambient"
