@@ -53,7 +53,7 @@ def worst_plates(count: int, *, seed: int = 20271) -> float:
     off: list[float] = []
     while len(off) < count:
         number, stagger = int(draw.integers(20, 61)), float(draw.uniform(-1.2, 1.2))
-        thick = float(draw.uniform(0.01, 0.06))
+        thick = float(draw.uniform(0.02, 0.06))
         row = Row(
             "vanes", number, 0.5, radius, chord * even, stagger * even, 0.0 * even, thick / chord * even, 0.0,
             family="plate",
