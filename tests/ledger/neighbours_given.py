@@ -28,7 +28,7 @@ STANDINGS = (
 class Place:
     """The part of a site that the nodes read."""
 
-    standings = STANDINGS
+    standings: tuple[Standing, ...] = STANDINGS
 
 
 def given(*changes: tuple[str, Any], files: dict[str, Path] | None = None, **nodes: Any) -> Given:

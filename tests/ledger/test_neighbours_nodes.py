@@ -62,11 +62,15 @@ def test_avoidance_takes_fish_out_of_the_rivers_share_and_not_out_of_the_machine
     shy = {"smolt": {**keys["smolt"], "avoidance": 0.75}}
     (one,) = run("fish", given(("neighbours.fish", shy)))
     assert one.river[1].struck == pytest.approx(0.25 * fish()[2].river[1].struck, rel=1e-9)
-    assert float(one.at[0].passage.strike.chance[0]) == pytest.approx(float(fish()[2].at[0].passage.strike.chance[0]))
+    shy_one, bold = one.at[0].passage, fish()[2].at[0].passage
+    assert bold is not None
+    assert float(shy_one.strike.chance[0]) == pytest.approx(float(bold.strike.chance[0]))
 
 
 def test_an_eel_from_the_bed_feels_a_larger_fall() -> None:
     eel, salmon = (one.at[0].passage for one in fish()[:2])
+    assert eel is not None
+    assert salmon is not None
     assert eel.decompression.ratio > 1.2 * salmon.decompression.ratio
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -35,13 +36,13 @@ def source() -> SoundSource:
 
 
 @pytest.mark.parametrize("edition", ["", None, "2019", 2024])
-def test_an_auditory_group_without_a_known_edition(edition) -> None:
+def test_an_auditory_group_without_a_known_edition(edition: Any) -> None:
     with pytest.raises(InputError, match="wants an edition"):
         auditory_group(edition, "HF")
 
 
 @pytest.mark.parametrize("groups", [("HF",), (("HF",),), ("2024",)])
-def test_levels_for_letters_alone(groups) -> None:
+def test_levels_for_letters_alone(groups: Any) -> None:
     with pytest.raises(InputError, match="edition"):
         level(source(), [10.0], FRESH_SOUND, groups=groups)
 
@@ -54,7 +55,7 @@ def test_the_same_letters_mean_other_animals_in_another_edition() -> None:
 
 
 @pytest.mark.parametrize("pressure", [-1.0, 0.0, math.nan, math.inf])
-def test_a_pressure_that_is_not_absolute(pressure) -> None:
+def test_a_pressure_that_is_not_absolute(pressure: float) -> None:
     """One above the atmosphere's, told as if it were absolute, is below zero where the water is sucked."""
     for pair in ((101325.0, pressure), (pressure, 101325.0)):
         with pytest.raises(InputError, match="absolute"):
