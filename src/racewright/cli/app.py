@@ -173,6 +173,42 @@ def sound(
     show_sound(scheme, case, csv, as_json=as_json)
 
 
+@app.command(epilog="Example: racewright export demo/scheme.toml --to parts --scale 0.5 --tolerance '0.1 mm'")
+def export(
+    scheme: SchemePath,
+    to: Annotated[
+        Path, typer.Option(help="folder to make; one that this command wrote is replaced", show_default=False)
+    ],
+    scale: Annotated[float, typer.Option(help="size of the files' bodies over that of the machine")] = 1.0,
+    tolerance: Annotated[
+        str | None,
+        typer.Option(
+            help="largest distance of triangles from the surface, at the files' scale, like '0.1 mm'; 1/2000 of the "
+            "throat's radius, or what the tip gap asks for, if left out",
+            show_default=False,
+        ),
+    ] = None,
+    formats: Annotated[
+        str, typer.Option("--format", help="stl (in mm), glb (in m), csv (section coordinates); commas between")
+    ] = "stl,glb,csv",
+    density: Annotated[
+        str | None, typer.Option(help="of the material, like '1240 kg/m3': adds masses", show_default=False)
+    ] = None,
+    case: Case = None,
+    machine: Annotated[
+        str | None, typer.Option(help="which [machine.*] table, instead of a case", show_default=False)
+    ] = None,
+    as_json: Json = False,
+) -> None:
+    """Write duct, hub, vane, blade and all as one body: watertight STL and GLB, and section coordinates as CSV.
+
+    x runs downstream, y up, z to the right as seen looking downstream; the rotor turns clockwise.
+    """
+    from racewright.cli.export import export_geometry
+
+    export_geometry(scheme, to, scale, tolerance, formats, density, case, machine, as_json=as_json)
+
+
 @app.command(epilog="Example: racewright report demo/scheme.toml --out demo/reports")
 def report(
     scheme: SchemePath,
@@ -188,6 +224,21 @@ def report(
     from racewright.cli.report import make_report
 
     make_report(scheme, out, case, workers=workers, as_json=as_json)
+
+
+@app.command(epilog="Example: racewright desk demo/scheme.toml --no-browser")
+def desk(
+    scheme: SchemePath,
+    port: Annotated[int, typer.Option(min=0, max=65535, help="port to listen at; 0 takes any free one")] = 8610,
+    host: Annotated[
+        str, typer.Option(help="address to listen at; beyond this machine a token is asked for, which is printed")
+    ] = "127.0.0.1",
+    browser: Annotated[bool, typer.Option("--browser/--no-browser", help="open it in the browser")] = True,
+) -> None:
+    """Open the scheme as a workbench in the browser, on this machine; Ctrl-C ends it."""
+    from racewright.cli.desk import open_desk
+
+    open_desk(scheme, host, port, browser=browser)
 
 
 @app.command(epilog="Example: racewright cache --clear")

@@ -1,0 +1,1 @@
+"""The JSON twin of the desk under /api, with its OpenAPI description."""

@@ -1,0 +1,1 @@
+"""What stands around every page: the head, the stream of stations, notices."""

@@ -1,0 +1,67 @@
+"""What views are built with: `from racewright.desk import look`, then `look.chart(...)`.
+
+The kit is loaded when the first of these is used, so that workers, which only compute, never load it.
+"""
+
+from __future__ import annotations
+
+import importlib
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from racewright.desk.look.blocks import columns, empty, note, section
+    from racewright.desk.look.charts import Line, chart
+    from racewright.desk.look.entries import field, fields
+    from racewright.desk.look.lettering import button, link, words
+    from racewright.desk.look.numbers import banded, figure, figures
+    from racewright.desk.look.pictures import drawing
+    from racewright.desk.look.remarks import warnings
+    from racewright.desk.look.tables import Column, table
+
+_WHERE = {
+    "Line": "charts",
+    "chart": "charts",
+    "drawing": "pictures",
+    "field": "entries",
+    "fields": "entries",
+    "banded": "numbers",
+    "figure": "numbers",
+    "figures": "numbers",
+    "columns": "blocks",
+    "empty": "blocks",
+    "note": "blocks",
+    "section": "blocks",
+    "Column": "tables",
+    "table": "tables",
+    "warnings": "remarks",
+    "button": "lettering",
+    "link": "lettering",
+    "words": "lettering",
+}
+
+__all__ = [
+    "Column",
+    "Line",
+    "banded",
+    "button",
+    "chart",
+    "columns",
+    "drawing",
+    "empty",
+    "field",
+    "fields",
+    "figure",
+    "figures",
+    "link",
+    "note",
+    "section",
+    "table",
+    "warnings",
+    "words",
+]
+
+
+def __getattr__(name: str) -> Any:
+    if name not in _WHERE:
+        raise AttributeError(name)
+    return getattr(importlib.import_module(f"{__name__}.{_WHERE[name]}"), name)

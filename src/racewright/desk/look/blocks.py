@@ -1,0 +1,46 @@
+"""Parts of a page: sections, columns, notes, and what stands where nothing is yet."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+
+from nicegui import ui
+
+from racewright.desk.look.lettering import link, words
+
+
+@contextmanager
+def section(title: str, lead: str = "") -> Iterator[None]:
+    """A part of the page under a heading; `lead` is its answer in a sentence."""
+    with ui.element("section").classes("part"):
+        words("h2", title)
+        if lead:
+            words("p", lead, "lead")
+        yield
+
+
+@contextmanager
+def columns(shape: str = "even") -> Iterator[None]:
+    """Children side by side where there is room, one below the other on a phone.
+
+    Parameters
+    ----------
+    shape : {'even', 'wide first', 'wide last'}
+    """
+    with ui.element("div").classes(f"columns {shape.replace(' ', '-')}"):
+        yield
+
+
+def note(text: str, tone: str = "plain") -> None:
+    """A paragraph; tone 'safety' for cautions that stand beside a number, 'soft' for what may be overlooked."""
+    words("p", text, f"note {tone}")
+
+
+def empty(what: str, then: str, address: str = "", label: str = "") -> None:
+    """Where nothing is yet: what is missing, what to do next, and where."""
+    with ui.element("div").classes("empty"):
+        words("p", what, "what")
+        words("p", then)
+        if address:
+            link(label or "Go there", address, "knob")

@@ -1,0 +1,1 @@
+"""What the data functions of pages compute beyond the findings: pure functions, a file for each idea."""

@@ -1,0 +1,44 @@
+"""What shows that an answer is awaited: words at once, a bar when it takes longer."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from nicegui import ui
+
+from racewright.desk.look.lettering import words
+
+LOOK = 0.25
+"""Time between looks at the progress [s]; the newest value is shown, older ones are never queued."""
+
+
+class Waiting:
+    """A line that appears while something is computed."""
+
+    def __init__(self) -> None:
+        with ui.element("div").classes("waiting").props("role=status") as self._line:
+            self._text = words("span", "")
+            with ui.element("div").classes("bar"):
+                self._bar = ui.element("div")
+        self._fraction: Callable[[], float | None] = lambda: None
+        self._timer = ui.timer(LOOK, self._look, active=False)
+        self._line.set_visibility(False)
+
+    def begin(self, fraction: Callable[[], float | None]) -> None:
+        """Something is being computed; `fraction` tells how far it is."""
+        self._fraction = fraction
+        self._text.set_text("Computing")
+        self._bar.style("width: 0")
+        self._line.set_visibility(True)
+        self._timer.activate()
+
+    def end(self) -> None:
+        """It is there."""
+        self._timer.deactivate()
+        self._line.set_visibility(False)
+
+    def _look(self) -> None:
+        done = self._fraction()
+        if done is not None:
+            self._text.set_text(f"Computing, {100 * done:.0f} %")
+            self._bar.style(f"width: {100 * done:.1f}%")

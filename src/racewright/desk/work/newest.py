@@ -1,0 +1,76 @@
+"""Newest wins: of several requests of one kind from one tab only the last is answered."""
+
+from __future__ import annotations
+
+import logging
+import time
+from collections.abc import Callable
+from typing import Any
+
+from racewright.desk.work.inside import Job
+from racewright.desk.work.pool import Pool, Running
+from racewright.errors import Cancelled
+
+LOG = logging.getLogger("racewright.desk")
+
+QUICK = 0.05
+"""What may run in the desk's own process [s]; more holds up every page."""
+
+Kind = tuple[str, str]
+"""(tab, kind of request)."""
+
+
+class Newest:
+    """Requests by tab and kind.
+
+    Parameters
+    ----------
+    pool : Pool
+    """
+
+    def __init__(self, pool: Pool) -> None:
+        self._pool = pool
+        self._running: dict[Kind, Running] = {}
+
+    async def ask(self, kind: Kind, job: Job, *arguments: Any) -> Any:
+        """What the job gives; an older request of the same kind is cancelled.
+
+        Raises
+        ------
+        Cancelled
+            A newer request of this kind came meanwhile; its answer must not be replaced by this one.
+        """
+        older = self._running.get(kind)
+        if older is not None:
+            self._pool.cancel(older)
+        running = self._pool.begin(job, *arguments)
+        self._running[kind] = running
+        try:
+            answer = await self._pool.result(running)
+        finally:
+            newest = self._running.get(kind) is running
+            if newest:
+                del self._running[kind]
+        if not newest:
+            raise Cancelled("a newer request took its place")
+        return answer
+
+    def fraction(self, kind: Kind) -> float | None:
+        """How far the running request is; None where none runs."""
+        running = self._running.get(kind)
+        return None if running is None else self._pool.fraction(running)
+
+    def leave(self, tab: str) -> None:
+        """A tab is gone: nothing it asked for is wanted."""
+        for kind in [k for k in self._running if k[0] == tab]:
+            self._pool.cancel(self._running.pop(kind))
+
+
+def quick(function: Callable[..., Any], *arguments: Any) -> Any:
+    """Run here and now what takes less than `QUICK`; a note is logged when it took longer."""
+    begun = time.perf_counter()
+    answer = function(*arguments)
+    taken = time.perf_counter() - begun
+    if taken > QUICK:
+        LOG.warning("%s took %.0f ms in the desk's own process", getattr(function, "__name__", "?"), 1e3 * taken)
+    return answer
