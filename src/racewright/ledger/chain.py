@@ -15,6 +15,7 @@ from racewright.ledger.energy_parts import WORST_FIRST, energy_of, parts_of
 from racewright.ledger.findings import CommunityFindings, Findings, MachineFindings, PlaceFindings
 from racewright.ledger.graph import evaluate, file_digest
 from racewright.ledger.inputs import case_of, input_rows
+from racewright.ledger.neighbours_parts import neighbours_of, neighbours_remarks
 from racewright.ledger.place_inputs import outer_radius
 from racewright.ledger.roles import Roles, roles_of
 from racewright.ledger.store import Store
@@ -84,6 +85,7 @@ def compute(
         left_out=words.left_out(loaded.scheme, case),
         energy_parts=parts_of(values),
         trials=trials_of(roles, values),
+        neighbours=neighbours_of(roles, values),
     )
 
 
@@ -161,6 +163,7 @@ def _remarks(
             found += _drawing_air(machine, place)
         found += [*machine.control.control.remarks, *machine.control.start.remarks, *machine.control.parts.remarks]
     found += trials_remarks(values)
+    found += [r for r in neighbours_remarks(values) if r.severity != "note"]
     for name in ("energy", "energy_band", "years", "months", "turbulence", "river_share", "comparison"):
         found += values[name].remarks if values[name] is not None else ()
     return tuple(sorted(dict.fromkeys(found), key=lambda r: WORST_FIRST[r.severity]))

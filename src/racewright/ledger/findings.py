@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from racewright.flow.result import Axisymmetric, Streamlines
 from racewright.ledger.drive_findings import DriveFindings
 from racewright.ledger.energy_parts import EnergyParts
+from racewright.ledger.neighbours_findings import NeighboursFindings
 from racewright.ledger.trials_findings import TrialsFindings
 from racewright.machine.as_built import BuiltRow
 from racewright.machine.drive import Drive
@@ -220,6 +221,8 @@ class Findings:
         Availability, band, months, years, turbulence and river share behind `energy`.
     trials : TrialsFindings or None
         Channel trials of the machine; None where the case has none.
+    neighbours : NeighboursFindings or None
+        Fish, debris, sound; None where the case has none.
     """
 
     title: str
@@ -240,3 +243,4 @@ class Findings:
     left_out: tuple[str, ...]
     energy_parts: EnergyParts | None = None
     trials: TrialsFindings | None = None
+    neighbours: NeighboursFindings | None = None
