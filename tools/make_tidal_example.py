@@ -1,4 +1,4 @@
-"""Write the invented example strait: three months of speed to east and north, and a histogram of many years.
+"""Write the invented example strait: three months of speed to east and north.
 
 Everything here is invented: no strait, no instrument, no survey. Five constituents and the overtide M4 run to and
 fro on ellipses, flood towards about 60 degrees and ebb a few degrees off the way back; K2 and P1 follow S2 and K1 as
