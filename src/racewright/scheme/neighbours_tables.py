@@ -86,7 +86,7 @@ class MeasuredSoundTable(TextFile):
     distance: float = quantity("length", "1 m", "10 km", "from machine to hydrophone")
     relative_speed: float = quantity("speed", "0.1 m/s", "60 m/s", "of the water over the blade tips, as measured")
     area: float = quantity("area", "0.001 m2", "10000 m2", "of the rotor that was measured")
-    uncertainty: float = ratio(0.5, 40.0, "standard uncertainty in dB")
+    uncertainty: float = ratio(0.5, 15.0, "standard uncertainty in dB")
     where: str = name("where and when, with what")
 
 
@@ -111,7 +111,7 @@ class SoundTable(Table):
     duration: float = quantity(
         "time",
         "1 s",
-        "1 yr",
+        "100 d",
         "that an animal stays where it is",
         default="1 d",
         because="as the thresholds are meant",
