@@ -6,13 +6,10 @@ import numpy as np
 import pytest
 
 from racewright.errors import NoAnswerError
-from racewright.machine.machine_solids import machine_solids
 from racewright.machine.solid import Floats, Ints, Solid, volume, watertight
 from racewright.machine.solid_slivers import HELD, heights, without_slivers
 from racewright.records.solid_fuse import fused
 from racewright.records.stl_file import stl_bytes
-from tests.machine.rows import straight
-from tests.machine.test_solids import DUCT, HUB
 
 CUBE = np.array([[x, y, z] for x in (0.1, 0.2) for y in (0.1, 0.2) for z in (0.1, 0.2)])
 SIDES = [(0, 1, 3, 2), (4, 6, 7, 5), (0, 4, 5, 1), (2, 3, 7, 6), (0, 2, 6, 4), (1, 5, 7, 3)]
@@ -118,10 +115,43 @@ def test_an_edge_whose_ends_share_a_third_neighbour_is_not_drawn_together() -> N
     assert handles(corners) == 0
 
 
-def test_the_whole_has_no_edge_that_falls_together() -> None:
-    solids = machine_solids(DUCT, HUB, straight(), straight("blades", 0.35, clearance=0.004), 5e-4)
-    whole, holes = fused(solids.all_parts())
+def post(sunk: float) -> Solid:
+    """A twisted post of eight sides on the cube's lid, whose middle corners lie so far below the lid."""
+    around = 2.0 * np.pi * np.arange(8) / 8
+    rings = [(0.15, 0.02, 0.0), (0.2 - sunk, 0.025, 0.1), (0.25, 0.02, 0.3)]
+    points = [
+        [x, 0.15 + r * np.cos(t + twist), 0.15 + r * np.sin(t + twist)] for x, r, twist in rings for t in around
+    ]
+    faces: list[tuple[int, int, int]] = []
+    for k in range(8):
+        after = (k + 1) % 8
+        for low in (0, 8):
+            a, b, c, d = low + k, low + after, low + 8 + k, low + 8 + after
+            faces += [(a, b, d), (a, d, c)]
+        faces += [(24, after, k), (25, 16 + k, 16 + after)]
+    places = np.array([*points, [0.15, 0.15, 0.15], [0.25, 0.15, 0.15]])
+    away = places - places.mean(axis=0)
+    away /= np.linalg.norm(away, axis=1, keepdims=True)
+    return Solid("vane", places, away, np.array(faces), np.arange(26))
+
+
+@pytest.mark.parametrize("sunk", [4e-9, -4e-9])
+def test_parts_join_where_corners_all_but_lie_on_a_surface(sunk: float) -> None:
+    """The edges that meet in such a corner leave the surface side by side: the union's points fall together."""
+    cube = cube_with(np.empty((0, 3)), [(4, 6, 7), (4, 7, 5)], [(0, 4, 5), (0, 5, 1)])
+    whole, holes = fused([cube, post(sunk)])
     corners = whole.joined[whole.faces]
-    edges = np.linalg.norm(whole.points[corners] - whole.points[np.roll(corners, 1, axis=1)], axis=2)
-    assert handles(corners) == holes == 7
-    assert float(edges.min()) > HELD * float(np.abs(whole.points).max())
+    assert handles(corners) == holes == 0
+    assert thinnest(whole) > HELD
+    above = volume(post(0.0).points, post(0.0).faces) - volume(*_below())
+    assert volume(whole.points, whole.faces) == pytest.approx(1e-3 + above, rel=1e-6)
+    for scale in (0.01, 0.37, 1.0, 25.0):
+        assert len(stl_bytes(whole, scale)) == 84 + 50 * len(whole.faces)
+
+
+def _below() -> tuple[Floats, Ints]:
+    """The part of the post within the cube, with a lid of its own."""
+    whole = post(0.0)
+    points = whole.points.copy()
+    points[16:24], points[25] = points[8:16], (0.2, 0.15, 0.15)
+    return points, whole.faces

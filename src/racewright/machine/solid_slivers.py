@@ -9,9 +9,10 @@ import numpy as np
 from racewright.machine.solid import Floats, Ints, Solid, doubled_areas
 
 HELD = 2.0**-22
-"""Least height of a triangle over the largest coordinate. Rounding to single precision moves a place by at most half a
-step of 2^-23 of that coordinate along each axis, so a corner and the edge across from it come nearer by less than
-sqrt(3) * 2^-23: what is higher keeps its area and its side at any scale."""
+"""Least height of a triangle over the largest coordinate. Rounding to single precision moves a place by at most
+half a step of 2^-23 of that coordinate along each axis, so a corner and the edge across from it come nearer by less
+than sqrt(3) * 2^-23: what is higher keeps its area and its side at any scale."""
+
 
 REACH = 16.0
 """Longest edge that is drawn together for want of a better way, over the least height. Own choice."""
