@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from racewright.errors import NoAnswerError
-from racewright.machine.solid import Floats, Ints, Solid, volume, watertight
+from racewright.machine.solid import Floats, Ints, Solid, doubled_areas, volume, watertight
 from racewright.machine.solid_slivers import HELD, heights, without_slivers
 from racewright.records.solid_fuse import fused
 from racewright.records.stl_file import stl_bytes
@@ -48,7 +48,7 @@ def handles(corners: Ints) -> int:
 def sound(solid: Solid) -> bool:
     """Closed, one ball, the cube's volume, and each point with the normal of its side."""
     corners = solid.joined[solid.faces]
-    flat = np.cross(*(solid.points[solid.faces[:, k]] - solid.points[solid.faces[:, 0]] for k in (1, 2)))
+    flat = doubled_areas(solid.points, solid.faces)
     flat /= np.linalg.norm(flat, axis=1, keepdims=True)
     upright = all(np.allclose(flat, solid.normals[solid.faces[:, k]], atol=1e-3) for k in range(3))
     held = volume(solid.points, solid.faces) == pytest.approx(1e-3, rel=1e-6)
