@@ -42,7 +42,7 @@ def thinnest(solid: Solid) -> float:
 
 
 def handles(corners: Ints) -> int:
-    return 1 - (np.unique(corners).size - corners.shape[0] // 2) // 2
+    return 1 - (int(np.unique(corners).size) - len(corners) // 2) // 2
 
 
 def sound(solid: Solid) -> bool:
