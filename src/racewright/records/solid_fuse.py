@@ -9,10 +9,11 @@ import numpy as np
 
 from racewright.errors import NoAnswerError
 from racewright.machine.solid import Floats, Solid, watertight
+from racewright.machine.solid_slivers import without_slivers
 
 SHORTEST = 2e-6
-"""Edges below this share of the body's size are taken out after joining: single precision, in which the files are
-written, does not hold them apart. Own choice."""
+"""Edges below this share of the body's size are taken out after joining where the surfaces beside them stay flat; the
+slivers that are left, where a corner of one part all but lies on another, are mended after that. Own choice."""
 
 
 def fused(parts: Sequence[Solid], name: str = "whole") -> tuple[Solid, int]:
@@ -38,7 +39,7 @@ def fused(parts: Sequence[Solid], name: str = "whole") -> tuple[Solid, int]:
             f"the parts make {len(pieces)} bodies instead of one ({whole.status().name}); a finer tolerance, or rows "
             "that stand clear of the hub's ends, may join them"
         )
-    solid = _solid(whole.to_mesh64(), name)
+    solid = without_slivers(_solid(whole.to_mesh64(), name))
     if not watertight(solid.joined[solid.faces]):
         raise NoAnswerError("the joined body is not closed; another tolerance may close it")
     return solid, int(whole.genus())
