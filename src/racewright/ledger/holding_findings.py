@@ -17,7 +17,7 @@ from racewright.holding.statics_low_water import LowWater
 from racewright.holding.statics_sweep import Statics
 from racewright.holding.statics_watch import WatchCircle
 from racewright.holding.statics_worst import WorstLine
-from racewright.holding.strike_estimates import Estimate
+from racewright.holding.strike_estimates import CodeEstimate
 from racewright.holding.strike_figure import SafetyFigure
 from racewright.holding.strike_fixed import HeldRow
 from racewright.holding.strike_outcome import FrictionSensitivity
@@ -152,7 +152,7 @@ class AnchorFound:
 
 
 @dataclass(frozen=True)
-class Proposal:
+class SizeProposal:
     """A size that the wanted factors and clearances ask for.
 
     Attributes
@@ -216,7 +216,7 @@ class HoldingHelp:
         Least size of each kind.
     trade : tuple of StiffnessTrade
         Of the same choices, empty without a strike.
-    proposals : tuple of Proposal
+    proposals : tuple of SizeProposal
     """
 
     line: str
@@ -227,7 +227,7 @@ class HoldingHelp:
     wanted_strength: float
     choices: tuple[LineChoice, ...]
     trade: tuple[StiffnessTrade, ...]
-    proposals: tuple[Proposal, ...]
+    proposals: tuple[SizeProposal, ...]
 
 
 @dataclass(frozen=True)
@@ -272,7 +272,7 @@ class StruckBy:
     frictions : FrictionSensitivity
     beside_fixed : tuple of HeldRow
         On tethers, and rigidly fixed.
-    estimates : tuple of Estimate
+    estimates : tuple of CodeEstimate
         Code forms side by side.
     """
 
@@ -286,7 +286,7 @@ class StruckBy:
     phases: TwoPhase | None
     frictions: FrictionSensitivity
     beside_fixed: tuple[HeldRow, ...]
-    estimates: tuple[Estimate, ...]
+    estimates: tuple[CodeEstimate, ...]
 
 
 @dataclass(frozen=True)

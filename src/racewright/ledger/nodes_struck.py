@@ -41,7 +41,7 @@ from racewright.ledger.holding_findings import (
     Held,
     HeldLoad,
     HoldingHelp,
-    Proposal,
+    SizeProposal,
     StiffnessTrade,
     StruckBy,
     StruckYear,
@@ -279,7 +279,9 @@ def _trade(given: Given, held: Held, choices: tuple[LineChoice, ...]) -> tuple[S
     return tuple(found)
 
 
-def _proposals(given: Given, held: Held, layout: Layout, stream: Stream, worst: WorstLine) -> tuple[Proposal, ...]:
+def _proposals(
+    given: Given, held: Held, layout: Layout, stream: Stream, worst: WorstLine
+) -> tuple[SizeProposal, ...]:
     loads: tuple[HeldLoad, ...] = given.nodes["held_loads"]
     states = tuple(LoadState(o.name, o.stream_speed, o.thrust, o.roll_moment, o.drag) for o in loads)
     speeds = held.depths[0].intact.stream_speed[1::2]
@@ -293,17 +295,17 @@ def _proposals(given: Given, held: Held, layout: Layout, stream: Stream, worst: 
         )
         words = f"then at least {most.bed_clearance:.2f} m over the bed and {most.cover:.2f} m of cover"
         found.append(
-            Proposal("net buoyancy", net, most.net, "N", _drives(most.statics, "bed_clearance"), words, True)
+            SizeProposal("net buoyancy", net, most.net, "N", _drives(most.statics, "bed_clearance"), words, True)
         )
     except NoAnswerError as fault:
-        found.append(Proposal("net buoyancy", net, net, "N", "", str(fault), False))
+        found.append(SizeProposal("net buoyancy", net, net, "N", "", str(fault), False))
     try:
         wide = propose_bridle_width(layout, stream, states, speeds, roll=keys["holding.roll"])
         words = f"then the roll stays within {math.degrees(wide.roll):.1f} deg"
         what = "fairleads from the middle plane"
-        found.append(Proposal(what, half, wide.half_width, "m", _drives(wide.statics, "roll"), words, True))
+        found.append(SizeProposal(what, half, wide.half_width, "m", _drives(wide.statics, "roll"), words, True))
     except NoAnswerError as fault:
-        found.append(Proposal("fairleads from the middle plane", half, half, "m", "", str(fault), False))
+        found.append(SizeProposal("fairleads from the middle plane", half, half, "m", "", str(fault), False))
     return tuple(found)
 
 
