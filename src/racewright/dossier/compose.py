@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from racewright.dossier.chapters import closing, cost, energy, front, machine, place, trials
+from racewright.dossier.chapters import closing, cost, energy, front, held, machine, place, struck, trials
 from racewright.dossier.document import Chapter, Document
 from racewright.dossier.text import clean
 from racewright.ledger.findings import Findings
@@ -31,6 +31,7 @@ def compose(findings: Findings) -> Document:
         chapters=(
             place.write(findings),
             machine.write(findings),
+            *_holding(findings),
             *_trials(findings),
             energy.write(findings),
             cost.write(findings),
@@ -41,6 +42,13 @@ def compose(findings: Findings) -> Document:
         ),
         provenance=f"Racewright {clean(findings.version)}, scheme SHA-256 {clean(findings.scheme_hash)}",
     )
+
+
+def _holding(findings: Findings) -> tuple[Chapter, ...]:
+    """How the machine is held and what strikes it, where the case has a holding."""
+    if findings.holding is None:
+        return ()
+    return held.write(findings.holding), struck.write(findings.holding)
 
 
 def _trials(findings: Findings) -> tuple[Chapter, ...]:

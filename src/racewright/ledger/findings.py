@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from racewright.flow.result import Axisymmetric, Streamlines
 from racewright.ledger.drive_findings import DriveFindings
 from racewright.ledger.energy_parts import EnergyParts
+from racewright.ledger.holding_parts import HoldingFindings
 from racewright.ledger.trials_findings import TrialsFindings
 from racewright.machine.as_built import BuiltRow
 from racewright.machine.drive import Drive
@@ -220,6 +221,8 @@ class Findings:
         Availability, band, months, years, turbulence and river share behind `energy`.
     trials : TrialsFindings or None
         Channel trials of the machine; None where the case has none.
+    holding : HoldingFindings or None
+        How the machine is held and what strikes it; None where the case has no holding.
     """
 
     title: str
@@ -240,3 +243,4 @@ class Findings:
     left_out: tuple[str, ...]
     energy_parts: EnergyParts | None = None
     trials: TrialsFindings | None = None
+    holding: HoldingFindings | None = None

@@ -11,6 +11,8 @@ from racewright.holding.debris_load import DebrisLoad
 from racewright.holding.debris_release import Release
 from racewright.holding.layout_lines import LineChoice
 from racewright.holding.line_strum import Strum
+from racewright.holding.log_draws import LogDraws
+from racewright.holding.log_exceedance import LogExceedance, YearlyChance
 from racewright.holding.safety import StrengthFactor
 from racewright.holding.statics_low_water import LowWater
 from racewright.holding.statics_result import Equilibrium, LineLoad, Mode, Reason, Stability
@@ -43,8 +45,8 @@ from racewright.safety_factors import SafetyFactor
 HOLDING_CLASSES: tuple[type, ...] = (
     AnchorCase, AnchorCheck, AnchorFound, AnchorHolding, AnchorLimit, AnchorLoad, AtDepth, Blow, CodeEstimate,
     ContactStiffness, DebrisHeld, DebrisLoad, Equilibrium, FactoredLoad, FirstBlow, FrictionSensitivity, Held,
-    HeldLoad, HeldRow, HoldingHelp, LineChoice, LineLoad, LowWater, Mode, Outcome, ProofLoad, Reason, Release,
-    RequiredHolding, SafetyBasis, SafetyFactor, SafetyFigure, SizeProposal, Stability, Statics, StiffnessTrade,
-    StrengthFactor, StrikeRun, StruckBy, StruckYear, Strum, Touch, TwoPhase, Utilisation, WatchCircle, Work,
-    WorstLine,
+    HeldLoad, HeldRow, HoldingHelp, LineChoice, LineLoad, LogDraws, LogExceedance, LowWater, Mode, Outcome,
+    ProofLoad, Reason, Release, RequiredHolding, SafetyBasis, SafetyFactor, SafetyFigure, SizeProposal,
+    Stability, Statics, StiffnessTrade, StrengthFactor, StrikeRun, StruckBy, StruckYear, Strum, Touch, TwoPhase,
+    Utilisation, WatchCircle, Work, WorstLine, YearlyChance,
 )  # fmt: skip

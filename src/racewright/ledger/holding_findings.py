@@ -12,6 +12,7 @@ from racewright.holding.anchor_proof import ProofLoad
 from racewright.holding.debris_load import DebrisLoad
 from racewright.holding.debris_release import Release
 from racewright.holding.layout_lines import LineChoice
+from racewright.holding.log_exceedance import LogExceedance
 from racewright.holding.safety import StrengthFactor
 from racewright.holding.statics_low_water import LowWater
 from racewright.holding.statics_sweep import Statics
@@ -312,6 +313,10 @@ class StruckYear:
         Logs drawn.
     confidence : float
         Of the limits [-].
+    capacity : float or None
+        Of the weak link along the stream [N].
+    drawn : LogExceedance
+        Every log drawn, for the curves.
     remarks : tuple of Remark
     """
 
@@ -329,4 +334,6 @@ class StruckYear:
     figures: tuple[SafetyFigure, ...]
     strikes: int
     confidence: float
+    capacity: float | None
+    drawn: LogExceedance
     remarks: tuple[Remark, ...]
