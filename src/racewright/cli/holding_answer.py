@@ -11,6 +11,7 @@ import numpy as np
 from racewright.cli.holding_printed import (
     AnchorTold,
     Extremes,
+    HoldingPrinted,
     OutcomeTold,
     Poses,
     SizesTold,
@@ -24,6 +25,11 @@ from racewright.ledger.holding_carried import POSE, SEARCHED, STIFFNESS, TENSION
 from racewright.ledger.holding_findings import Held, StruckBy, StruckYear
 from racewright.ledger.holding_parts import HoldingFindings
 from racewright.ledger.holding_worst import worst_by_state
+
+
+def holding_printed(found: HoldingFindings) -> HoldingPrinted:
+    """Both, for the dossier's JSON."""
+    return HoldingPrinted(tethers_printed(found), strikes_printed(found))
 
 
 def tethers_printed(found: HoldingFindings) -> TethersPrinted:

@@ -338,3 +338,19 @@ class StrikesPrinted:
     invented: bool
     logs: tuple[StrikeTold, ...]
     year: YearTold | None
+
+
+@dataclass(frozen=True)
+class HoldingPrinted:
+    """A holding as `report` prints it.
+
+    Attributes
+    ----------
+    tethers : TethersPrinted
+        As `tethers` prints it.
+    strikes : StrikesPrinted
+        As `strike` prints it.
+    """
+
+    tethers: TethersPrinted
+    strikes: StrikesPrinted
