@@ -14,8 +14,8 @@ from pathlib import Path
 from typing import Any
 
 from racewright.cli.export import Exported
-from racewright.cli.main import run
 from racewright.cli.holding_printed import StrikesPrinted, TethersPrinted
+from racewright.cli.main import run
 from racewright.cli.size import Sized
 from racewright.cli.summary import summary
 from racewright.cli.trials_words import ImportedRun, KeptReading

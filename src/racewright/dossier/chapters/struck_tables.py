@@ -106,7 +106,7 @@ def afterwards(struck: tuple[StruckBy, ...], notes: SafetyNotes) -> Table:
         for one in struck
         if one.phases is not None
     ]
-    return Table("The lines afterwards, in seconds", columns, tuple(rows))
+    return Table("The lines in the first seconds afterwards", columns, tuple(rows))
 
 
 def frictions(struck: tuple[StruckBy, ...], notes: SafetyNotes) -> Table:
