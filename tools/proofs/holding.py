@@ -52,11 +52,11 @@ def strikes() -> Measured:
     """Halved steps, closed form of the first blow, stiffer tethers, work."""
     found = random_strikes(STRIKES)
     text = (
-        f"{found.strikes} strikes, {found.steps} steps or more in the contact; half the step moves the first "
-        f"peak by {100 * found.halved_first:.2f} %, the slow tension by {100 * found.halved_slow:.2f} %; two-phase estimate "
-        f"within {100 * found.estimate:.2f} % ({found.shared} strikes with two places left out), slow tension within 2 % in "
-        f"{100 * found.slow_within:.0f} % (worst {100 * found.slow_worst:.0f} %); tether tenfold: {found.tenfold:.3f} "
-        f"of itself per kt/k; work left over {found.work:.1e}"
+        f"{found.strikes} strikes, {found.steps} steps or more in the contact; half the step moves the first peak by "
+        f"{100 * found.halved_first:.2f} %, the slow tension by {100 * found.halved_slow:.2f} %; two-phase estimate "
+        f"within {100 * found.estimate:.2f} % ({found.shared} strikes with two places left out), slow tension within "
+        f"2 % in {100 * found.slow_within:.0f} % (worst {100 * found.slow_worst:.0f} %); tether tenfold: "
+        f"{found.tenfold:.3f} of itself per kt/k; work left over {found.work:.1e}"
     )
     small = found.halved_first < 0.01 and found.halved_slow < 0.01 and found.estimate < 0.02
     return Measured(text, small and found.steps >= 50 and found.tenfold < 0.06 and found.work < 1e-3)
@@ -93,7 +93,7 @@ LINES = [
     ),
     Line(
         "holding-3",
-        "200 strikes, 50 steps in the contact: step halved < 1 %, estimate < 2 %, tenfold tether < 0.06 kt/k, work 0.1 %",
+        "200 strikes, 50 steps in the contact: step halved < 1 %, estimate < 2 %, tether tenfold < 0.06, work 0.1 %",
         strikes,
         15.0,
     ),
@@ -106,7 +106,7 @@ LINES = [
     ),
     Line(
         "holding-5",
-        "every safety number in text, JSON and pages with caution, basis, edition; slow tension never an impact force",
+        "safety numbers in text, JSON and pages with caution, basis, edition; slow tension never an impact force",
         by_tests(
             "tests/safety/test_carried.py",
             "tests/safety/test_holding_faces.py",
