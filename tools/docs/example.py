@@ -14,6 +14,7 @@ from pathlib import Path
 from typing import Any
 
 from racewright.cli.export import Exported
+from racewright.cli.holding_printed import StrikesPrinted, TethersPrinted
 from racewright.cli.main import run
 from racewright.cli.size import Sized
 from racewright.cli.summary import summary
@@ -57,7 +58,8 @@ def printed() -> dict[str, Printed]:
         answers = {
             command: capture(command, str(scheme), "--json") for command in ("point", "energy", "report", "check")
         }
-        answers |= {name: capture(name, str(scheme), "--json") for name in ("map", "passage", "sound")}
+        for command in ("map", "passage", "sound", "tethers", "strike"):
+            answers[command] = capture(command, str(scheme), "--json")
         answers["size"] = capture("size", str(scheme), "--power", "5 kW", "--stream-speed", "2.8 m/s", "--json")
         answers["export"] = capture("export", str(scheme), "--to", str(folder / "parts"), "--json")
         answers["cache"] = capture("cache", "--json")
@@ -75,6 +77,7 @@ def printed() -> dict[str, Printed]:
             ),
             "map": Node("object", children=(("map", walker.of(PerformanceMap), walker.meanings["map"]["map"]),)),
             **_neighbours_trees(walker),
+            **_holding_trees(walker),
             "size": Node(
                 "object",
                 children=(
@@ -110,6 +113,22 @@ def printed() -> dict[str, Printed]:
         if cache is None:
             del os.environ["RACEWRIGHT_CACHE"]
         shutil.rmtree(folder)
+
+
+def _holding_trees(walker: Walker) -> dict[str, Node]:
+    """Trees of what the holding's commands print."""
+    text = walker.of(str)
+    kinds = (("tethers", "tethers", TethersPrinted), ("strike", "strikes", StrikesPrinted))
+    return {
+        command: Node(
+            "object",
+            children=(
+                ("case", text, walker.meanings[command]["case"]),
+                (key, walker.of(kind), walker.meanings[command][key]),
+            ),
+        )
+        for command, key, kind in kinds
+    }
 
 
 def _trials(folder: Path) -> dict[str, dict[str, Any]]:

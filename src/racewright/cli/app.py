@@ -173,6 +173,36 @@ def sound(
     show_sound(scheme, case, csv, as_json=as_json)
 
 
+@app.command(epilog="Example: racewright tethers demo/scheme.toml --csv poses.csv")
+def tethers(
+    scheme: SchemePath,
+    case: Case = None,
+    csv: Annotated[
+        Path | None, typer.Option(help="write pose and slow tensions of every state here", show_default=False)
+    ] = None,
+    as_json: Json = False,
+) -> None:
+    """Compute how the machine is held: worst load case of every line and anchor, poses, sizes that they ask for."""
+    from racewright.cli.tethers import show_tethers
+
+    show_tethers(scheme, case, csv, as_json=as_json)
+
+
+@app.command(epilog="Example: racewright strike demo/scheme.toml --csv years.csv")
+def strike(
+    scheme: SchemePath,
+    case: Case = None,
+    csv: Annotated[
+        Path | None, typer.Option(help="write the chance that a year passes a level here", show_default=False)
+    ] = None,
+    as_json: Json = False,
+) -> None:
+    """Compute what logs do: the first blow in milliseconds, slow line tension in seconds, and a year of logs."""
+    from racewright.cli.strike import show_strike
+
+    show_strike(scheme, case, csv, as_json=as_json)
+
+
 @app.command(epilog="Example: racewright export demo/scheme.toml --to parts --scale 0.5 --tolerance '0.1 mm'")
 def export(
     scheme: SchemePath,

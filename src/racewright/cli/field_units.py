@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from racewright.cli.drive_units import DRIVE_UNITS
 from racewright.cli.export_units import EXPORT_UNITS
+from racewright.cli.holding_units import HOLDING_UNITS
 from racewright.cli.neighbours_units import NEIGHBOURS_UNITS
 from racewright.cli.trials_units import TRIALS_UNITS
 
@@ -340,6 +341,7 @@ FIELD_UNITS: dict[str, dict[str, str]] = {
     "RiverShare": {"count": "-", "energy": "J", "blockage": "-", "diversion": "-"},
     **DRIVE_UNITS,
     **EXPORT_UNITS,
+    **HOLDING_UNITS,
     **TRIALS_UNITS,
     **NEIGHBOURS_UNITS,
     "RatingSummary": {

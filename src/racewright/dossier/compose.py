@@ -2,7 +2,20 @@
 
 from __future__ import annotations
 
-from racewright.dossier.chapters import closing, cost, debris, energy, fish, front, machine, place, sound, trials
+from racewright.dossier.chapters import (
+    closing,
+    cost,
+    debris,
+    energy,
+    fish,
+    front,
+    held,
+    machine,
+    place,
+    sound,
+    struck,
+    trials,
+)
 from racewright.dossier.document import Chapter, Document
 from racewright.dossier.text import clean
 from racewright.ledger.findings import Findings
@@ -31,6 +44,7 @@ def compose(findings: Findings) -> Document:
         chapters=(
             place.write(findings),
             machine.write(findings),
+            *_holding(findings),
             *_trials(findings),
             energy.write(findings),
             *_neighbours(findings),
@@ -42,6 +56,13 @@ def compose(findings: Findings) -> Document:
         ),
         provenance=f"Racewright {clean(findings.version)}, scheme SHA-256 {clean(findings.scheme_hash)}",
     )
+
+
+def _holding(findings: Findings) -> tuple[Chapter, ...]:
+    """How the machine is held and what strikes it, where the case has a holding."""
+    if findings.holding is None:
+        return ()
+    return held.write(findings.holding), struck.write(findings.holding)
 
 
 def _trials(findings: Findings) -> tuple[Chapter, ...]:

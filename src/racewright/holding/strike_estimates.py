@@ -23,7 +23,7 @@ from racewright.safety import SafetyBasis
 
 
 @dataclass(frozen=True, slots=True)
-class Estimate:
+class CodeEstimate:
     """One code's force.
 
     Attributes
@@ -51,7 +51,7 @@ _75, _85, _90, _READ = "from memory, 75 %", "from memory, 85 %", "from memory, 9
 
 def code_estimates(
     mass: float, diameter: float, speed: float, *, period_ratio: float = 0.5, modulus: float = 10e9
-) -> tuple[Estimate, ...]:
+) -> tuple[CodeEstimate, ...]:
     """Named estimates for a log that strikes a rigid thing end-on.
 
     Parameters
@@ -98,6 +98,8 @@ def code_estimates(
     return tuple(_one(*row) for row in rows)
 
 
-def _one(name: str, one: float, other: float, basis: str, edition: str, status: str) -> Estimate:
+def _one(name: str, one: float, other: float, basis: str, edition: str, status: str) -> CodeEstimate:
     safety = SafetyBasis(basis, edition, status, _CAUTION)
-    return Estimate(name, SafetyFigure(f"{name} force", "N", min(one, other), None, max(one, other), safety), RIGID)
+    return CodeEstimate(
+        name, SafetyFigure(f"{name} force", "N", min(one, other), None, max(one, other), safety), RIGID
+    )

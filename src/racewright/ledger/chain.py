@@ -14,6 +14,7 @@ from racewright.ledger.drive_findings import DriveFindings
 from racewright.ledger.energy_parts import WORST_FIRST, energy_of, parts_of
 from racewright.ledger.findings import CommunityFindings, Findings, MachineFindings, PlaceFindings
 from racewright.ledger.graph import evaluate, file_digest
+from racewright.ledger.holding_parts import holding_of, holding_remarks
 from racewright.ledger.inputs import case_of, input_rows
 from racewright.ledger.neighbours_parts import neighbours_of, neighbours_remarks
 from racewright.ledger.place_inputs import outer_radius
@@ -63,6 +64,7 @@ def compute(
     machine, place = _machine(roles, values), _place(roles, values)
     if machine is not None and place is not None:
         machine = replace(machine, cavitation=tip_cavitation(machine, place.site.standings))
+    holding = holding_of(roles, values)
     community = None
     if values["comparison"] is not None:
         community = CommunityFindings(case.community or "", roles.find("community.description"), values["comparison"])
@@ -80,12 +82,13 @@ def compute(
         assumptions=words.assumptions(loaded.scheme, case),
         missing=words.missing(case, has_cost=community is not None, energy=energy_of(values)),
         duties=words.duties(loaded.scheme, case),
-        remarks=_remarks(machine, place, values),
+        remarks=_remarks(machine, place, values, holding_remarks(holding)),
         count=case.count,
         left_out=words.left_out(loaded.scheme, case),
         energy_parts=parts_of(values),
         trials=trials_of(roles, values),
         neighbours=neighbours_of(roles, values),
+        holding=holding,
     )
 
 
@@ -149,7 +152,7 @@ def _place(roles: Roles, values: dict[str, Any]) -> PlaceFindings | None:
 
 
 def _remarks(
-    machine: MachineFindings | None, place: PlaceFindings | None, values: dict[str, Any]
+    machine: MachineFindings | None, place: PlaceFindings | None, values: dict[str, Any], more: tuple[Remark, ...]
 ) -> tuple[Remark, ...]:
     """All remarks, each once, worst first."""
     found: list[Remark] = []
@@ -162,7 +165,7 @@ def _remarks(
         if place is not None:
             found += _drawing_air(machine, place)
         found += [*machine.control.control.remarks, *machine.control.start.remarks, *machine.control.parts.remarks]
-    found += trials_remarks(values)
+    found += [*trials_remarks(values), *more]
     found += [r for r in neighbours_remarks(values) if r.severity != "note"]
     for name in ("energy", "energy_band", "years", "months", "turbulence", "river_share", "comparison"):
         found += values[name].remarks if values[name] is not None else ()

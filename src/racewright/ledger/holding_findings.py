@@ -12,12 +12,13 @@ from racewright.holding.anchor_proof import ProofLoad
 from racewright.holding.debris_load import DebrisLoad
 from racewright.holding.debris_release import Release
 from racewright.holding.layout_lines import LineChoice
+from racewright.holding.log_exceedance import LogExceedance
 from racewright.holding.safety import StrengthFactor
 from racewright.holding.statics_low_water import LowWater
 from racewright.holding.statics_sweep import Statics
 from racewright.holding.statics_watch import WatchCircle
 from racewright.holding.statics_worst import WorstLine
-from racewright.holding.strike_estimates import Estimate
+from racewright.holding.strike_estimates import CodeEstimate
 from racewright.holding.strike_figure import SafetyFigure
 from racewright.holding.strike_fixed import HeldRow
 from racewright.holding.strike_outcome import FrictionSensitivity
@@ -152,7 +153,7 @@ class AnchorFound:
 
 
 @dataclass(frozen=True)
-class Proposal:
+class SizeProposal:
     """A size that the wanted factors and clearances ask for.
 
     Attributes
@@ -216,7 +217,7 @@ class HoldingHelp:
         Least size of each kind.
     trade : tuple of StiffnessTrade
         Of the same choices, empty without a strike.
-    proposals : tuple of Proposal
+    proposals : tuple of SizeProposal
     """
 
     line: str
@@ -227,7 +228,7 @@ class HoldingHelp:
     wanted_strength: float
     choices: tuple[LineChoice, ...]
     trade: tuple[StiffnessTrade, ...]
-    proposals: tuple[Proposal, ...]
+    proposals: tuple[SizeProposal, ...]
 
 
 @dataclass(frozen=True)
@@ -272,7 +273,7 @@ class StruckBy:
     frictions : FrictionSensitivity
     beside_fixed : tuple of HeldRow
         On tethers, and rigidly fixed.
-    estimates : tuple of Estimate
+    estimates : tuple of CodeEstimate
         Code forms side by side.
     """
 
@@ -286,7 +287,7 @@ class StruckBy:
     phases: TwoPhase | None
     frictions: FrictionSensitivity
     beside_fixed: tuple[HeldRow, ...]
-    estimates: tuple[Estimate, ...]
+    estimates: tuple[CodeEstimate, ...]
 
 
 @dataclass(frozen=True)
@@ -312,6 +313,10 @@ class StruckYear:
         Logs drawn.
     confidence : float
         Of the limits [-].
+    capacity : float or None
+        Of the weak link along the stream [N].
+    drawn : LogExceedance
+        Every log drawn, for the curves.
     remarks : tuple of Remark
     """
 
@@ -329,4 +334,6 @@ class StruckYear:
     figures: tuple[SafetyFigure, ...]
     strikes: int
     confidence: float
+    capacity: float | None
+    drawn: LogExceedance
     remarks: tuple[Remark, ...]

@@ -94,8 +94,17 @@ def tether_at(held: Held, speed: float, capacity: float | None, middle: float) -
     about_middle = shift.T @ plane @ shift
     pull = math.hypot(point.stream_force[0], point.stream_force[1])
     pull *= (speed / point.stream_speed) ** 2 if point.stream_speed > 0.0 else 1.0
-    about_middle = 0.5 * (about_middle + about_middle.T)
-    return Tether(about_middle, pull, _capacity(held, pull, point) if capacity is None else capacity)
+    return Tether(restoring(about_middle), pull, _capacity(held, pull, point) if capacity is None else capacity)
+
+
+def restoring(stiffness: Floats) -> Floats:
+    """The even part of a stiffness, without the motions that it would drive on.
+
+    Loads that follow the body make the stiffness uneven. Its even part alone may then drive a motion on though the
+    whole does not, and a log's run of seconds would end in nonsense: such motions are left free, held by drag only.
+    """
+    values, motions = np.linalg.eigh(0.5 * (stiffness + stiffness.T))
+    return np.asarray((motions * np.maximum(values, 0.0)) @ motions.T)
 
 
 def _condensed(stiffness: Floats) -> Floats:

@@ -41,7 +41,7 @@ from racewright.ledger.holding_findings import (
     Held,
     HeldLoad,
     HoldingHelp,
-    Proposal,
+    SizeProposal,
     StiffnessTrade,
     StruckBy,
     StruckYear,
@@ -181,7 +181,7 @@ def _struck_year(given: Given, tick: Tick) -> StruckYear | None:
         water_density=water.density,
         tick=tick,
     )
-    return _year(found)
+    return _year(found, capacity)
 
 
 def _by_speed(held: Held, capacity: float | None, middle: float) -> Callable[[float], Tether]:
@@ -217,7 +217,7 @@ def _kind(name: str, t: Table, seasons: list[tuple[Season, float]], depth: float
     )  # fmt: skip
 
 
-def _year(found: LogExceedance) -> StruckYear:
+def _year(found: LogExceedance, capacity: float | None) -> StruckYear:
     answered = found.answered
     low, high, slow = (np.where(answered, v, 0.0) for v in (found.first_low, found.first_high, found.slow))
     top = max(float(high.max()), float(slow.max()), 1.0)
@@ -241,6 +241,8 @@ def _year(found: LogExceedance) -> StruckYear:
         found.figures,
         int(found.draws.length.size),
         line.confidence,
+        capacity,
+        found,
         found.remarks,
     )
 
@@ -279,10 +281,13 @@ def _trade(given: Given, held: Held, choices: tuple[LineChoice, ...]) -> tuple[S
     return tuple(found)
 
 
-def _proposals(given: Given, held: Held, layout: Layout, stream: Stream, worst: WorstLine) -> tuple[Proposal, ...]:
-    loads: tuple[HeldLoad, ...] = given.nodes["held_loads"]
+def _proposals(
+    given: Given, held: Held, layout: Layout, stream: Stream, worst: WorstLine
+) -> tuple[SizeProposal, ...]:
+    table = held.depths[0].intact
+    loads = [o for o in given.nodes["held_loads"] if o.name in _asking_most(table)]
     states = tuple(LoadState(o.name, o.stream_speed, o.thrust, o.roll_moment, o.drag) for o in loads)
-    speeds = held.depths[0].intact.stream_speed[1::2]
+    speeds = table.stream_speed[[table.stream_speed.size // 2, -1]]
     keys = given.keys
     net = layout.body.buoyancy - layout.body.weight
     half = max((abs(p[1]) for p in _leads(layout)), default=0.0)
@@ -293,18 +298,31 @@ def _proposals(given: Given, held: Held, layout: Layout, stream: Stream, worst: 
         )
         words = f"then at least {most.bed_clearance:.2f} m over the bed and {most.cover:.2f} m of cover"
         found.append(
-            Proposal("net buoyancy", net, most.net, "N", _drives(most.statics, "bed_clearance"), words, True)
+            SizeProposal("net buoyancy", net, most.net, "N", _drives(most.statics, "bed_clearance"), words, True)
         )
     except NoAnswerError as fault:
-        found.append(Proposal("net buoyancy", net, net, "N", "", str(fault), False))
+        found.append(SizeProposal("net buoyancy", net, net, "N", "", str(fault), False))
     try:
         wide = propose_bridle_width(layout, stream, states, speeds, roll=keys["holding.roll"])
         words = f"then the roll stays within {math.degrees(wide.roll):.1f} deg"
         what = "fairleads from the middle plane"
-        found.append(Proposal(what, half, wide.half_width, "m", _drives(wide.statics, "roll"), words, True))
+        found.append(SizeProposal(what, half, wide.half_width, "m", _drives(wide.statics, "roll"), words, True))
     except NoAnswerError as fault:
-        found.append(Proposal("fairleads from the middle plane", half, half, "m", "", str(fault), False))
+        found.append(SizeProposal("fairleads from the middle plane", half, half, "m", "", str(fault), False))
     return tuple(found)
+
+
+def _asking_most(table: Statics) -> set[str]:
+    """Names of the states that come nearest to the bed and to the surface, that roll and that pull most."""
+    with np.errstate(all="ignore"):
+        measures = (
+            -table.bed_clearance.min(axis=1),
+            -table.cover.min(axis=1),
+            np.abs(table.roll).max(axis=1),
+            table.tension.max(axis=(1, 2)),
+        )
+    worst = (np.where(np.isfinite(m), m, np.inf) for m in measures)
+    return {table.states[int(np.argmax(m))] for m in worst}
 
 
 def _leads(layout: Layout) -> Iterator[tuple[float, float, float]]:

@@ -19,6 +19,9 @@ def invented(scheme: Scheme, case: CaseTable) -> tuple[str, ...]:
     machine = scheme.machine.get(case.machine or "")
     if machine is not None and machine.invented:
         said.append(f"The machine is invented ([machine.{case.machine}]); it was not built or tested.")
+    holding = scheme.holding.get(case.holding or "")
+    if holding is not None and holding.invented:
+        said.append(f"The holding is invented ([holding.{case.holding}]): lines, anchors, debris and logs.")
     trials = scheme.trials.get(case.trials or "")
     if trials is not None and trials.invented:
         said.append(f"The trials are invented ([trials.{case.trials}]): no model was built, nothing was measured.")
@@ -59,6 +62,8 @@ def missing(case: CaseTable, *, has_cost: bool, energy: YearlyEnergy | None) -> 
         found.append(Missing("Fish, debris and sound", needs))
     if case.place is None:
         found.append(Missing("Place", "a [place.NAME] table with a record, and 'place = \"NAME\"' in the case"))
+    if case.holding is None:
+        found.append(Missing("How it is held", "a [holding.NAME] table, and 'holding = \"NAME\"' in the case"))
     if case.machine is None or case.place is None:
         found.append(Missing("Energy", "both a machine and a place"))
     if case.community is None:
@@ -86,6 +91,11 @@ def duties(scheme: Scheme, case: CaseTable) -> tuple[Duty, ...]:
                 "generator, cable, earthing and protection under the local wiring code",
             ),
         ]
+    if case.holding is not None:
+        what = (
+            "lines, anchors and their pull tests, weak link, debris and strikes; the sizes before anything is bought"
+        )
+        found.append(Duty("Engineer licensed for moorings", what))
     place = scheme.place.get(case.place or "")
     if place is not None:
         found += [
@@ -223,8 +233,11 @@ def left_out(scheme: Scheme, case: CaseTable) -> tuple[str, ...]:
             "Gusts, waves and delays in the control; torsion of the shaft; heating of the generator",
         )
     if place is not None:
+        if case.holding is None:
+            found += ("Tethers, anchors, debris held on the lines, strikes by logs",)
+        else:
+            found += ("Motion of the machine on its lines in gusts and waves, galloping, and fatigue of the lines",)
         found += (
-            "Tethers, anchors, debris held on the lines, strikes by logs",
             "What blockage of the river, wakes between machines and turbulence do to energy: told, not counted",
             "Effect on levels",
             *(() if case.neighbours else ("Fish, debris that drifts through, sound",)),

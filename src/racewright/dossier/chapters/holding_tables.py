@@ -94,8 +94,8 @@ def anchors(checks: Mapping[str, AnchorCheck], notes: SafetyNotes) -> Table:
     notes : SafetyNotes
     """
     columns = (
-        Column("anchor of", share=1.2),
-        Column("kind"),
+        Column("anchor", share=1.2),
+        Column("kind", share=1.3),
         Column("worst case", share=1.4),
         Column("load", "end"),
         Column("factor", "end", 1.5),

@@ -20,13 +20,17 @@ class SafetyNotes:
         return f"{'note' if len(several) == 1 else 'notes'} {told}"
 
     def points(self) -> Points:
-        """One sentence group a note: caution first, then basis, edition and status."""
-        return Points(tuple(_told(place, safety) for safety, place in self._met.items()))
+        """One sentence group a note: caution (told once, then pointed to), basis, edition and status."""
+        first: dict[str, int] = {}
+        for safety, place in self._met.items():
+            first.setdefault(safety.caution, place)
+        return Points(tuple(_told(place, safety, first[safety.caution]) for safety, place in self._met.items()))
 
 
-def _told(place: int, safety: SafetyBasis) -> str:
+def _told(place: int, safety: SafetyBasis, first: int) -> str:
+    caution = safety.caution.strip().rstrip(".") if first == place else f"Caution as in note {first}"
     parts = (
-        f"Note {place}. {safety.caution.strip().rstrip('.')}.",
+        f"Note {place}. {caution}.",
         f"Basis: {safety.basis.strip().rstrip('.')}.",
         f"Edition: {safety.edition.strip()}.",
         f"Known how: {safety.status.strip()}.",

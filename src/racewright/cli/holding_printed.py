@@ -1,0 +1,356 @@
+"""What `tethers` and `strike` print as JSON: every number on an object that says how to read it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from racewright.holding.safety import StrengthFactor
+from racewright.holding.statics_low_water import LowWater
+from racewright.holding.statics_watch import WatchCircle
+from racewright.holding.statics_worst import WorstLine
+from racewright.holding.strike_blow import FirstBlow
+from racewright.holding.strike_estimates import CodeEstimate
+from racewright.holding.strike_figure import SafetyFigure
+from racewright.holding.strike_fixed import HeldRow
+from racewright.ledger.holding_findings import AnchorFound, DebrisHeld, HoldingHelp
+from racewright.ledger.holding_worst import StateWorst
+from racewright.remark import Remark
+from racewright.safety import SafetyBasis
+
+Floats = NDArray[np.float64]
+
+
+@dataclass(frozen=True)
+class Poses:
+    """Pose and slow tensions over load states (s) and stream speeds (u), with lines (n); null where nothing settled.
+
+    Attributes
+    ----------
+    label : str
+        Of the depth of water.
+    depth : float
+        [m]
+    lost : str
+        The tether that is missing, '' when intact.
+    states, lines : tuple of str
+        Names along the first and the last axis.
+    stream_speed : ndarray, shape (u,)
+        [m/s]
+    settled, feasible : ndarray of bool, shape (s, u)
+        A rest was found; nothing stands against it.
+    reason : tuple of tuple of str
+        First reason against each, '' without one.
+    height, knock_down, offset : ndarray, shape (s, u)
+        Of the reference over the bed; below its height in still water; horizontally from the intended place [m].
+    roll, pitch, yaw : ndarray, shape (s, u)
+        [rad]
+    cover, bed_clearance : ndarray, shape (s, u)
+        [m]
+    tension, utilisation, uplift : ndarray, shape (s, u, n)
+        Slow tension [N], over strength [-], upward load on the fixed point [N].
+    safety : tuple of SafetyBasis
+        Of pose and clearances; of the tensions.
+    """
+
+    label: str
+    depth: float
+    lost: str
+    states: tuple[str, ...]
+    lines: tuple[str, ...]
+    stream_speed: Floats
+    settled: NDArray[np.bool_]
+    feasible: NDArray[np.bool_]
+    reason: tuple[tuple[str, ...], ...]
+    height: Floats
+    knock_down: Floats
+    offset: Floats
+    roll: Floats
+    pitch: Floats
+    yaw: Floats
+    cover: Floats
+    bed_clearance: Floats
+    tension: Floats
+    utilisation: Floats
+    uplift: Floats
+    safety: tuple[SafetyBasis, ...]
+
+
+@dataclass(frozen=True)
+class Extremes:
+    """Least and greatest of all that settles, beside what is wanted.
+
+    Attributes
+    ----------
+    cover, bed_clearance, roll : float
+        Least, least and greatest [m], [m], [rad].
+    cover_wanted, bed_clearance_wanted, roll_wanted : float
+        [m], [m], [rad]
+    where : str
+        State, speed and depth of the least cover.
+    safety : SafetyBasis
+    """
+
+    cover: float
+    bed_clearance: float
+    roll: float
+    cover_wanted: float
+    bed_clearance_wanted: float
+    roll_wanted: float
+    where: str
+    safety: SafetyBasis
+
+
+@dataclass(frozen=True)
+class AnchorTold:
+    """One anchor.
+
+    Attributes
+    ----------
+    anchor : AnchorFound
+        Its loads, check and pull test.
+    safety : SafetyBasis
+        Of its loads; check and pull test carry their own.
+    """
+
+    anchor: AnchorFound
+    safety: SafetyBasis
+
+
+@dataclass(frozen=True)
+class SizesTold:
+    """Sizes for the wanted factors and clearances.
+
+    Attributes
+    ----------
+    sizes : HoldingHelp
+        Choices of line, the trade of their stiffness, buoyancy and bridle, and what drives them.
+    safety : tuple of SafetyBasis
+        Of the tension that drives the lines; of what was searched.
+    """
+
+    sizes: HoldingHelp
+    safety: tuple[SafetyBasis, ...]
+
+
+@dataclass(frozen=True)
+class TethersPrinted:
+    """How the machine is held.
+
+    Attributes
+    ----------
+    name : str
+        Of the [holding.*] table.
+    invented : bool
+        The scheme says that it is made up.
+    states : tuple of str
+        Load states that were asked, each with what it stands on.
+    by_state : tuple of StateWorst
+        Each load state in its worst case, intact and with one line lost.
+    worst : tuple of WorstLine
+        Each line in its worst load case, intact and with one line lost.
+    factors : tuple of StrengthFactor
+        That slow tensions are set against.
+    extremes : Extremes
+    poses : tuple of Poses
+        In each depth of the place.
+    lost : tuple of Poses
+        Each tether lost in turn, in the fastest water.
+    watch : WatchCircle
+        As the stream turns.
+    low_water : LowWater
+        As the water falls.
+    anchors : tuple of AnchorTold
+    debris : tuple of DebrisHeld
+        What is held, and what the weak link makes of it.
+    sizes : SizesTold or None
+        None where no load case settles.
+    remarks : tuple of Remark
+    """
+
+    name: str
+    invented: bool
+    states: tuple[str, ...]
+    by_state: tuple[StateWorst, ...]
+    worst: tuple[WorstLine, ...]
+    factors: tuple[StrengthFactor, ...]
+    extremes: Extremes
+    poses: tuple[Poses, ...]
+    lost: tuple[Poses, ...]
+    watch: WatchCircle
+    low_water: LowWater
+    anchors: tuple[AnchorTold, ...]
+    debris: tuple[DebrisHeld, ...]
+    sizes: SizesTold | None
+    remarks: tuple[Remark, ...]
+
+
+@dataclass(frozen=True)
+class OutcomeTold:
+    """What became of the log at one friction.
+
+    Attributes
+    ----------
+    friction : float
+        [-]
+    ending : str
+    time_to_clear : float or None
+        From the first touch; null where it does not clear [s].
+    touches : int
+        [-]
+    touch_time : float
+        [s]
+    slow_tension : SafetyFigure or None
+        Null also where the machine turns too far for the lines' linear stiffness [N].
+    shift, yaw : float
+        Of the machine, greatest [m], [rad].
+    safety : SafetyBasis
+    """
+
+    friction: float
+    ending: str
+    time_to_clear: float | None
+    touches: int
+    touch_time: float
+    slow_tension: SafetyFigure | None
+    shift: float
+    yaw: float
+    safety: SafetyBasis
+
+
+@dataclass(frozen=True)
+class StrikeTold:
+    """One log that strikes.
+
+    Attributes
+    ----------
+    name : str
+    log_mass, machine_mass : float
+        Of the log, and of the machine with the water that moves with it [kg].
+    stream_speed, tether_stiffness, pretension : float
+        [m/s], along the stream [N/m], [N]
+    capacity : float or None
+        Force along the stream at which the first link parts [N].
+    first_blow : FirstBlow or None
+        Milliseconds, by published contact; null where the log passes by.
+    slow_tension : SafetyFigure or None
+        Of the lines, seconds later [N].
+    slow_time : float or None
+        When it is greatest, after the first touch [s].
+    parts : bool or None
+        The slow tension passes the capacity.
+    outcomes : tuple of OutcomeTold
+        What becomes of the log, by friction.
+    depends_on_friction : bool
+        They do not all end alike.
+    time_per_friction : float or None
+        Change of the time to clear over friction [s].
+    beside_fixed : tuple of HeldRow
+        On tethers, and rigidly fixed.
+    estimates : tuple of CodeEstimate
+        Forms of codes, side by side.
+    safety : SafetyBasis
+        Of the tether's stiffness, pull and capacity.
+    """
+
+    name: str
+    log_mass: float
+    machine_mass: float
+    stream_speed: float
+    tether_stiffness: float
+    pretension: float
+    capacity: float | None
+    first_blow: FirstBlow | None
+    slow_tension: SafetyFigure | None
+    slow_time: float | None
+    parts: bool | None
+    outcomes: tuple[OutcomeTold, ...]
+    depends_on_friction: bool
+    time_per_friction: float | None
+    beside_fixed: tuple[HeldRow, ...]
+    estimates: tuple[CodeEstimate, ...]
+    safety: SafetyBasis
+
+
+@dataclass(frozen=True)
+class YearTold:
+    """A year of logs.
+
+    Attributes
+    ----------
+    encounters : float
+        Expected [1/yr].
+    level : ndarray, shape (k,)
+        [N]
+    first_low, first_high, first_high_upper : ndarray, shape (k,)
+        Chance that a first blow passes the level, softest and stiffest contact, upper limit of the latter [-].
+    slow, slow_low, slow_high : ndarray, shape (k,)
+        The same for the slow line tension, with its limits [-].
+    parting, parting_low, parting_high : float or None
+        Chance that the first link parts [-].
+    figures : tuple of SafetyFigure
+        Forces of one year in so many.
+    strikes : int
+        Logs drawn [-].
+    confidence : float
+        Of the limits [-].
+    remarks : tuple of Remark
+    safety : tuple of SafetyBasis
+        Of the first blows; of the line tensions.
+    """
+
+    encounters: float
+    level: Floats
+    first_low: Floats
+    first_high: Floats
+    first_high_upper: Floats
+    slow: Floats
+    slow_low: Floats
+    slow_high: Floats
+    parting: float | None
+    parting_low: float | None
+    parting_high: float | None
+    figures: tuple[SafetyFigure, ...]
+    strikes: int
+    confidence: float
+    remarks: tuple[Remark, ...]
+    safety: tuple[SafetyBasis, ...]
+
+
+@dataclass(frozen=True)
+class StrikesPrinted:
+    """What strikes the machine.
+
+    Attributes
+    ----------
+    name : str
+        Of the [holding.*] table.
+    invented : bool
+        The scheme says that it is made up.
+    logs : tuple of StrikeTold
+    year : YearTold or None
+        Null where the scheme names no logs that pass.
+    """
+
+    name: str
+    invented: bool
+    logs: tuple[StrikeTold, ...]
+    year: YearTold | None
+
+
+@dataclass(frozen=True)
+class HoldingPrinted:
+    """A holding as `report` prints it.
+
+    Attributes
+    ----------
+    tethers : TethersPrinted
+        As `tethers` prints it.
+    strikes : StrikesPrinted
+        As `strike` prints it.
+    """
+
+    tethers: TethersPrinted
+    strikes: StrikesPrinted

@@ -1,0 +1,189 @@
+"""Tables of how the machine is held: load states, poses, one line lost, low water, debris, sizes."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+
+from racewright.dossier import format as fmt
+from racewright.dossier.chapters.safety_notes import SafetyNotes
+from racewright.dossier.document import Column, Table
+from racewright.dossier.text import clean
+from racewright.holding.statics_low_water import LowWater
+from racewright.holding.statics_sweep import Statics
+from racewright.ledger.holding_carried import POSE
+from racewright.ledger.holding_findings import AnchorFound, AtDepth, HeldLoad
+from racewright.ledger.holding_worst import StateWorst
+
+_NOTE = Column("read with", share=0.9)
+_NONE = "–"
+_MINUTES = (fmt.Scale("min", 60.0),)
+
+
+def load_states(loads: tuple[HeldLoad, ...]) -> Table:
+    """What pushes on the machine in each state, at the fastest water that was asked."""
+    columns = (
+        Column("load state", share=1.6),
+        Column("stream", "end"),
+        Column("thrust", "end"),
+        Column("drag of frame and debris", "end", 1.3),
+        Column("stands on", share=3.0),
+    )
+    rows = [
+        (
+            clean(one.name),
+            fmt.fixed(float(one.stream_speed[-1]), fmt.SPEED, 2),
+            fmt.quantity(float(one.thrust[-1]), fmt.FORCE),
+            fmt.quantity(float(one.drag[-1]), fmt.FORCE),
+            clean(one.words),
+        )
+        for one in loads
+    ]
+    return Table("Load states, all of them asked in every table beneath", columns, tuple(rows))
+
+
+def by_state(rows: tuple[StateWorst, ...], notes: SafetyNotes) -> Table:
+    """The line that comes nearest to its strength in every load state."""
+    columns = (
+        Column("load state", share=1.8),
+        Column("line lost", share=1.0),
+        Column("line", share=1.1),
+        Column("water", share=1.0),
+        Column("stream", "end", 0.9),
+        Column("slow tension", "end", 0.9),
+        Column("factor", "end", 0.7),
+        Column("strength asked for", "end", 1.0),
+        Column("use", "end", 0.8),
+        _NOTE,
+    )
+    return Table("Worst case of every load state", columns, tuple(_by_state(one, notes) for one in rows))
+
+
+def _by_state(one: StateWorst, notes: SafetyNotes) -> tuple[str, ...]:
+    lost = clean(one.lost) or ("none" if one.case == "intact" else "each")
+    head, mark = (clean(one.state), lost), notes.mark(one.safety)
+    if one.tension is None or one.stream_speed is None or one.wanted_strength is None or one.use is None:
+        return (*head, "no rest found", *[_NONE] * 3, f"{one.factor:g}", *[_NONE] * 2, mark)
+    return (
+        *head,
+        clean(one.line),
+        clean(one.label),
+        fmt.fixed(one.stream_speed, fmt.SPEED, 2),
+        fmt.quantity(one.tension, fmt.FORCE),
+        f"{one.factor:g}",
+        fmt.quantity(one.wanted_strength, fmt.FORCE),
+        fmt.quantity(one.use, fmt.SHARE, 2),
+        mark,
+    )
+
+
+def poses(one: AtDepth, notes: SafetyNotes) -> Table:
+    """Where the machine hangs over stream speed, by load state, in one depth of water."""
+    table = one.intact
+    shown = range(table.stream_speed.size - 1, -1, -2)
+    rows = [_pose(table, s, u, notes) for s in range(len(table.states)) for u in sorted(shown)]
+    caption = f"Pose over stream speed, {clean(one.label)}, {fmt.fixed(one.depth, fmt.LENGTH, 2)} of water"
+    return Table(caption, _pose_columns("load state"), tuple(rows))
+
+
+def lost(tables: tuple[Statics, ...], notes: SafetyNotes) -> Table:
+    """Each tether lost in turn, in the fastest water."""
+    rows = [
+        (f"{clean(t.lost)}; {row[0]}", *row[1:])
+        for t in tables
+        for row in (_pose(t, s, -1, notes) for s in range(len(t.states)))
+    ]
+    return Table(
+        "One line lost, in the fastest water of the place", _pose_columns("line lost; load state"), tuple(rows)
+    )
+
+
+def _pose_columns(first: str) -> tuple[Column, ...]:
+    return (
+        Column(first, share=1.9),
+        Column("stream", "end", 0.9),
+        Column("cover", "end", 0.8),
+        Column("off the bed", "end", 0.8),
+        Column("offset", "end", 0.8),
+        Column("pitch", "end", 0.7),
+        Column("roll", "end", 0.7),
+        Column("most slow tension", "end", 1.0),
+        Column("holds", share=1.0),
+        _NOTE,
+    )
+
+
+def _pose(table: Statics, s: int, u: int, notes: SafetyNotes) -> tuple[str, ...]:
+    head = (clean(table.states[s]), fmt.fixed(float(table.stream_speed[u]), fmt.SPEED, 2))
+    mark = notes.mark((POSE, table.safety))
+    if not table.settled[s, u]:
+        return (*head, *[_NONE] * 6, "no rest found", mark)
+    return (
+        *head,
+        *(fmt.fixed(float(v[s, u]), fmt.LENGTH, 2) for v in (table.cover, table.bed_clearance, table.offset)),
+        *(fmt.fixed(float(v[s, u]), fmt.ANGLE, 1) for v in (table.pitch, table.roll)),
+        fmt.quantity(float(np.max(table.tension[s, u])), fmt.FORCE),
+        "yes" if table.feasible[s, u] else f"no: {table.reason[s][u]}",
+        mark,
+    )
+
+
+def low_water(found: LowWater, notes: SafetyNotes) -> Table:
+    """Cover and clearance as the water falls."""
+    columns = (
+        Column("depth of water", "end"),
+        Column("cover", "end"),
+        Column("off the bed", "end"),
+        Column("stands against it", share=1.6),
+        _NOTE,
+    )
+    rows = [
+        (
+            fmt.fixed(float(depth), fmt.LENGTH, 2),
+            fmt.fixed(float(cover), fmt.LENGTH, 2),
+            fmt.fixed(float(clear), fmt.LENGTH, 2),
+            why or "nothing",
+            notes.mark(found.safety),
+        )
+        for depth, cover, clear, why in zip(found.depth, found.cover, found.bed_clearance, found.reason, strict=True)
+    ]
+    return Table("As the water falls, at half the speed of the fastest water", columns, tuple(rows))
+
+
+def proofs(anchors: tuple[AnchorFound, ...], notes: SafetyNotes) -> Table:
+    """Pull tests before a machine hangs on the anchors."""
+    columns = (
+        Column("anchor", share=1.2),
+        Column("pull to", "end"),
+        Column("and hold for", "end"),
+        Column("load case", share=2.0),
+        _NOTE,
+    )
+    rows = [
+        (
+            clean(one.name),
+            fmt.quantity(one.proof.load, fmt.FORCE),
+            fmt.fixed(one.proof.hold_time, _MINUTES, 0),
+            f"{one.proof.ratio:g} times {clean(one.proof.case)}",
+            notes.mark(one.proof.safety),
+        )
+        for one in anchors
+        if one.proof is not None
+    ]
+    return Table("Pull tests of the anchors before use", columns, tuple(rows))
+
+
+def unchecked(anchors: tuple[AnchorFound, ...]) -> tuple[str, ...]:
+    """One sentence for each anchor that has no check, with what it is asked for."""
+    told = []
+    for one in anchors:
+        if one.check is None:
+            asked = "" if math.isnan(one.horizontal) else f" It is asked for {_load(one)} in {clean(one.case)}."
+            told.append(f"Anchor {clean(one.name)}: no check, {clean(one.words)}.{asked}")
+    return tuple(told)
+
+
+def _load(one: AnchorFound) -> str:
+    lift = f" and {fmt.quantity(one.vertical, fmt.FORCE)} upwards" if one.vertical > 0.0 else ""
+    return f"{fmt.quantity(one.horizontal, fmt.FORCE)} across{lift}"
