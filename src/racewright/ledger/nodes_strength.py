@@ -93,14 +93,14 @@ def _remarks(given: Given) -> tuple[Remark, ...]:
     found = [
         Remark(
             "caution",
-            "Materials are typical minima or as you stated them: put in the figures of your own certificate, wet, and "
-            "have a licensed engineer check every part under the local code.",
+            "Materials are typical minima or as you stated them: put in the figures of your own certificate, wet, "
+            "and have a licensed engineer check every part under the local code.",
             "materials",
         ),
         Remark(
             "caution",
-            "Loads are those of steady flow. Gusts, turbulence, waves, the passing of blades behind vanes, debris and "
-            "blows on vanes and blades come on top and are not in these stresses.",
+            "Loads are those of steady flow. Gusts, turbulence, waves, the passing of blades behind vanes, debris "
+            "and blows on vanes and blades come on top and are not in these stresses.",
             "loads",
         ),
     ]
@@ -178,7 +178,7 @@ def _one(given: Given, name: str, table: Any, tick: Tick) -> PlaceFatigue:
         raise InputError(f"{name}: {fault.message}", key="series") from None
     wanted = given.keys["machine.cost.life"]
     enough = None if wanted is None else found.life is None or found.life >= wanted
-    return PlaceFatigue(name, table["duration"], found, wanted, enough)
+    return PlaceFatigue(name, table["duration"], found, wanted, enough, found.safety)
 
 
 def _on_range(factor: SafetyFactor) -> bool:

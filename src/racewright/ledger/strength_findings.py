@@ -232,6 +232,8 @@ class PlaceFatigue:
         The machine's, None where no cost tells one [s].
     enough : bool or None
         Whether the life with its factor reaches it.
+    safety : SafetyBasis
+        Of the damage.
     """
 
     place: str
@@ -239,6 +241,7 @@ class PlaceFatigue:
     damage: FatigueDamage
     wanted_life: float | None
     enough: bool | None
+    safety: SafetyBasis
 
 
 @dataclass(frozen=True)

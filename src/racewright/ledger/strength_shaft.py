@@ -92,8 +92,8 @@ def _case(load: _Load, bending: float, shaft: Table | None, flange: Table | None
         else checked(bolts.largest_stress, material(flange["bolt_class"]), factors),
         safety=safety_basis(
             "structure",
-            "torque of the rotor, of the way of control or of the brake; its thrust; the rotor's weight in water times "
-            "the overhang; shocks of gear, blows and short circuit left out",
+            "torque of the rotor, of the way of control or of the brake; its thrust; the rotor's weight in water "
+            "times the overhang; shocks of gear, blows and short circuit left out",
             "2026-11",
             "steady flow as computed; torques as stated",
         ),
