@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from tools.docs.json_neighbours_meanings import NEIGHBOURS_MEANINGS
+from tools.docs.json_strength_meanings import STRENGTH_MEANINGS
 from tools.docs.json_trials_meanings import TRIALS_MEANINGS
 
 MEANINGS: dict[str, dict[str, str]] = {
+    **STRENGTH_MEANINGS,
     **TRIALS_MEANINGS,
+    **NEIGHBOURS_MEANINGS,
     "point": {
         "point": "the operating point",
         "water": "the water it was computed in",
@@ -31,6 +35,8 @@ MEANINGS: dict[str, dict[str, str]] = {
         "energy_parts": "what stands around the energy; null without a machine or a place",
         "community": "the machine beside the diesel set; null without cost, community or energy",
         "trials": "channel trials of the machine; null where the case has none",
+        "neighbours": "fish, debris and sound; null where the case has none",
+        "strength": "strength of the machine's parts; null where the machine has no strength table",
         "missing": "chapters the scheme has no tables for",
         "remarks": "all remarks, worst first",
     },

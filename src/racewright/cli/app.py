@@ -105,6 +105,21 @@ def map(  # the command's name
     show_map(scheme, case, csv, as_json=as_json)
 
 
+@app.command(epilog="Example: racewright strength demo/scheme.toml --csv roots.csv")
+def strength(
+    scheme: SchemePath,
+    case: Case = None,
+    csv: Annotated[
+        Path | None, typer.Option(help="write the stresses at vanes and blades here", show_default=False)
+    ] = None,
+    as_json: Json = False,
+) -> None:
+    """Check what must be strong: vanes, blades, duct, shaft and flange, fatigue, natural frequencies."""
+    from racewright.cli.strength import show_strength
+
+    show_strength(scheme, case, csv, as_json=as_json)
+
+
 @app.command(epilog="Example: racewright size demo/scheme.toml --power '5 kW' --stream-speed '2.8 m/s' --depth '3 m'")
 def size(
     scheme: SchemePath,
@@ -141,6 +156,36 @@ def energy(
     from racewright.cli.energy import show_energy
 
     show_energy(scheme, csv, case, as_json=as_json)
+
+
+@app.command(epilog="Example: racewright passage demo/scheme.toml --csv strikes.csv")
+def passage(
+    scheme: SchemePath,
+    csv: Annotated[
+        Path | None, typer.Option(help="CSV file to write with strikes by row and radius", show_default=False)
+    ] = None,
+    case: Case = None,
+    as_json: Json = False,
+) -> None:
+    """Compute what fish and debris meet in the machine, beside bare fast rotors; screening figures."""
+    from racewright.cli.passage import show_passage
+
+    show_passage(scheme, case, csv, as_json=as_json)
+
+
+@app.command(epilog="Example: racewright sound demo/scheme.toml --csv bands.csv")
+def sound(
+    scheme: SchemePath,
+    csv: Annotated[
+        Path | None, typer.Option(help="CSV file to write with one row a distance and band", show_default=False)
+    ] = None,
+    case: Case = None,
+    as_json: Json = False,
+) -> None:
+    """Compute the machine's sound under water by band and distance, and how far thresholds reach."""
+    from racewright.cli.sound import show_sound
+
+    show_sound(scheme, case, csv, as_json=as_json)
 
 
 @app.command(epilog="Example: racewright export demo/scheme.toml --to parts --scale 0.5 --tolerance '0.1 mm'")

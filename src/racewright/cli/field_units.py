@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from racewright.cli.drive_units import DRIVE_UNITS
 from racewright.cli.export_units import EXPORT_UNITS
+from racewright.cli.neighbours_units import NEIGHBOURS_UNITS
+from racewright.cli.strength_units import STRENGTH_UNITS
 from racewright.cli.trials_units import TRIALS_UNITS
 
 FIELD_UNITS: dict[str, dict[str, str]] = {
@@ -339,7 +341,9 @@ FIELD_UNITS: dict[str, dict[str, str]] = {
     "RiverShare": {"count": "-", "energy": "J", "blockage": "-", "diversion": "-"},
     **DRIVE_UNITS,
     **EXPORT_UNITS,
+    **STRENGTH_UNITS,
     **TRIALS_UNITS,
+    **NEIGHBOURS_UNITS,
     "RatingSummary": {
         "coefficient": "m3/s",
         "zero_level": "m",

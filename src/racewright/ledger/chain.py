@@ -15,9 +15,11 @@ from racewright.ledger.energy_parts import WORST_FIRST, energy_of, parts_of
 from racewright.ledger.findings import CommunityFindings, Findings, MachineFindings, PlaceFindings
 from racewright.ledger.graph import evaluate, file_digest
 from racewright.ledger.inputs import case_of, input_rows
+from racewright.ledger.neighbours_parts import neighbours_of, neighbours_remarks
 from racewright.ledger.place_inputs import outer_radius
 from racewright.ledger.roles import Roles, roles_of
 from racewright.ledger.store import Store
+from racewright.ledger.strength_parts import strength_of, strength_remarks
 from racewright.ledger.tip_cavitation import cavitation_remarks, tip_cavitation, vapour_remarks
 from racewright.ledger.trials_parts import trials_of, trials_remarks
 from racewright.machine.diffuser import diffuser_remarks
@@ -84,6 +86,8 @@ def compute(
         left_out=words.left_out(loaded.scheme, case),
         energy_parts=parts_of(values),
         trials=trials_of(roles, values),
+        neighbours=neighbours_of(roles, values),
+        strength=strength_of(values),
     )
 
 
@@ -161,6 +165,8 @@ def _remarks(
             found += _drawing_air(machine, place)
         found += [*machine.control.control.remarks, *machine.control.start.remarks, *machine.control.parts.remarks]
     found += trials_remarks(values)
+    found += [r for r in strength_remarks(strength_of(values)) if r.severity == "warning"]
+    found += [r for r in neighbours_remarks(values) if r.severity != "note"]
     for name in ("energy", "energy_band", "years", "months", "turbulence", "river_share", "comparison"):
         found += values[name].remarks if values[name] is not None else ()
     return tuple(sorted(dict.fromkeys(found), key=lambda r: WORST_FIRST[r.severity]))

@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from racewright.flow.result import Axisymmetric, Streamlines
 from racewright.ledger.drive_findings import DriveFindings
 from racewright.ledger.energy_parts import EnergyParts
+from racewright.ledger.neighbours_findings import NeighboursFindings
+from racewright.ledger.strength_findings import StrengthFindings
 from racewright.ledger.trials_findings import TrialsFindings
 from racewright.machine.as_built import BuiltRow
 from racewright.machine.drive import Drive
@@ -220,6 +222,10 @@ class Findings:
         Availability, band, months, years, turbulence and river share behind `energy`.
     trials : TrialsFindings or None
         Channel trials of the machine; None where the case has none.
+    neighbours : NeighboursFindings or None
+        Fish, debris, sound; None where the case has none.
+    strength : StrengthFindings or None
+        Of the machine's parts; None where the machine has no strength table.
     """
 
     title: str
@@ -240,3 +246,5 @@ class Findings:
     left_out: tuple[str, ...]
     energy_parts: EnergyParts | None = None
     trials: TrialsFindings | None = None
+    neighbours: NeighboursFindings | None = None
+    strength: StrengthFindings | None = None
