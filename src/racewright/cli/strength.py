@@ -15,6 +15,7 @@ from racewright.cli.strength_table import strength_table
 from racewright.ledger.chain import scheme_hash
 from racewright.ledger.classes import CLASSES
 from racewright.ledger.graph import evaluate
+from racewright.ledger.roles import roles_of
 from racewright.ledger.store import Store, cache_folder
 from racewright.ledger.strength_findings import StrengthFindings
 from racewright.ledger.strength_parts import STRENGTH_NAMES, strength_of
@@ -41,7 +42,7 @@ def show_strength(path: Path, case_name: str | None, csv: Path | None, *, as_jso
     with progress("strength") as tick:
         store = Store(cache_folder(), CLASSES)
         values = evaluate(loaded, name, case, wanted=STRENGTH_NAMES, store=store, tick=tick)
-    found = strength_of(values)
+    found = strength_of(roles_of(loaded.scheme, name, case), values)
     assert found is not None  # the machine has a strength table
     if csv is not None:
         _write(csv, found)

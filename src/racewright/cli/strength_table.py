@@ -68,8 +68,8 @@ def _frequencies(found: StrengthFindings) -> Iterator[str]:
     ):
         yield f"  {name:<6}" + "".join(f"{value:>10.1f}" for value in values)
     close = [meeting for meeting in shaken.resonance.meetings if not meeting.apart]
-    margin = 100.0 * shaken.resonance.margin
-    yield f"{len(close)} of {len(shaken.resonance.meetings)} pairs with rotor, blades or vanes are nearer than {margin:.0f} %"
+    margin, pairs = 100.0 * shaken.resonance.margin, len(shaken.resonance.meetings)
+    yield f"{len(close)} of {pairs} pairs with rotor, blades or vanes are nearer than {margin:.0f} %"
 
 
 def _fatigue(found: StrengthFindings) -> Iterator[str]:

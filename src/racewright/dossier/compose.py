@@ -2,7 +2,19 @@
 
 from __future__ import annotations
 
-from racewright.dossier.chapters import closing, cost, debris, energy, fish, front, machine, place, sound, trials
+from racewright.dossier.chapters import (
+    closing,
+    cost,
+    debris,
+    energy,
+    fish,
+    front,
+    machine,
+    place,
+    sound,
+    strength,
+    trials,
+)
 from racewright.dossier.document import Chapter, Document
 from racewright.dossier.text import clean
 from racewright.ledger.findings import Findings
@@ -31,6 +43,7 @@ def compose(findings: Findings) -> Document:
         chapters=(
             place.write(findings),
             machine.write(findings),
+            *_strength(findings),
             *_trials(findings),
             energy.write(findings),
             *_neighbours(findings),
@@ -42,6 +55,11 @@ def compose(findings: Findings) -> Document:
         ),
         provenance=f"Racewright {clean(findings.version)}, scheme SHA-256 {clean(findings.scheme_hash)}",
     )
+
+
+def _strength(findings: Findings) -> tuple[Chapter, ...]:
+    """What must be strong, where the machine says of what it is made."""
+    return () if findings.strength is None else (strength.write(findings.strength),)
 
 
 def _trials(findings: Findings) -> tuple[Chapter, ...]:

@@ -19,6 +19,7 @@ from racewright.ledger.neighbours_parts import neighbours_of, neighbours_remarks
 from racewright.ledger.place_inputs import outer_radius
 from racewright.ledger.roles import Roles, roles_of
 from racewright.ledger.store import Store
+from racewright.ledger.strength_findings import StrengthFindings
 from racewright.ledger.strength_parts import strength_of, strength_remarks
 from racewright.ledger.tip_cavitation import cavitation_remarks, tip_cavitation, vapour_remarks
 from racewright.ledger.trials_parts import trials_of, trials_remarks
@@ -64,7 +65,7 @@ def compute(
     machine, place = _machine(roles, values), _place(roles, values)
     if machine is not None and place is not None:
         machine = replace(machine, cavitation=tip_cavitation(machine, place.site.standings))
-    community = None
+    community, strength = None, strength_of(roles, values)
     if values["comparison"] is not None:
         community = CommunityFindings(case.community or "", roles.find("community.description"), values["comparison"])
     return Findings(
@@ -79,15 +80,17 @@ def compute(
         community=community,
         inputs=input_rows(loaded, name) if name else (),
         assumptions=words.assumptions(loaded.scheme, case),
-        missing=words.missing(case, has_cost=community is not None, energy=energy_of(values)),
+        missing=words.missing(
+            case, has_cost=community is not None, has_strength=strength is not None, energy=energy_of(values)
+        ),
         duties=words.duties(loaded.scheme, case),
-        remarks=_remarks(machine, place, values),
+        remarks=_remarks(machine, place, strength, values),
         count=case.count,
         left_out=words.left_out(loaded.scheme, case),
         energy_parts=parts_of(values),
         trials=trials_of(roles, values),
         neighbours=neighbours_of(roles, values),
-        strength=strength_of(values),
+        strength=strength,
     )
 
 
@@ -151,7 +154,10 @@ def _place(roles: Roles, values: dict[str, Any]) -> PlaceFindings | None:
 
 
 def _remarks(
-    machine: MachineFindings | None, place: PlaceFindings | None, values: dict[str, Any]
+    machine: MachineFindings | None,
+    place: PlaceFindings | None,
+    strength: StrengthFindings | None,
+    values: dict[str, Any],
 ) -> tuple[Remark, ...]:
     """All remarks, each once, worst first."""
     found: list[Remark] = []
@@ -165,7 +171,7 @@ def _remarks(
             found += _drawing_air(machine, place)
         found += [*machine.control.control.remarks, *machine.control.start.remarks, *machine.control.parts.remarks]
     found += trials_remarks(values)
-    found += [r for r in strength_remarks(strength_of(values)) if r.severity == "warning"]
+    found += [r for r in strength_remarks(strength) if r.severity == "warning"]
     found += [r for r in neighbours_remarks(values) if r.severity != "note"]
     for name in ("energy", "energy_band", "years", "months", "turbulence", "river_share", "comparison"):
         found += values[name].remarks if values[name] is not None else ()

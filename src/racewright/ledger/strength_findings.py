@@ -256,11 +256,14 @@ class StrengthFindings:
         Of vanes, blades and duct.
     fatigue : tuple of PlaceFatigue
         By place; empty without series.
+    invented : bool
+        Whether the scheme says that the machine is made up.
     """
 
     stresses: Stresses
     frequencies: NaturalFrequencies
     fatigue: tuple[PlaceFatigue, ...]
+    invented: bool
 
     @property
     def checks(self) -> dict[str, StressCheck]:

@@ -6,6 +6,7 @@ from dataclasses import replace
 from typing import Any
 
 from racewright.ledger.energy_parts import WORST_FIRST
+from racewright.ledger.roles import Roles
 from racewright.ledger.strength_findings import StrengthFindings
 from racewright.remark import Remark
 
@@ -13,11 +14,13 @@ STRENGTH_NAMES = ("stresses", "natural_frequencies", "fatigue")
 """Nodes that strength wants."""
 
 
-def strength_of(values: dict[str, Any]) -> StrengthFindings | None:
+def strength_of(roles: Roles, values: dict[str, Any]) -> StrengthFindings | None:
     """None where the machine has no strength table."""
     if values["stresses"] is None:
         return None
-    return StrengthFindings(values["stresses"], values["natural_frequencies"], values["fatigue"])
+    return StrengthFindings(
+        values["stresses"], values["natural_frequencies"], values["fatigue"], roles.find("machine.invented")
+    )
 
 
 def strength_remarks(found: StrengthFindings | None) -> tuple[Remark, ...]:
