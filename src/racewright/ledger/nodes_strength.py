@@ -84,7 +84,7 @@ def _factors(given: Given) -> tuple[SafetyFactor, ...]:
     used = [material_of(part) for part in parts if part is not None]
     if keys[f"{_S}.flange"] is not None:
         used.append(material(keys[f"{_S}.flange"]["bolt_class"]))
-    found = [load_factor(factors), *(material_factor(of, factors) for of in used)]
+    found = [load_factor(factors), *(material_factor(of, factors) for of in used), safety_factor(factors["fatigue"])]
     return tuple({factor.key: factor for factor in found}.values())
 
 

@@ -79,7 +79,7 @@ def _roots(found: StrengthFindings, notes: SafetyNotes) -> tuple[Block, ...]:
     rows = tuple(_root(root, notes) for root in found.stresses.roots)
     said = (
         "Forces and moments at the held ends come from the velocity triangles and the row's own axial force in each "
-        "state; a blade is held at the hub, a vane as the scheme says. The notch is in the stress, the factors are not."
+        "state; a blade is held at the hub, a vane as the scheme says. The notch is in the stress, no factor is."
     )
     table = Table("Vanes and blades at their held ends, steady flow.", columns, rows)
     return Heading("Vanes and blades"), Text(said), table
@@ -106,7 +106,8 @@ def _duct(duct: DuctStress, notes: SafetyNotes) -> tuple[Block, ...]:
         f"{fmt.quantity(duct.width, fmt.LENGTH)} wide, with {built}, "
         f"{fmt.quantity(duct.mass_per_length, _MASS_ALONG)} along its round.",
         "The through-flow lowers the pressure inside by up to "
-        f"{fmt.quantity(duct.pressure_difference, fmt.PRESSURE)} ({duct.state}), {fmt.quantity(duct.pressure.buckling_use, fmt.SHARE, 2)} of what folds a round, "
+        f"{fmt.quantity(duct.pressure_difference, fmt.PRESSURE)} ({duct.state}), "
+        f"{fmt.quantity(duct.pressure.buckling_use, fmt.SHARE, 2)} of what folds a round, "
         f"even ring ({notes.mark((duct.safety, duct.pressure.safety))}).",
     ]
     if duct.point is None or duct.point_load is None:
@@ -116,7 +117,7 @@ def _duct(duct: DuctStress, notes: SafetyNotes) -> tuple[Block, ...]:
             f"A push of {fmt.quantity(duct.point_load, fmt.FORCE)} on one place ({clean(duct.point_from)}) dents the "
             f"ring by {fmt.quantity(duct.point.inward_at_load, fmt.SMALL_LENGTH)} there "
             f"({notes.mark((duct.safety, duct.point.safety))}). A blow of milliseconds is taken as if it stood "
-            "still, with an equal push opposite: on the safe side for the ring, silent about the crushed place itself."
+            "still, with an equal push opposite: on the safe side for the ring, silent about the crushed place."
         )
     return Heading("Duct"), Text(signs(" ".join(said)))
 
