@@ -10,7 +10,7 @@ from racewright.cli.energy_table import printable
 from racewright.ledger.strength_findings import DuctStress, StrengthFindings
 from racewright.ledger.strength_parts import strength_remarks
 
-_YEAR = 365.25 * 86400.0
+_YEAR = 365.0 * 86400.0
 
 
 def strength_table(found: StrengthFindings) -> str:

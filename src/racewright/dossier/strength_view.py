@@ -8,8 +8,8 @@ from racewright.dossier.figures.save import svg
 from racewright.ledger.findings import Findings
 from racewright.ledger.strength_findings import PlaceFatigue, StrengthFindings
 
-YEAR = 365.25 * 86400.0
-"""Julian year [s]."""
+YEAR = 365.0 * 86400.0
+"""A year as the scheme's unit [s]."""
 MOST_DRAWN = 4
 """Places of fatigue that get a drawing each; tables hold all. Own choice."""
 

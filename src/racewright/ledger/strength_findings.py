@@ -142,7 +142,7 @@ class ShaftCase:
     Attributes
     ----------
     case : str
-        'rated', 'on load', 'held' or 'braked after loss of load'.
+        'rated', 'on load', 'held', or 'braked' after loss of load.
     torque, thrust, bending : float
         Of the rotor [N m], [N], by its weight over the overhang [N m].
     stress : ShaftStress or None

@@ -90,7 +90,7 @@ def _stress(row: Row, point: StatePoint, end: _End, place: int, part: Table, fac
         notch_factor=part["notch"],
     )
     safety = end.loads.safety
-    basis = f"velocity triangles and the row's axial force, {point.name}, steady flow; {safety.basis}"
+    basis = f"velocity triangles and the row's axial force in that state, steady flow; {safety.basis}"
     return RootStress(
         part=row.kind.removesuffix("s"),
         end=end.name,

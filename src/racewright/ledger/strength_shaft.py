@@ -62,7 +62,7 @@ def _loads(points: tuple[StatePoint, ...], rated: float, brake: float | None) ->
                 f"{name} at {heaviest.stream_speed:.2f} m/s", abs(heaviest.torque), abs(heaviest.forces.rotor)
             )
     if brake is not None:
-        yield _Load("braked after loss of load", brake, max(thrust, *(abs(p.forces.rotor) for p in points)))
+        yield _Load("braked", brake, max(thrust, *(abs(p.forces.rotor) for p in points)))
 
 
 def _case(load: _Load, bending: float, shaft: Table | None, flange: Table | None, factors: Table) -> ShaftCase:

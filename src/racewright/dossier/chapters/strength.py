@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import replace
 
 from racewright.cautions import caution
@@ -10,8 +9,8 @@ from racewright.dossier import format as fmt
 from racewright.dossier.chapters import strength_tables
 from racewright.dossier.chapters.safety_notes import SafetyNotes
 from racewright.dossier.chapters.words import remark_table
-from racewright.dossier.document import Block, Chapter, Column, Heading, Picture, Table, Text
-from racewright.dossier.strength_view import drawn_places, shares
+from racewright.dossier.document import Block, Chapter, Column, Heading, Picture, Points, Table, Text
+from racewright.dossier.strength_view import YEAR, drawn_places, shares
 from racewright.dossier.text import clean, sentence, signs
 from racewright.ledger.strength_findings import DuctStress, RootStress, ShaftCase, StrengthFindings
 from racewright.ledger.strength_parts import strength_remarks
@@ -19,6 +18,8 @@ from racewright.ledger.strength_parts import strength_remarks
 _HERTZ = (fmt.Scale("Hz", 1.0),)
 _MASS_ALONG = (fmt.Scale("kg/m", 1.0),)
 _NOTE = Column("read with", share=0.9)
+NOTES_TOGETHER = 2
+"""Notes that stay on one page. Own choice."""
 
 
 def write(found: StrengthFindings) -> Chapter:
@@ -39,7 +40,7 @@ def write(found: StrengthFindings) -> Chapter:
         *_frequencies(found, notes),
         *_fatigue(found, notes),
         Heading("What stands beside these numbers"),
-        notes.points(),
+        *_parted(notes.points()),
         remark_table(strength_remarks(found), "Remarks on strength, worst first."),
     ]
     if found.invented:
@@ -63,10 +64,15 @@ def _lead(found: StrengthFindings) -> str:
     return f"{said} No natural frequency comes near what shakes it."
 
 
+def _parted(points: Points) -> tuple[Points, ...]:
+    """The notes in small lists, which break over pages."""
+    return tuple(Points(points.items[k : k + NOTES_TOGETHER]) for k in range(0, len(points.items), NOTES_TOGETHER))
+
+
 def _roots(found: StrengthFindings, notes: SafetyNotes) -> tuple[Block, ...]:
     columns = (
         Column("part, end", share=1.3),
-        Column("state", share=1.6),
+        Column("state", share=2.1),
         Column("force along the axis", "end", 1.2),
         Column("force around it", "end", 1.2),
         Column("bending along", "end", 1.1),
@@ -95,7 +101,7 @@ def _root(root: RootStress, notes: SafetyNotes) -> tuple[str, ...]:
         *(fmt.quantity(value, fmt.TORQUE) for value in moments),
         fmt.quantity(root.pull, fmt.FORCE),
         *(fmt.quantity(value, fmt.PRESSURE) for value in (root.highest_stress, root.lowest_stress)),
-        notes.mark((root.safety, root.check.safety)),
+        notes.mark(root.safety),
     )
 
 
@@ -134,10 +140,12 @@ def _shaft(cases: tuple[ShaftCase, ...], notes: SafetyNotes) -> tuple[Block, ...
         Column("its use", "end", 0.8),
         Column("bolt, von Mises", "end", 1.2),
         Column("their use", "end", 0.9),
-        _NOTE,
+        Column("read with", share=1.5),
     )
     rows = tuple(_shaft_row(case, notes) for case in cases)
-    return Heading("Shaft and flange"), Table("Shaft and bolts by case; use with the factors.", columns, rows)
+    return Heading("Shaft and flange"), Table(
+        "Shaft and bolts by case; use with the factors. Braked: by the brake after loss of load.", columns, rows
+    )
 
 
 def _shaft_row(case: ShaftCase, notes: SafetyNotes) -> tuple[str, ...]:
@@ -253,5 +261,4 @@ def _fatigue(found: StrengthFindings, notes: SafetyNotes) -> tuple[Block, ...]:
 
 def _years(seconds: float | None) -> float:
     """A life in years; 20 where no cost tells one, as is usual (own choice) [yr]."""
-    year = 365.25 * 86400.0
-    return 20.0 if seconds is None or not math.isfinite(seconds) else seconds / year
+    return 20.0 if seconds is None else seconds / YEAR
