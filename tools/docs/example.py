@@ -22,6 +22,7 @@ from racewright.cli.trials_words import ImportedRun, KeptReading
 from racewright.ledger.chain import compute
 from racewright.ledger.findings import Findings
 from racewright.ledger.neighbours_findings import NeighboursFindings, SoundAt
+from racewright.ledger.strength_findings import StrengthFindings
 from racewright.ledger.trials_findings import TrialsFindings
 from racewright.remark import Remark
 from racewright.scheme import load_scheme
@@ -58,7 +59,7 @@ def printed() -> dict[str, Printed]:
         answers = {
             command: capture(command, str(scheme), "--json") for command in ("point", "energy", "report", "check")
         }
-        for command in ("map", "passage", "sound", "tethers", "strike"):
+        for command in ("map", "passage", "sound", "strength", "tethers", "strike"):
             answers[command] = capture(command, str(scheme), "--json")
         answers["size"] = capture("size", str(scheme), "--power", "5 kW", "--stream-speed", "2.8 m/s", "--json")
         answers["export"] = capture("export", str(scheme), "--to", str(folder / "parts"), "--json")
@@ -78,6 +79,13 @@ def printed() -> dict[str, Printed]:
             "map": Node("object", children=(("map", walker.of(PerformanceMap), walker.meanings["map"]["map"]),)),
             **_neighbours_trees(walker),
             **_holding_trees(walker),
+            "strength": Node(
+                "object",
+                children=(
+                    ("case", walker.of(str), walker.meanings["strength"]["case"]),
+                    ("strength", walker.of(StrengthFindings), walker.meanings["strength"]["strength"]),
+                ),
+            ),
             "size": Node(
                 "object",
                 children=(

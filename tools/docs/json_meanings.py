@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from tools.docs.json_holding_meanings import HOLDING_MEANINGS
 from tools.docs.json_neighbours_meanings import NEIGHBOURS_MEANINGS
+from tools.docs.json_strength_meanings import STRENGTH_MEANINGS
 from tools.docs.json_trials_meanings import TRIALS_MEANINGS
 
 MEANINGS: dict[str, dict[str, str]] = {
     **HOLDING_MEANINGS,
+    **STRENGTH_MEANINGS,
     **TRIALS_MEANINGS,
     **NEIGHBOURS_MEANINGS,
     "point": {
@@ -37,6 +39,7 @@ MEANINGS: dict[str, dict[str, str]] = {
         "trials": "channel trials of the machine; null where the case has none",
         "neighbours": "fish, debris and sound; null where the case has none",
         "holding": "how the machine is held and what strikes it; null where the case has no holding",
+        "strength": "strength of the machine's parts; null where the machine has no strength table",
         "missing": "chapters the scheme has no tables for",
         "remarks": "all remarks, worst first",
     },

@@ -105,6 +105,21 @@ def map(  # the command's name
     show_map(scheme, case, csv, as_json=as_json)
 
 
+@app.command(epilog="Example: racewright strength demo/scheme.toml --csv roots.csv")
+def strength(
+    scheme: SchemePath,
+    case: Case = None,
+    csv: Annotated[
+        Path | None, typer.Option(help="write the stresses at vanes and blades here", show_default=False)
+    ] = None,
+    as_json: Json = False,
+) -> None:
+    """Check what must be strong: vanes, blades, duct, shaft and flange, fatigue, natural frequencies."""
+    from racewright.cli.strength import show_strength
+
+    show_strength(scheme, case, csv, as_json=as_json)
+
+
 @app.command(epilog="Example: racewright size demo/scheme.toml --power '5 kW' --stream-speed '2.8 m/s' --depth '3 m'")
 def size(
     scheme: SchemePath,

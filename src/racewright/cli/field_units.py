@@ -6,6 +6,7 @@ from racewright.cli.drive_units import DRIVE_UNITS
 from racewright.cli.export_units import EXPORT_UNITS
 from racewright.cli.holding_units import HOLDING_UNITS
 from racewright.cli.neighbours_units import NEIGHBOURS_UNITS
+from racewright.cli.strength_units import STRENGTH_UNITS
 from racewright.cli.trials_units import TRIALS_UNITS
 
 FIELD_UNITS: dict[str, dict[str, str]] = {
@@ -342,6 +343,7 @@ FIELD_UNITS: dict[str, dict[str, str]] = {
     **DRIVE_UNITS,
     **EXPORT_UNITS,
     **HOLDING_UNITS,
+    **STRENGTH_UNITS,
     **TRIALS_UNITS,
     **NEIGHBOURS_UNITS,
     "RatingSummary": {

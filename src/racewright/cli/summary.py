@@ -48,6 +48,7 @@ def summary(findings: Findings) -> dict[str, Any]:
         "trials": trials_figures(findings.trials) if findings.trials else None,
         "neighbours": neighbours_figures(findings.neighbours) if findings.neighbours else None,
         "holding": holding_printed(findings.holding) if findings.holding else None,
+        "strength": findings.strength,
         "missing": [asdict(m) for m in findings.missing],
         "remarks": [asdict(r) for r in findings.remarks],
     }

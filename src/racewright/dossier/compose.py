@@ -13,6 +13,7 @@ from racewright.dossier.chapters import (
     machine,
     place,
     sound,
+    strength,
     struck,
     trials,
 )
@@ -45,6 +46,7 @@ def compose(findings: Findings) -> Document:
             place.write(findings),
             machine.write(findings),
             *_holding(findings),
+            *_strength(findings),
             *_trials(findings),
             energy.write(findings),
             *_neighbours(findings),
@@ -63,6 +65,11 @@ def _holding(findings: Findings) -> tuple[Chapter, ...]:
     if findings.holding is None:
         return ()
     return held.write(findings.holding), struck.write(findings.holding)
+
+
+def _strength(findings: Findings) -> tuple[Chapter, ...]:
+    """What must be strong, where the machine says of what it is made."""
+    return () if findings.strength is None else (strength.write(findings.strength),)
 
 
 def _trials(findings: Findings) -> tuple[Chapter, ...]:

@@ -27,6 +27,7 @@ from racewright.dossier.figures.house import NARROW, WIDE
 from racewright.dossier.figures.save import svg
 from racewright.dossier.holding_figures import draw_holding
 from racewright.dossier.neighbours_figures import draw_neighbours
+from racewright.dossier.strength_view import draw_strength
 from racewright.dossier.trials_figures import draw_trials
 from racewright.ledger.energy_parts import EnergyParts
 from racewright.ledger.findings import Findings
@@ -82,6 +83,7 @@ def _draw(findings: Findings, width: float) -> dict[str, bytes]:
         drawn["rating"] = svg(rating.draw(place.rating, place.rating_band, width))
     drawn.update(draw_holding(findings.holding, width))
     drawn.update(draw_trials(findings, width))
+    drawn.update(draw_strength(findings, width))
     drawn.update(draw_neighbours(findings, width))
     drawn.update(_around_energy(findings.energy_parts, width))
     return drawn

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+from collections.abc import Iterable
 from dataclasses import replace
 from typing import Any
 
@@ -20,6 +21,7 @@ from racewright.ledger.neighbours_parts import neighbours_of, neighbours_remarks
 from racewright.ledger.place_inputs import outer_radius
 from racewright.ledger.roles import Roles, roles_of
 from racewright.ledger.store import Store
+from racewright.ledger.strength_parts import strength_of, strength_remarks
 from racewright.ledger.tip_cavitation import cavitation_remarks, tip_cavitation, vapour_remarks
 from racewright.ledger.trials_parts import trials_of, trials_remarks
 from racewright.machine.diffuser import diffuser_remarks
@@ -64,7 +66,7 @@ def compute(
     machine, place = _machine(roles, values), _place(roles, values)
     if machine is not None and place is not None:
         machine = replace(machine, cavitation=tip_cavitation(machine, place.site.standings))
-    holding = holding_of(roles, values)
+    holding, strength = holding_of(roles, values), strength_of(roles, values)
     community = None
     if values["comparison"] is not None:
         community = CommunityFindings(case.community or "", roles.find("community.description"), values["comparison"])
@@ -80,15 +82,18 @@ def compute(
         community=community,
         inputs=input_rows(loaded, name) if name else (),
         assumptions=words.assumptions(loaded.scheme, case),
-        missing=words.missing(case, has_cost=community is not None, energy=energy_of(values)),
+        missing=words.missing(
+            case, has_cost=community is not None, has_strength=strength is not None, energy=energy_of(values)
+        ),
         duties=words.duties(loaded.scheme, case),
-        remarks=_remarks(machine, place, values, holding_remarks(holding)),
+        remarks=_remarks(machine, place, values, (*holding_remarks(holding), *_warnings(strength_remarks(strength)))),
         count=case.count,
         left_out=words.left_out(loaded.scheme, case),
         energy_parts=parts_of(values),
         trials=trials_of(roles, values),
         neighbours=neighbours_of(roles, values),
         holding=holding,
+        strength=strength,
     )
 
 
@@ -197,3 +202,7 @@ def _drawing_air(machine: MachineFindings, place: PlaceFindings) -> list[Remark]
                 found.append(Remark("caution", text, "cover"))
                 break
     return found
+
+
+def _warnings(remarks: Iterable[Remark]) -> list[Remark]:
+    return [r for r in remarks if r.severity == "warning"]

@@ -7,6 +7,7 @@ from racewright.ledger.drive_classes import DRIVE_CLASSES
 from racewright.ledger.holding_classes import HOLDING_CLASSES
 from racewright.ledger.neighbours_classes import NEIGHBOURS_CLASSES
 from racewright.ledger.store import Classes
+from racewright.ledger.strength_classes import STRENGTH_CLASSES
 from racewright.ledger.tide_classes import TIDE_CLASSES
 from racewright.ledger.trials_classes import TRIALS_CLASSES
 from racewright.machine.as_built import BuiltRow, Deviation
@@ -43,6 +44,14 @@ _KEPT: tuple[type, ...] = (
     Standing, State, Streamlines, Triangles, Turbulence, Water, YearlyEnergy, YearlySpread,
 )  # fmt: skip
 
-_EVERY = (*_KEPT, *DRIVE_CLASSES, *HOLDING_CLASSES, *NEIGHBOURS_CLASSES, *TIDE_CLASSES, *TRIALS_CLASSES)
+_EVERY = (
+    *_KEPT,
+    *DRIVE_CLASSES,
+    *HOLDING_CLASSES,
+    *NEIGHBOURS_CLASSES,
+    *STRENGTH_CLASSES,
+    *TIDE_CLASSES,
+    *TRIALS_CLASSES,
+)
 CLASSES: Classes = {kept.__name__: kept for kept in _EVERY}
 """By name, for the cache; names are all different."""

@@ -9,6 +9,7 @@ from racewright.ledger.drive_findings import DriveFindings
 from racewright.ledger.energy_parts import EnergyParts
 from racewright.ledger.holding_parts import HoldingFindings
 from racewright.ledger.neighbours_findings import NeighboursFindings
+from racewright.ledger.strength_findings import StrengthFindings
 from racewright.ledger.trials_findings import TrialsFindings
 from racewright.machine.as_built import BuiltRow
 from racewright.machine.drive import Drive
@@ -226,6 +227,8 @@ class Findings:
         Fish, debris, sound; None where the case has none.
     holding : HoldingFindings or None
         How the machine is held and what strikes it; None where the case has no holding.
+    strength : StrengthFindings or None
+        Of the machine's parts; None where the machine has no strength table.
     """
 
     title: str
@@ -248,3 +251,4 @@ class Findings:
     trials: TrialsFindings | None = None
     neighbours: NeighboursFindings | None = None
     holding: HoldingFindings | None = None
+    strength: StrengthFindings | None = None

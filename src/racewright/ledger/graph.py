@@ -24,6 +24,7 @@ from racewright.ledger.nodes_machine import MACHINE_NODES
 from racewright.ledger.nodes_neighbours import NEIGHBOURS_NODES
 from racewright.ledger.nodes_place import PLACE_NODES
 from racewright.ledger.nodes_rows import ROW_NODES
+from racewright.ledger.nodes_strength import STRENGTH_NODES
 from racewright.ledger.nodes_struck import STRUCK_NODES
 from racewright.ledger.nodes_supply import SUPPLY_NODES
 from racewright.ledger.nodes_trials import TRIALS_NODES
@@ -43,6 +44,7 @@ _ALL = (
     *TRIALS_NODES,
     *HOLDING_NODES,
     *STRUCK_NODES,
+    *STRENGTH_NODES,
     *NEIGHBOURS_NODES,
 )
 NODES: Mapping[str, Node] = {n.name: n for n in _ALL}

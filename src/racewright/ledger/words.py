@@ -50,7 +50,9 @@ def _reach(place: PlaceTable) -> str:
     return ", ".join(["The reach", *named[:-1]]) + f" and {named[-1]} are"
 
 
-def missing(case: CaseTable, *, has_cost: bool, energy: YearlyEnergy | None) -> tuple[Missing, ...]:
+def missing(
+    case: CaseTable, *, has_cost: bool, has_strength: bool, energy: YearlyEnergy | None
+) -> tuple[Missing, ...]:
     """Chapters that the case has no tables for, or no answer."""
     found = []
     if case.machine is None:
@@ -60,6 +62,9 @@ def missing(case: CaseTable, *, has_cost: bool, energy: YearlyEnergy | None) -> 
     if case.neighbours is None:
         needs = "a [neighbours.NAME] table of fish, debris and sound, and 'neighbours = \"NAME\"' in the case"
         found.append(Missing("Fish, debris and sound", needs))
+    if case.machine is not None and not has_strength:
+        needs = "a [machine.NAME.strength] table of materials, walls, shaft and flange"
+        found.append(Missing("What must be strong", needs))
     if case.place is None:
         found.append(Missing("Place", "a [place.NAME] table with a record, and 'place = \"NAME\"' in the case"))
     if case.holding is None:
@@ -221,6 +226,17 @@ def assumptions(scheme: Scheme, case: CaseTable) -> tuple[Assumption, ...]:
     return found
 
 
+def _not_strong(scheme: Scheme, case: CaseTable) -> tuple[str, ...]:
+    """What is not looked at of the strength of the machine's parts."""
+    machine = scheme.machine.get(case.machine or "")
+    if machine is None or machine.strength is None:
+        return ("Strength of any part, fatigue, natural frequencies",)
+    found: tuple[str, ...] = (
+        "Strength of hub, bearings, seals, struts and tether points; blows on vanes and blades; stress of gusts",
+    )
+    return found if machine.strength.series else (*found, "Fatigue: no series of stress is given")
+
+
 def left_out(scheme: Scheme, case: CaseTable) -> tuple[str, ...]:
     """What this version does not compute, so that nobody takes silence for safety."""
     place = scheme.place.get(case.place or "")
@@ -229,7 +245,7 @@ def left_out(scheme: Scheme, case: CaseTable) -> tuple[str, ...]:
         found += (
             "Cavitation of the sections themselves, and where the flow leaves the duct's walls",
             "Struts and all else that hangs in the water besides duct, hub and rows",
-            "Strength of any part, fatigue, natural frequencies",
+            *_not_strong(scheme, case),
             "Gusts, waves and delays in the control; torsion of the shaft; heating of the generator",
         )
     if place is not None:
