@@ -195,6 +195,8 @@ DRIVEN = {"control", "power_curve", "start_up", "letting_go", "drive_parts"}
 YIELD = {"availability", "energy", "years", "months", "energy_band", "turbulence", "river_share", "comparison"}
 HEARD = {"fish", "sound"}
 """They hang on how the drive runs the rotor in the fastest water."""
+STRONG = {"strength_points", "stresses", "natural_frequencies"}
+"""They hang on what the machine does in its states."""
 
 REAL = [
     ("machine.cost.capital", {"comparison"}),
@@ -204,13 +206,15 @@ REAL = [
     ("place.turbulence", {"turbulence", "sound"}),
     ("place.doubt.area", {"speed_causes", "energy_band", "river_share", "comparison"}),
     ("machine.stops.each", YIELD),
-    ("machine.drive.rated_power", {"drive_chain", "states", *HEARD, *DRIVEN, *(YIELD - {"availability"})}),
+    ("machine.drive.rated_power", {"drive_chain", "states", *HEARD, *STRONG, *DRIVEN, *(YIELD - {"availability"})}),
     (
         "place.gaugings.zero_level",
-        {"rating", "rating_band", "site", "speed_causes", "states", "map", "rotor_map", *HEARD, *DRIVEN, *YIELD},
+        {"rating", "rating_band", "site", "speed_causes", "states", "map", "rotor_map", *HEARD, *STRONG, *DRIVEN, *YIELD},
     ),
     ("neighbours.fish.length", {"fish", "fish_beside", "screen", "trade"}),
     ("neighbours.sound.distances", {"sound"}),
+    ("machine.strength.margin", {"natural_frequencies"}),
+    ("machine.strength.shaft.diameter", {"stresses"}),
     ("machine.description", set()),
 ]
 
