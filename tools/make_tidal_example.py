@@ -1,4 +1,4 @@
-"""Write the invented example strait: three months of speed to east and north, and a histogram of many years.
+"""Write the invented example strait: three months of speed to east and north.
 
 Everything here is invented: no strait, no instrument, no survey. Five constituents and the overtide M4 run to and
 fro on ellipses, flood towards about 60 degrees and ebb a few degrees off the way back; K2 and P1 follow S2 and K1 as
@@ -18,9 +18,8 @@ from pathlib import Path
 
 import numpy as np
 
-from racewright.place import predict, site_from_tide, tide_from_table
+from racewright.place import predict, tide_from_table
 from racewright.place.tide_result import Tide
-from racewright.place.tide_turning import Turning
 
 SEED = 20260301
 START, DAYS, STEP = np.datetime64("2026-03-01T00:00", "s"), 92, 600
@@ -78,22 +77,8 @@ def record(rng: np.random.Generator) -> tuple[np.ndarray, np.ndarray]:
     return time[kept], speed[kept]
 
 
-def histogram() -> str:
-    """Shares of speed that a machine which swings meets over the 18.6-year cycle, from the constituents."""
-    found = site_from_tide(strait(), Turning("swings"), first_year=2027, flood_direction=math.radians(60.0))
-    climate = found.site.climate
-    head = (
-        "# Invented: speeds over the 18.6-year cycle from the constituents of tools/make_tidal_example.py, for a\n"
-        "# machine that swings on its tethers.\n"
-        "speed_from,speed_to,share\n"
-    )
-    rows = zip(climate.edge[:-1], climate.edge[1:], climate.share, strict=True)
-    return head + "".join(f"{low:.1f},{high:.1f},{share:.5f}\n" for low, high, share in rows)
-
-
 def main(folder: Path) -> None:
-    """Write both files."""
-    (folder / "speeds.csv").write_text(histogram(), encoding="utf-8")
+    """Write the record."""
     time, speed = record(np.random.default_rng(SEED))
     stamp = np.datetime_as_string(time.astype("datetime64[s]"), unit="m")
     head = (

@@ -69,7 +69,7 @@ def test_histogram(scheme: Path, rows: str, said: str) -> None:
 
 
 def test_axis_above_the_water(scheme: Path) -> None:
-    text = scheme.read_text("utf-8").replace('hub_depth = "1.2 m"', 'hub_height = "3 m"')
+    text = scheme.read_text("utf-8").replace('hub_height = "1.9 m"', 'hub_height = "3 m"')
     text = text.replace("profile_exponent = 6 ", 'depth = "2.5 m"\nprofile_exponent = 6 ')
     scheme.write_text(text, "utf-8")
     with pytest.raises(InputError, match=r"case\.first_unit\.hub_height: the axis 3 m above the bed"):

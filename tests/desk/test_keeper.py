@@ -30,7 +30,7 @@ def _lines_that_differ(before: str, after: str) -> list[tuple[str, str]]:
 
 def test_an_edit_changes_its_line_and_keeps_the_comment(scheme: Path) -> None:
     before = scheme.read_text()
-    after = changed(before, {TURNED: "2 deg", "case.first_unit.hub_depth": "1.3 m"})
+    after = changed(before, {TURNED: "2 deg", "case.first_unit.hub_height": "1.3 m"})
     differ = _lines_that_differ(before, after)
     assert [b.split("#")[0].split("=")[1].strip() for _a, b in differ] == ['"1.3 m"', '"2 deg"']
     for a, b in differ:

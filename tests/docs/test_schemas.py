@@ -28,7 +28,7 @@ HEAD, REST = TEXT.split("# ---- the place", 1)
 PLACE, REST = REST.split("# ---- the machine", 1)
 MACHINE, COMMUNITY = REST.split("# ---- the community", 1)
 TOP = f'format = {FORMAT}\ntitle = "part"\n'
-HANGS = 'across = "27 m"\nhub_depth = "1.2 m"\n'
+HANGS = 'across = "27 m"\nhub_height = "1.9 m"\n'
 
 SCHEMES = {
     "example": TEXT,

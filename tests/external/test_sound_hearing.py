@@ -72,7 +72,7 @@ def test_worked_exposure(record_property: Record) -> None:
         0.0,
         "worked example",
         (),
-        safety_basis("environment", "worked example", "-", "closed form"),
+        safety_basis("sound", "worked example", "-", "closed form"),
     )
     groups = [("2018", "HF"), ("2024", "VHF")]
     found = level(source, 1.0, SoundWater(283.15, 0.0), spreading="practical", groups=groups).thresholds

@@ -13,6 +13,7 @@ from racewright.quantity.grammar import parse
 from racewright.scheme.community_tables import CommunityTable
 from racewright.scheme.machine_tables import MachineTable
 from racewright.scheme.model import CaseTable
+from racewright.scheme.neighbours_tables import NeighboursTable
 from racewright.scheme.place_tables import PlaceTable
 from racewright.scheme.trials_tables import TrialsTable
 from racewright.scheme.types import Key, key_of
@@ -23,10 +24,11 @@ ROLES: dict[str, type[BaseModel]] = {
     "machine": MachineTable,
     "community": CommunityTable,
     "trials": TrialsTable,
+    "neighbours": NeighboursTable,
 }
 TELLING = ("description", "source", "invented", "sensor")
 """Keys that only tell the reader something."""
-NAMES = ("case.place", "case.machine", "case.community", "case.trials")
+NAMES = ("case.place", "case.machine", "case.community", "case.trials", "case.neighbours")
 """Keys that name a table, whose values count instead."""
 
 _OTHER_NAME: dict[str, dict[str | None, str]] = {

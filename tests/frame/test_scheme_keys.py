@@ -61,6 +61,7 @@ def changed(loaded: LoadedScheme, leaf: Leaf) -> LoadedScheme:
         "machine",
         "community",
         "trials",
+        "neighbours",
     ):
         group = raw[leaf.path.removeprefix("case.")]
         group[table[name]] = group.pop(old)
@@ -192,20 +193,24 @@ def test_each_changed_key_recomputes_exactly_its_nodes_through_the_cache(
 
 DRIVEN = {"control", "power_curve", "start_up", "letting_go", "drive_parts"}
 YIELD = {"availability", "energy", "years", "months", "energy_band", "turbulence", "river_share", "comparison"}
+HEARD = {"fish", "sound"}
+"""They hang on how the drive runs the rotor in the fastest water."""
 
 REAL = [
     ("machine.cost.capital", {"comparison"}),
     ("community.mean_load", {"comparison"}),
     ("case.count", {"comparison", "river_share"}),
     ("case.spacing", {"river_share"}),
-    ("place.turbulence", {"turbulence"}),
+    ("place.turbulence", {"turbulence", "sound"}),
     ("place.doubt.area", {"speed_causes", "energy_band", "river_share", "comparison"}),
     ("machine.stops.each", YIELD),
-    ("machine.drive.rated_power", {"drive_chain", "states", *DRIVEN, *(YIELD - {"availability"})}),
+    ("machine.drive.rated_power", {"drive_chain", "states", *HEARD, *DRIVEN, *(YIELD - {"availability"})}),
     (
         "place.gaugings.zero_level",
-        {"rating", "rating_band", "site", "speed_causes", "states", "map", "rotor_map", *DRIVEN, *YIELD},
+        {"rating", "rating_band", "site", "speed_causes", "states", "map", "rotor_map", *HEARD, *DRIVEN, *YIELD},
     ),
+    ("neighbours.fish.length", {"fish", "fish_beside", "screen", "trade"}),
+    ("neighbours.sound.distances", {"sound"}),
     ("machine.description", set()),
 ]
 

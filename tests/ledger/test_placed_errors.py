@@ -15,7 +15,7 @@ from tests.ledger.common import load_changed
     ("old", "new", "key"),
     [
         ('across = "27 m" ', 'across = "500 m" ', "case.first_unit.across"),
-        ('hub_depth = "1.2 m" ', 'hub_depth = "0.3 m" ', "case.first_unit.hub_depth"),
+        ('hub_height = "1.9 m" ', 'hub_depth = "0.3 m" ', "case.first_unit.hub_depth"),
         ('length = "1 m"', 'length = "0.5 m"', "machine.river_unit.duct.exit_area_ratio"),
         ('rated_power = "40 kW"', 'rated_power = "10 kW"', "community.landing.diesel.rated_power"),
     ],

@@ -18,6 +18,8 @@ HAZARDS = {
     "navigation",
     "flood_and_debris",
     "environment",
+    "fish",
+    "sound",
     "design_standard",
     "anchors",
     "structure",

@@ -50,7 +50,7 @@ FAULTS = [
     ('unit = "m3/s"', 'unit = "furlong"', "record.unit", "unknown unit"),
     ('kind = "discharge" ', 'kind = "level" ', "record.kind", "one of"),
     ("[place.otter_bend.transect]", "[place.otter_bend.transects]", "transects", "did you mean 'transect'"),
-    ('hub_depth = "1.2 m"', 'hub_depth = "1.2 m"\nhub_height = "2 m"', "hub_height", "not both"),
+    ('hub_height = "1.9 m"', 'hub_depth = "1.2 m"\nhub_height = "2 m"', "hub_height", "not both"),
     ("[place.otter_bend.water]", "[place.otter_bend.water", None, "TOML"),
     ("invented = true", 'invented = "yes"', "invented", "true or false"),
 ]
@@ -146,20 +146,27 @@ def test_a_number_beyond_floats_is_out_of_range(tmp_path: Path, digits: str) -> 
             load_scheme(path)
 
 
-@pytest.mark.parametrize("key", ["across", "hub_depth"])
-def test_a_rated_place_without_a_machine_still_needs_to_know_where(tmp_path: Path, key: str) -> None:
+@pytest.mark.parametrize(("key", "missed"), [("across", "across"), ("hub_height", "hub_depth")])
+def test_a_rated_place_without_a_machine_still_needs_to_know_where(tmp_path: Path, key: str, missed: str) -> None:
     """The speed is computed at one point of the transect, machine or none."""
-    old = {"across": 'across = "27 m" ', "hub_depth": 'hub_depth = "1.2 m" '}[key]
-    text = EXAMPLE.replace('machine = "river_unit"\n', "", 1).replace('community = "landing"\n', "", 1)
+    old = {"across": 'across = "27 m" ', "hub_height": 'hub_height = "1.9 m" '}[key]
+    text = EXAMPLE
+    for line in (
+        'machine = "river_unit"',
+        'community = "landing"',
+        'holding = "four_lines"',
+        'neighbours = "otter_bend"',
+    ):
+        text = text.replace(f"{line}\n", "", 1)
     assert load_scheme(write(tmp_path, text)).scheme.case["first_unit"].machine is None
     with pytest.raises(InputError, match="missing") as caught:
         load_scheme(write(tmp_path, text.replace(old, "# ", 1)))
-    assert caught.value.key == f"case.first_unit.{key}"
+    assert caught.value.key == f"case.first_unit.{missed}"
 
 
 def test_an_axis_too_near_the_surface_is_refused(tmp_path: Path) -> None:
     shutil.copytree(Path(str(resources.files("racewright"))) / "examples" / "river_unit", tmp_path / "demo")
     scheme = tmp_path / "demo" / "scheme.toml"
-    scheme.write_text(scheme.read_text("utf-8").replace('hub_depth = "1.2 m"', 'hub_depth = "0.1 m"'), "utf-8")
+    scheme.write_text(scheme.read_text("utf-8").replace('hub_height = "1.9 m"', 'hub_depth = "0.1 m"'), "utf-8")
     with pytest.raises(InputError, match=r"case\.first_unit\.hub_depth: an axis 0\.1 m down"):
         load_scheme(scheme)

@@ -16,7 +16,7 @@ from racewright.sound.level import level
 from racewright.sound.source import SoundSource, Tone
 from racewright.sound.water_sound import FRESH, SEA
 
-BASIS = safety_basis("environment", "stated", "-", "user's own")
+BASIS = safety_basis("sound", "stated", "-", "user's own")
 
 
 def source(level_=(150.0,), frequency=(1000.0,), tones=(), uncertainty=6.0) -> SoundSource:

@@ -21,6 +21,7 @@ from racewright.cli.summary import summary
 from racewright.cli.trials_words import ImportedRun, KeptReading
 from racewright.ledger.chain import compute
 from racewright.ledger.findings import Findings
+from racewright.ledger.neighbours_findings import NeighboursFindings, SoundAt
 from racewright.ledger.trials_findings import TrialsFindings
 from racewright.remark import Remark
 from racewright.scheme import load_scheme
@@ -59,6 +60,7 @@ def printed() -> dict[str, Printed]:
         }
         for command in ("map", "tethers", "strike"):
             answers[command] = capture(command, str(scheme), "--json")
+        answers |= {name: capture(name, str(scheme), "--json") for name in ("map", "passage", "sound")}
         answers["size"] = capture("size", str(scheme), "--power", "5 kW", "--stream-speed", "2.8 m/s", "--json")
         answers["export"] = capture("export", str(scheme), "--to", str(folder / "parts"), "--json")
         answers["cache"] = capture("cache", "--json")
@@ -76,6 +78,7 @@ def printed() -> dict[str, Printed]:
             ),
             "map": Node("object", children=(("map", walker.of(PerformanceMap), walker.meanings["map"]["map"]),)),
             **_holding_trees(walker),
+            **_neighbours_trees(walker),
             "size": Node(
                 "object",
                 children=(
@@ -136,6 +139,19 @@ def _trials(folder: Path) -> dict[str, dict[str, Any]]:
     found = {f"trials_{verb}": capture("trials", verb, scheme, "--json") for verb in ("import", "reduce", "compare")}
     found["trials_export"] = capture("trials", "export", scheme, "--out", str(folder / "archive"), "--json")
     return found
+
+
+def _neighbours_trees(walker: Walker) -> dict[str, Node]:
+    """Trees of what the commands about fish, debris and sound print."""
+    text = walker.of(str)
+    trees = {
+        "passage": (("case", text), ("neighbours", walker.of(NeighboursFindings))),
+        "sound": (("case", text), ("sound", Node("array", children=(("", walker.of(SoundAt), ""),)))),
+    }
+    return {
+        name: Node("object", children=tuple((key, node, walker.meanings[name][key]) for key, node in children))
+        for name, children in trees.items()
+    }
 
 
 def _trials_trees(walker: Walker) -> dict[str, Node]:

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from tools.docs.json_holding_meanings import HOLDING_MEANINGS
+from tools.docs.json_neighbours_meanings import NEIGHBOURS_MEANINGS
 from tools.docs.json_trials_meanings import TRIALS_MEANINGS
 
 MEANINGS: dict[str, dict[str, str]] = {
     **HOLDING_MEANINGS,
     **TRIALS_MEANINGS,
+    **NEIGHBOURS_MEANINGS,
     "point": {
         "point": "the operating point",
         "water": "the water it was computed in",
@@ -34,6 +36,7 @@ MEANINGS: dict[str, dict[str, str]] = {
         "community": "the machine beside the diesel set; null without cost, community or energy",
         "trials": "channel trials of the machine; null where the case has none",
         "holding": "how the machine is held and what strikes it; null where the case has no holding",
+        "neighbours": "fish, debris and sound; null where the case has none",
         "missing": "chapters the scheme has no tables for",
         "remarks": "all remarks, worst first",
     },

@@ -173,6 +173,36 @@ def strike(
     show_strike(scheme, case, csv, as_json=as_json)
 
 
+@app.command(epilog="Example: racewright passage demo/scheme.toml --csv strikes.csv")
+def passage(
+    scheme: SchemePath,
+    csv: Annotated[
+        Path | None, typer.Option(help="CSV file to write with strikes by row and radius", show_default=False)
+    ] = None,
+    case: Case = None,
+    as_json: Json = False,
+) -> None:
+    """Compute what fish and debris meet in the machine, beside bare fast rotors; screening figures."""
+    from racewright.cli.passage import show_passage
+
+    show_passage(scheme, case, csv, as_json=as_json)
+
+
+@app.command(epilog="Example: racewright sound demo/scheme.toml --csv bands.csv")
+def sound(
+    scheme: SchemePath,
+    csv: Annotated[
+        Path | None, typer.Option(help="CSV file to write with one row a distance and band", show_default=False)
+    ] = None,
+    case: Case = None,
+    as_json: Json = False,
+) -> None:
+    """Compute the machine's sound under water by band and distance, and how far thresholds reach."""
+    from racewright.cli.sound import show_sound
+
+    show_sound(scheme, case, csv, as_json=as_json)
+
+
 @app.command(epilog="Example: racewright export demo/scheme.toml --to parts --scale 0.5 --tolerance '0.1 mm'")
 def export(
     scheme: SchemePath,

@@ -6,7 +6,7 @@ import json
 import sys
 from collections.abc import Callable
 from pathlib import Path
-from typing import Any
+from typing import Any, cast
 
 from racewright import __version__
 from racewright.cli.check_drive import check_generator
@@ -17,8 +17,10 @@ from racewright.record_rules import SHORTEST, check_bins, check_joined, too_shor
 from racewright.records.csv_form import CsvForm
 from racewright.records.series_check import check_series
 from racewright.records.table_rows import read_cells
+from racewright.records.tide_rows import TideForm, read_tide_rows
 from racewright.scheme import LoadedScheme, load_scheme
 from racewright.scheme.place_tables import GaugingsTable, RecordTable, TransectTable
+from racewright.scheme.tide_tables import TideTable
 
 LEAST_LEVELS = 3
 """Different gauged levels that fix a rating of stated zero level; two more fix the zero level too."""
@@ -39,6 +41,8 @@ def check_scheme(path: Path, *, as_json: bool) -> None:
         rows_said = "a file of" if record_rows is None else f"{record_rows} rows of"
         record = scheme.place[name].record
         said = f"{len(scheme.place[name].spot)} spot speeds" if record is None else f"{rows_said} {record.kind}"
+        if scheme.place[name].tide is not None:
+            said = f"{rows_said} tide"
         lines.append(f"  place {name}: {said}{gauged}{transect}")
     lines += [f"  machine {name}{_generator(loaded, name)}{check_rows(loaded, name)}" for name in scheme.machine]
     lines += [f"  community {name}" for name in scheme.community]
@@ -75,6 +79,8 @@ def _check_place(loaded: LoadedScheme, name: str) -> tuple[int | None, int, int]
     rows, gaugings = None, 0
     if place.record is not None:
         rows = _check_file(loaded, place.record, ("place", name, "record"), _record_rows)
+    if place.tide is not None:
+        rows = _check_file(loaded, place.tide, ("place", name, "tide"), _tide_rows)
     if place.gaugings is not None:
         gaugings = _check_file(loaded, place.gaugings, ("place", name, "gaugings"), _gaugings) or 0
     if place.transect is None:
@@ -111,6 +117,24 @@ def _record_rows(record: RecordTable, path: Path, form: CsvForm) -> int | None:
     if rows is not None and rows < SHORTEST:
         raise InputError(too_short(rows), file=shown)
     return rows
+
+
+def _tide_rows(table: TideTable, path: Path, form: CsvForm) -> int:
+    columns = {
+        "east north": (table.east_column, table.north_column),
+        "speed direction": (table.value_column, table.direction_column),
+    }
+    found = read_tide_rows(
+        path,
+        form=cast(TideForm, table.kind),
+        time_column=table.time_column,
+        value_columns=columns.get(table.kind, (table.value_column,)),
+        unit=table.unit,
+        zone=table.zone,
+        shown_as=str(path),
+        text=form,
+    )
+    return len(found.times)
 
 
 def _gaugings(table: GaugingsTable, path: Path, form: CsvForm) -> int:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from racewright.cli.drive_units import DRIVE_UNITS
 from racewright.cli.export_units import EXPORT_UNITS
 from racewright.cli.holding_units import HOLDING_UNITS
+from racewright.cli.neighbours_units import NEIGHBOURS_UNITS
 from racewright.cli.trials_units import TRIALS_UNITS
 
 FIELD_UNITS: dict[str, dict[str, str]] = {
@@ -342,6 +343,7 @@ FIELD_UNITS: dict[str, dict[str, str]] = {
     **EXPORT_UNITS,
     **HOLDING_UNITS,
     **TRIALS_UNITS,
+    **NEIGHBOURS_UNITS,
     "RatingSummary": {
         "coefficient": "m3/s",
         "zero_level": "m",

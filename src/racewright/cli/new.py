@@ -13,7 +13,7 @@ from racewright.errors import InputError
 from racewright.scheme.json_schema import scheme_schema
 from racewright.scheme.model import Scheme
 
-EXAMPLES = ("river_unit", "model_test")
+EXAMPLES = ("river_unit", "model_test", "tidal_unit")
 """Bundled examples, the first one copied when none is named."""
 _LOGGED = "model_test"
 """The example whose logger files are written when it is copied."""

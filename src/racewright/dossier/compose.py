@@ -2,7 +2,20 @@
 
 from __future__ import annotations
 
-from racewright.dossier.chapters import closing, cost, energy, front, held, machine, place, struck, trials
+from racewright.dossier.chapters import (
+    closing,
+    cost,
+    debris,
+    energy,
+    fish,
+    front,
+    held,
+    machine,
+    place,
+    sound,
+    struck,
+    trials,
+)
 from racewright.dossier.document import Chapter, Document
 from racewright.dossier.text import clean
 from racewright.ledger.findings import Findings
@@ -34,6 +47,7 @@ def compose(findings: Findings) -> Document:
             *_holding(findings),
             *_trials(findings),
             energy.write(findings),
+            *_neighbours(findings),
             cost.write(findings),
             closing.missing(findings),
             closing.inputs(findings),
@@ -56,3 +70,12 @@ def _trials(findings: Findings) -> tuple[Chapter, ...]:
     if findings.trials is None or findings.machine is None:
         return ()
     return (trials.write(findings.trials, findings.machine, findings.inputs),)
+
+
+def _neighbours(findings: Findings) -> tuple[Chapter, ...]:
+    """Fish, debris and sound, where the case has any."""
+    found = findings.neighbours
+    if found is None or findings.machine is None:
+        return ()
+    heard = (sound.write(found),) if found.sound else ()
+    return (fish.write(found), debris.write(found), *heard)

@@ -16,6 +16,7 @@ from racewright.ledger.findings import CommunityFindings, Findings, MachineFindi
 from racewright.ledger.graph import evaluate, file_digest
 from racewright.ledger.holding_parts import holding_of, holding_remarks
 from racewright.ledger.inputs import case_of, input_rows
+from racewright.ledger.neighbours_parts import neighbours_of, neighbours_remarks
 from racewright.ledger.place_inputs import outer_radius
 from racewright.ledger.roles import Roles, roles_of
 from racewright.ledger.store import Store
@@ -87,6 +88,7 @@ def compute(
         energy_parts=parts_of(values),
         trials=trials_of(roles, values),
         holding=holding,
+        neighbours=neighbours_of(roles, values),
     )
 
 
@@ -164,6 +166,7 @@ def _remarks(
             found += _drawing_air(machine, place)
         found += [*machine.control.control.remarks, *machine.control.start.remarks, *machine.control.parts.remarks]
     found += [*trials_remarks(values), *more]
+    found += [r for r in neighbours_remarks(values) if r.severity != "note"]
     for name in ("energy", "energy_band", "years", "months", "turbulence", "river_share", "comparison"):
         found += values[name].remarks if values[name] is not None else ()
     return tuple(sorted(dict.fromkeys(found), key=lambda r: WORST_FIRST[r.severity]))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from racewright.flow.result import Axisymmetric, Streamlines
 from racewright.ledger.drive_classes import DRIVE_CLASSES
 from racewright.ledger.holding_classes import HOLDING_CLASSES
+from racewright.ledger.neighbours_classes import NEIGHBOURS_CLASSES
 from racewright.ledger.store import Classes
 from racewright.ledger.tide_classes import TIDE_CLASSES
 from racewright.ledger.trials_classes import TRIALS_CLASSES
@@ -42,6 +43,6 @@ _KEPT: tuple[type, ...] = (
     Standing, State, Streamlines, Triangles, Turbulence, Water, YearlyEnergy, YearlySpread,
 )  # fmt: skip
 
-_EVERY = (*_KEPT, *DRIVE_CLASSES, *HOLDING_CLASSES, *TIDE_CLASSES, *TRIALS_CLASSES)
+_EVERY = (*_KEPT, *DRIVE_CLASSES, *HOLDING_CLASSES, *TIDE_CLASSES, *TRIALS_CLASSES, *NEIGHBOURS_CLASSES)
 CLASSES: Classes = {kept.__name__: kept for kept in _EVERY}
 """By name, for the cache; names are all different."""

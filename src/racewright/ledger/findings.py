@@ -8,6 +8,7 @@ from racewright.flow.result import Axisymmetric, Streamlines
 from racewright.ledger.drive_findings import DriveFindings
 from racewright.ledger.energy_parts import EnergyParts
 from racewright.ledger.holding_parts import HoldingFindings
+from racewright.ledger.neighbours_findings import NeighboursFindings
 from racewright.ledger.trials_findings import TrialsFindings
 from racewright.machine.as_built import BuiltRow
 from racewright.machine.drive import Drive
@@ -223,6 +224,8 @@ class Findings:
         Channel trials of the machine; None where the case has none.
     holding : HoldingFindings or None
         How the machine is held and what strikes it; None where the case has no holding.
+    neighbours : NeighboursFindings or None
+        Fish, debris, sound; None where the case has none.
     """
 
     title: str
@@ -244,3 +247,4 @@ class Findings:
     energy_parts: EnergyParts | None = None
     trials: TrialsFindings | None = None
     holding: HoldingFindings | None = None
+    neighbours: NeighboursFindings | None = None

@@ -21,6 +21,7 @@ from racewright.ledger.nodes_drive import DRIVE_NODES
 from racewright.ledger.nodes_energy import ENERGY_NODES
 from racewright.ledger.nodes_holding import HOLDING_NODES
 from racewright.ledger.nodes_machine import MACHINE_NODES
+from racewright.ledger.nodes_neighbours import NEIGHBOURS_NODES
 from racewright.ledger.nodes_place import PLACE_NODES
 from racewright.ledger.nodes_rows import ROW_NODES
 from racewright.ledger.nodes_struck import STRUCK_NODES
@@ -42,6 +43,7 @@ _ALL = (
     *TRIALS_NODES,
     *HOLDING_NODES,
     *STRUCK_NODES,
+    *NEIGHBOURS_NODES,
 )
 NODES: Mapping[str, Node] = {n.name: n for n in _ALL}
 """Every node by name; a node comes after the nodes that it reads, but for the order of groups."""
@@ -147,7 +149,10 @@ def _placed(loaded: LoadedScheme, roles: Roles, node: Node, fault: InputError) -
         return fault
     *group, name = (fault.key or "").replace("blades", "rotor").split(".")
     for path in sorted(node.keys, key=lambda p: p.rsplit(".", 1)[-1] not in group):
-        if name in getattr(type(roles.find(path)), "model_fields", {}):
+        table = roles.find(path)
+        if isinstance(table, dict) and group and name in getattr(type(table.get(group[-1])), "model_fields", {}):
+            return loaded.error(fault.message, *roles.scheme_path(f"{path}.{group[-1]}.{name}"))
+        if name in getattr(type(table), "model_fields", {}):
             return loaded.error(fault.message, *roles.scheme_path(f"{path}.{name}"))
         if path.rsplit(".", 1)[-1] == name:
             return loaded.error(fault.message, *roles.scheme_path(path))

@@ -17,7 +17,7 @@ def input_rows(loaded: LoadedScheme, case_name: str) -> tuple[InputRow, ...]:
     case = loaded.scheme.case[case_name]
     rows: list[InputRow] = []
     _walk(case, loaded.raw["case"][case_name], f"case.{case_name}", "", rows)
-    for group in ("place", "machine", "community", "trials"):
+    for group in ("place", "machine", "community", "trials", "neighbours"):
         name = getattr(case, group)
         if name is not None:
             table = getattr(loaded.scheme, group)[name]

@@ -20,6 +20,7 @@ from racewright.ledger.place_inputs import (
     spots_of,
     transect_of,
 )
+from racewright.ledger.tide_inputs import tidal_site_of, tide_of, tide_record_of
 from racewright.place.climate import histogram_edges
 from racewright.place.rating import level_at
 from racewright.place.rating_band import RatingBand, rating_band, rating_error
@@ -30,6 +31,9 @@ from racewright.place.shape import WeibullShape
 from racewright.place.site import site_from_discharge, site_from_histogram, site_from_speed
 from racewright.place.speed_uncertainty import RiverErrors, SpeedCause, river_causes
 from racewright.place.spot import SpotClimate, site_from_spots, spot_climate
+from racewright.place.tide_doubt import tide_causes
+from racewright.place.tide_result import Tide
+from racewright.place.tide_site import TidalSite
 from racewright.records.series import read_any_series
 from racewright.records.table_csv import read_columns
 from racewright.tick import Tick
@@ -61,15 +65,45 @@ def _spots(given: Given, _tick: Tick) -> SpotClimate | None:
     return spot_climate(spots, WeibullShape(given.keys["place.spot_shape"])) if spots else None
 
 
-def _site(given: Given, _tick: Tick) -> Site:
-    keys = given.keys
-    record, season = keys["place.record"], season_of(keys["place.season"])
-    depth = keys["place.depth"]
-    axis = keys["case.hub_depth"]
+def _tide(given: Given, _tick: Tick) -> Tide | None:
+    """None where the place has no tidal record."""
+    table = given.keys["place.tide"]
+    if table is None:
+        return None
+    return tide_of(table, tide_record_of(table, given.files["place.tide.file"]))
+
+
+def _tidal_site(given: Given, tick: Tick) -> TidalSite | None:
+    """What a machine that turns with the tide meets; None where the place has no tidal record."""
+    keys, tide = given.keys, given.nodes["tide"]
+    if tide is None:
+        return None
+    return tidal_site_of(
+        keys["place.tide"],
+        tide,
+        cut_in_speed=keys["machine.drive.cut_in_speed"],
+        season=season_of(keys["place.season"]),
+        **_fit(keys),
+        tick=tick,
+    )
+
+
+def _fit(keys: Any) -> dict[str, Any]:
+    """Depth of the water, of the axis, and the duct's outer radius [m], where they are known."""
+    depth, axis = keys["place.depth"], keys["case.hub_depth"]
     if axis is None and keys["case.hub_height"] is not None and depth is not None:
         axis = depth - keys["case.hub_height"]
     outer = outer_radius(duct_of(keys)) if keys["machine.duct"] else None
-    fit = {"depth": depth, "hub_depth": axis, "outer_radius": outer}
+    return {"depth": depth, "hub_depth": axis, "outer_radius": outer}
+
+
+def _site(given: Given, _tick: Tick) -> Site:
+    keys = given.keys
+    tidal: TidalSite | None = given.nodes["tidal_site"]
+    if tidal is not None:
+        return tidal.site
+    record, season = keys["place.record"], season_of(keys["place.season"])
+    fit = _fit(keys)
     spots: SpotClimate | None = given.nodes["spots"]
     if spots is not None or record["kind"] == "histogram":
         if season is not None:
@@ -137,6 +171,9 @@ def _series(record: Any, path: Path, kind: Any) -> Series:
 def _speed_causes(given: Given, _tick: Tick) -> tuple[SpeedCause, ...]:
     """What the speed at the machine is unsure by; empty where no water ever passes the machine."""
     doubt, spots = given.keys["place.doubt"], given.nodes["spots"]
+    if given.nodes["tide"] is not None:
+        table = given.keys["place.tide"]
+        return tide_causes(given.nodes["tide"], instrument=table["instrument"], factor=table["factor_doubt"])
     if spots is not None:
         return (SpeedCause("spot speeds and their shape", spots.relative_standard, 1.0),)
     kind = given.keys["place.record.kind"]
@@ -171,13 +208,30 @@ def _bed(given: Given, _tick: Tick) -> tuple[tuple[float, float], ...]:
 PLACE_NODES = (
     Node("rating", 1, _rating, keys=("place.gaugings",), files=("place.gaugings.file",), needs=("place",)),
     Node("spots", 1, _spots, keys=("place.spot", "place.spot_shape"), needs=("place",)),
+    Node("tide", 1, _tide, keys=("place.tide",), files=("place.tide.file",), needs=("place",)),
+    Node(
+        "tidal_site",
+        1,
+        _tidal_site,
+        keys=(
+            "place.tide",
+            "place.season",
+            "place.depth",
+            "machine.duct",
+            "machine.drive.cut_in_speed",
+            "case.hub_depth",
+            "case.hub_height",
+        ),
+        nodes=("tide",),
+        needs=("place",),
+    ),
     Node(
         "site",
         3,
         _site,
         keys=("place.record", *REACH_KEYS, "place.depth", "place.season"),
         files=("place.record.file", "place.transect.file"),
-        nodes=("rating", "spots"),
+        nodes=("rating", "spots", "tidal_site"),
         needs=("place",),
     ),
     Node("rating_band", 1, _rating_band, nodes=("rating", "site"), needs=("place",)),
@@ -185,9 +239,9 @@ PLACE_NODES = (
         "speed_causes",
         1,
         _speed_causes,
-        keys=("place.record.kind", *REACH_KEYS, "place.doubt"),
+        keys=("place.record.kind", "place.tide", *REACH_KEYS, "place.doubt"),
         files=("place.transect.file",),
-        nodes=("rating", "spots", "site"),
+        nodes=("rating", "spots", "site", "tide"),
         needs=("place",),
     ),
     Node("bed", 1, _bed, keys=("place.transect",), files=("place.transect.file",), needs=("place",)),

@@ -25,6 +25,11 @@ def invented(scheme: Scheme, case: CaseTable) -> tuple[str, ...]:
     trials = scheme.trials.get(case.trials or "")
     if trials is not None and trials.invented:
         said.append(f"The trials are invented ([trials.{case.trials}]): no model was built, nothing was measured.")
+    neighbours = scheme.neighbours.get(case.neighbours or "")
+    if neighbours is not None and neighbours.invented:
+        said.append(
+            f"The neighbours are invented ([neighbours.{case.neighbours}]): nobody counted fish or debris there."
+        )
     community = scheme.community.get(case.community or "")
     if community is not None and community.invented:
         said.append(f"The community, its diesel set and all prices are invented ([community.{case.community}]).")
@@ -52,6 +57,9 @@ def missing(case: CaseTable, *, has_cost: bool, energy: YearlyEnergy | None) -> 
         found.append(Missing("Machine", "a [machine.NAME] table and 'machine = \"NAME\"' in the case"))
     if case.trials is None:
         found.append(Missing("Trials", "a [trials.NAME] table of channel tests, and 'trials = \"NAME\"' in the case"))
+    if case.neighbours is None:
+        needs = "a [neighbours.NAME] table of fish, debris and sound, and 'neighbours = \"NAME\"' in the case"
+        found.append(Missing("Fish, debris and sound", needs))
     if case.place is None:
         found.append(Missing("Place", "a [place.NAME] table with a record, and 'place = \"NAME\"' in the case"))
     if case.holding is None:
@@ -94,6 +102,9 @@ def duties(scheme: Scheme, case: CaseTable) -> tuple[Duty, ...]:
             Duty("Hydrographer", _hydrography(place)),
             Duty("River authority", "permits for anchoring, navigation, fish passage and work in the water"),
         ]
+    if case.neighbours is not None:
+        found.append(Duty("Fish biologist", "which fish pass, how long, when and how they lie; what a strike does"))
+        found.append(Duty("Acoustician", "sound of the machine and of the water without it, measured at the place"))
     if case.community is not None:
         found.append(Duty("Community and operator", "load, fuel price delivered, set hours and willingness to pay"))
     return tuple(found)
@@ -178,6 +189,19 @@ _COST = (
     Assumption("Levelised cost in real money with a real interest rate.", "closed form"),
 )
 
+_NEIGHBOURS = (
+    Assumption(
+        "Fish and debris drift evenly with the water and neither steer nor turn; blows in vanes and rotor, pressure"
+        " and shear are independent. No fish keeps out unless the scheme says so and names who watched.",
+        "closed form, tested against moving blades; harm from published laboratory rows, most from memory",
+    ),
+    Assumption(
+        "Sound: the turbulence that vanes and blades cut, as compact dipoles, unless a measurement is given to scale;"
+        " one law of spreading, ambient noise from curves of the open sea.",
+        "closed form on stated turbulence; drive, bearings and cavitation are not in it",
+    ),
+)
+
 
 def assumptions(scheme: Scheme, case: CaseTable) -> tuple[Assumption, ...]:
     """The stated assumptions of the chapters that a case has."""
@@ -190,6 +214,8 @@ def assumptions(scheme: Scheme, case: CaseTable) -> tuple[Assumption, ...]:
         found += (_SPOTS if place.spot else _TRANSECT if discharge else _SPEED) + _RIVER
         found += (_SEASON,) if place.season.closed else ()
         found += _BAND if case.machine is not None else ()
+    if case.neighbours is not None:
+        found += _NEIGHBOURS
     if case.community is not None:
         found += _COST
     return found
@@ -213,7 +239,8 @@ def left_out(scheme: Scheme, case: CaseTable) -> tuple[str, ...]:
             found += ("Motion of the machine on its lines in gusts and waves, galloping, and fatigue of the lines",)
         found += (
             "What blockage of the river, wakes between machines and turbulence do to energy: told, not counted",
-            "Effect on levels; fish, sound and other neighbours",
+            "Effect on levels",
+            *(() if case.neighbours else ("Fish, debris that drifts through, sound",)),
         )
         closed = place.season
         if not closed.closed and closed.least_speed is closed.least_depth is closed.greatest_speed is None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from racewright.passage.barotrauma import decompression
-from racewright.passage.beside import beside_bare
+from racewright.passage.beside import bare_rotors, beside_bare
 from racewright.passage.crossing import RowCrossing, row_crossings
 from racewright.passage.debris import DebrisClass, debris_class, debris_classes
 from racewright.passage.exposure import exposure
@@ -24,6 +24,7 @@ __all__ = [
     "FishClass",
     "RowCrossing",
     "Screen",
+    "bare_rotors",
     "beside_bare",
     "debris_class",
     "debris_classes",

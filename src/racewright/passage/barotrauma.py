@@ -74,5 +74,5 @@ def decompression(fish: FishClass, acclimation_pressure: float, nadir_pressure: 
         ratio,
         death,
         tuple(1.0 / ratio >= least for least, _source in NADIR_RULES),
-        safety_basis("environment", f"{fish.title}: {basis}", fish.safety.edition, status),
+        safety_basis("fish", f"{fish.title}: {basis}", fish.safety.edition, status),
     )

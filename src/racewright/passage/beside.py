@@ -115,6 +115,7 @@ def beside_bare(
     heading: Heading = "worse",
     bare_count: int = 3,
     bare_tip_speed_ratio: float = 5.0,
+    bare: tuple[BareFast, BareFast] | None = None,
 ) -> Beside:
     """Strike in the machine, in a bare rotor of its power, and in one of its outer diameter, in the same stream.
 
@@ -131,30 +132,49 @@ def beside_bare(
         As in `strike`.
     bare_count, bare_tip_speed_ratio
         Of the bare rotors, as in `bare_fast`.
+    bare : tuple of BareFast, optional
+        What `bare_rotors` gave for this point, so that several classes share it; computed without it.
 
     Raises
     ------
     InputError
         The point gives no power; otherwise as `strike` and `bare_fast`.
     """
-    if not point.shaft_power > 0.0:
-        raise InputError(f"the point gives {point.shaft_power:.4g} W; compare where the machine works", key="point")
+    if bare is None:
+        bare = bare_rotors(unit, water, point, count=bare_count, tip_speed_ratio=bare_tip_speed_ratio)
+    equal, wide = bare
     outer = float(duct_contour(unit.duct)[1].max())
-    shape = {"count": bare_count, "tip_speed_ratio": bare_tip_speed_ratio}
-    speed = point.stream_speed
-    equal = bare_of_power(water, speed, point.shaft_power, **shape)  # type: ignore[arg-type]
-    wide = bare_fast(water, speed, outer, **shape)  # type: ignore[arg-type]
     own = strike(
         row_crossings(unit, vanes, blades, point), fish, length, heading=heading, duct_length=unit.duct.length
     )
 
-    def bare(name: str, rotor: BareFast) -> Contender:
+    def other(name: str, rotor: BareFast) -> Contender:
         struck = strike([rotor.crossing], fish, length, heading=heading)
         return _contender(name, rotor.radius, rotor.shaft_power, rotor.flow_rate, struck)
 
     machine = _contender("two-row machine", outer, point.shaft_power, point.flow_rate, own)
-    others = (bare("bare rotor of equal power", equal), bare("bare rotor of equal outer diameter", wide))
+    others = (other("bare rotor of equal power", equal), other("bare rotor of equal outer diameter", wide))
     return Beside((machine, *others), tuple(_difference(machine, one) for one in others))
+
+
+def bare_rotors(
+    unit: Unit, water: Water, point: OperatingPoint, *, count: int = 3, tip_speed_ratio: float = 5.0
+) -> tuple[BareFast, BareFast]:
+    """Bare rotors of the point's shaft power and of the duct's outer diameter, in its stream; as `bare_fast`.
+
+    Raises
+    ------
+    InputError
+        The point gives no power.
+    """
+    if not point.shaft_power > 0.0:
+        raise InputError(f"the point gives {point.shaft_power:.4g} W; compare where the machine works", key="point")
+    outer = float(duct_contour(unit.duct)[1].max())
+    speed = point.stream_speed
+    return (
+        bare_of_power(water, speed, point.shaft_power, count=count, tip_speed_ratio=tip_speed_ratio),
+        bare_fast(water, speed, outer, count=count, tip_speed_ratio=tip_speed_ratio),
+    )
 
 
 def _contender(name: str, outer: float, power: float, flow: float, struck: Strike) -> Contender:

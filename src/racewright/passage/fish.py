@@ -90,6 +90,7 @@ def fish_passage(
     avoidance: float = 0.0,
     acclimation_depth: float | None = None,
     atmosphere: float = STANDARD_ATMOSPHERE,
+    felt: Exposure | None = None,
 ) -> FishPassage:
     """All that a fish meets on its way through, at one operating point.
 
@@ -108,6 +109,8 @@ def fish_passage(
         Of the river, at least the flow through the rotor [m3/s].
     avoidance : float
         0 to 1; 0, none, by default: the safe side. At night and in turbid water fish avoid little [-].
+    felt : Exposure, optional
+        What `exposure` gave for these very arguments, so that several classes share it; computed without it.
 
     Raises
     ------
@@ -121,9 +124,10 @@ def fish_passage(
     struck = strike(
         row_crossings(unit, vanes, blades, point), fish, length, heading=heading, duct_length=unit.duct.length
     )
-    felt = exposure(
-        vanes, blades, flow, water, point, hub_depth, acclimation_depth=acclimation_depth, atmosphere=atmosphere
-    )
+    if felt is None:
+        felt = exposure(
+            vanes, blades, flow, water, point, hub_depth, acclimation_depth=acclimation_depth, atmosphere=atmosphere
+        )
     worst = decompression(fish, felt.worst_acclimation, felt.worst_nadir)
     pressure = _pressure(fish, felt, worst)
     shear = UNKNOWN if fish.shear is None else fish.shear.at(felt.strains.largest)
@@ -216,7 +220,7 @@ def _remarks(parts: dict[str, Chance], avoidance: float) -> tuple[Remark, ...]:
 
 def _whole(fish: FishClass) -> SafetyBasis:
     return safety_basis(
-        "environment",
+        "fish",
         f"fish of the class {fish.title.lower()} spread evenly with the water; strike, pressure and shear "
         "independent; predation on stunned fish, delay and repeated passage are left out",
         fish.safety.edition,

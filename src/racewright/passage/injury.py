@@ -106,7 +106,7 @@ def _safety() -> SafetyBasis:
     data = _data()
     rows = "; ".join(dict.fromkeys(f"{row['source']} ({row['status']})" for row in data["row"]))
     return safety_basis(
-        "environment",
+        "fish",
         f"strikes on {data['fish']}: {rows}. Growth with speed and thinness: {data['monotone']}. Value within the "
         f"range: {data['mutilation']['source']} ({data['mutilation']['status']}).",
         data["edition"],

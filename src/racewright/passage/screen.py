@@ -125,7 +125,7 @@ def screen_loss(screen: Screen, flow_rate: float, annulus_area: float, *, closed
         resistance=coefficient * (annulus_area / screen.area) ** 2,
         open_share=screen.open_share * (1.0 - closed_share),
         remarks=_remarks(speed, data["approach"]),
-        safety=safety_basis("environment", data["source"], data["edition"], data["status"]),
+        safety=safety_basis("fish", data["source"], data["edition"], data["status"]),
     )
 
 

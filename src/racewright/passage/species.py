@@ -153,5 +153,5 @@ def _fish(name: str, row: Mapping[str, Any], status: str, replaces: str) -> Fish
         pressure=pressure_response(name, row["pressure"]) if row.get("pressure") else None,
         shear=shear_response(name, row["shear"]) if row.get("shear") else None,
         replaces=replaces,
-        safety=safety_basis("environment", basis, _data()["edition"], status),
+        safety=safety_basis("fish", basis, _data()["edition"], status),
     )

@@ -89,7 +89,7 @@ def strike(
         fastest=max(float(one.relative_speed.max()) for one in struck),
         remarks=strike_remarks(fish, lengths, struck),
         safety=(
-            safety_basis("environment", _BASIS, "1957 form, extended here", "closed form"),
+            safety_basis("fish", _BASIS, "1957 form, extended here", "closed form"),
             injury(0.0, lengths, 0.0, 0.0).safety,
             fish.safety,
         ),

@@ -49,12 +49,13 @@ def strike_remarks(fish: FishClass, lengths: Floats, rows: Sequence[RowStrike]) 
     limit = safe_speed()
     for one in rows:
         fastest = float(one.relative_speed.max())
+        meets = "meet" if one.name.endswith("s") else "meets"
         if fastest > limit:
             found.append(
                 Remark(
                     "caution",
-                    f"The {one.name} meet fish at up to {fastest:.1f} m/s; below {limit:g} m/s practically no struck "
-                    f"{fish.strikes_on} died, above it thin edges kill.",
+                    f"The {one.name} {meets} fish at up to {fastest:.1f} m/s; below {limit:g} m/s practically no "
+                    f"struck {fish.strikes_on} died, above it thin edges kill.",
                     "strike",
                 )
             )

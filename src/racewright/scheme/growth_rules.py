@@ -36,6 +36,10 @@ def growth_rules(growth: GrowthTable, at: tuple[str, ...]) -> Iterator[Broken]:
         ends = [e for e in (claim.low, claim.value, claim.high) if e is not None]
         if ends != sorted(ends):
             yield "low, value and high must grow", (*at, "claim", name, "low")
+        for key in ("size", "tested_on"):
+            wanted = getattr(claim, key)
+            if wanted is not None and wanted not in growth.size:
+                yield f"no size {wanted!r}; there are {', '.join(growth.size)}", (*at, "claim", name, key)
         if claim.basis == "measured by us" and not claim.last_test.strip():
             yield "missing; a figure measured by us names its test", (*at, "claim", name, "last_test")
         if claim.basis == "published" and not claim.source.strip():

@@ -117,6 +117,11 @@ class ClaimTable(Table):
     low: float | None = ratio(-1e12, 1e12, "low end", default=None)
     high: float | None = ratio(-1e12, 1e12, "high end", default=None)
     unit: str = name("unit of it", default="1", because="a ratio")
+    size: str | None = name(
+        "name of a size of the growth that it is claimed of; the machine itself if left out", default=None
+    )
+    tested_on: str | None = name("name of the size that the last test was of", default=None)
+    why_no_band: str = text("why it has no low and high end")
     last_test: str = text("which test last, with its date")
     next_test: str = text("which test comes next, and when")
     source: str = text("where it stands")

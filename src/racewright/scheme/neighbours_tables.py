@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pydantic import Field
 
-from racewright.scheme.place_tables import TextFile
+from racewright.scheme.text_file_table import TextFile
 from racewright.scheme.types import Table, choice, flag, name, numbers, quantity, ratio, text
 
 FISH = (
@@ -48,7 +48,7 @@ class ScreenTable(Table):
     """Bars across the inlet."""
 
     bar_thickness: float = quantity("length", "1 mm", "200 mm", "of one bar, across the water")
-    bar_gap: float = quantity("length", "1 mm", "2 m", "clear, between bars")
+    bar_gap: float = quantity("length", "1 mm", "1 m", "clear, between bars")
     area: float = quantity("area", "0.001 m2", "10000 m2", "of the screen, bars included")
     slope: float = quantity(
         "angle", "5 deg", "90 deg", "of the bars to the level", default="90 deg", because="upright"
@@ -83,10 +83,10 @@ class MeasuredSoundTable(TextFile):
         "column of levels with the machine, dB re 1 uPa", default="with_machine", because="as above"
     )
     background_column: str = name("column of levels without it", default="background", because="as above")
-    distance: float = quantity("length", "0.5 m", "10 km", "from machine to hydrophone")
+    distance: float = quantity("length", "1 m", "10 km", "from machine to hydrophone")
     relative_speed: float = quantity("speed", "0.1 m/s", "60 m/s", "of the water over the blade tips, as measured")
     area: float = quantity("area", "0.001 m2", "10000 m2", "of the rotor that was measured")
-    uncertainty: float = ratio(0.5, 40.0, "standard uncertainty in dB")
+    uncertainty: float = ratio(0.5, 15.0, "standard uncertainty in dB")
     where: str = name("where and when, with what")
 
 
@@ -107,11 +107,11 @@ class SoundTable(Table):
         because="later",
     )
     salinity: float = ratio(0.0, 45.0, "in g/kg", default=0.0, because="a river")
-    acidity: float = ratio(5.0, 10.0, "pH", default=8.0, because="sea water")
+    acidity: float = ratio(6.0, 9.0, "pH", default=8.0, because="sea water")
     duration: float = quantity(
         "time",
         "1 s",
-        "1 yr",
+        "100 d",
         "that an animal stays where it is",
         default="1 d",
         because="as the thresholds are meant",

@@ -4,19 +4,9 @@ from __future__ import annotations
 
 from pydantic import Field
 
+from racewright.scheme.text_file_table import TextFile
+from racewright.scheme.tide_tables import TideTable
 from racewright.scheme.types import Table, choice, flag, name, quantity, ratio, text
-
-
-class TextFile(Table):
-    """How a text file is written."""
-
-    delimiter: str = choice(
-        ("auto", ",", ";", "tab"), "what parts the cells", default="auto", because="told by header"
-    )
-    decimal: str = choice(("point", "comma"), "mark of decimals", default="point", because="as in the example")
-    encoding: str = choice(
-        ("utf-8", "latin-1", "cp1252", "utf-16"), "encoding of the text", default="utf-8", because="as in the example"
-    )
 
 
 class RecordTable(TextFile):
@@ -152,7 +142,8 @@ class PlaceTable(Table):
 
     description: str = text("the place in a sentence")
     invented: bool = flag("true for a made-up reach; page one then says so", default=False, because="taken as real")
-    record: RecordTable | None = Field(None, description="what was recorded; or give spot speeds")
+    record: RecordTable | None = Field(None, description="what was recorded; or give spot speeds or a tide")
+    tide: TideTable | None = Field(None, description="a tidal record, in place of a record")
     spot: dict[str, SpotTable] = Field(
         default_factory=dict, description="spot speeds, where there is no record; an estimate with a wide band"
     )

@@ -17,13 +17,14 @@ from racewright.scheme.money_found import money_found
 from racewright.scheme.place_tables import PlaceTable, RecordTable
 from racewright.scheme.strength_rules import strength_rules
 from racewright.scheme.supply_rules import supply_rules
+from racewright.scheme.tide_tables import TideTable
 from racewright.scheme.trials_rules import trials_rules
 from racewright.scheme.upkeep_rules import neighbours_rules, upkeep_rules
 
 Broken = tuple[str, tuple[str, ...]]
 """What is wrong and what would be right, and the key that it is said of."""
 
-UNIT_EXAMPLES = {"length": "m", "discharge": "m3/s", "angle": "deg", "rotation": "rpm"}
+UNIT_EXAMPLES = {"length": "m", "speed": "m/s", "discharge": "m3/s", "angle": "deg", "rotation": "rpm"}
 
 _RECORD_DIMENSION = {"discharge": "discharge", "speed": "speed", "histogram": "speed"}
 
@@ -61,8 +62,11 @@ def broken_rules(scheme: Scheme) -> Iterator[Broken]:
 
 
 def _place(place: PlaceTable, at: tuple[str, ...]) -> Iterator[Broken]:
-    if place.record is None and not place.spot:
-        yield f"missing; give a record in [{'.'.join(at)}.record] or spot speeds like [{'.'.join(at)}.spot.first]", at
+    if place.record is None and not place.spot and place.tide is None:
+        here = ".".join(at)
+        yield f"missing; give a record in [{here}.record], a tide, or spot speeds like [{here}.spot.first]", at
+    if place.tide is not None:
+        yield from _tide(place, place.tide, (*at, "tide"))
     if place.record is not None and place.spot:
         yield "give a record or spot speeds, not both", (*at, "spot")
     if place.record is not None:
@@ -110,6 +114,23 @@ def _record(place: PlaceTable, record: RecordTable, at: tuple[str, ...]) -> Iter
                 more = " or gaugings" if key == "rating" else ""
                 message = f"missing; a discharge record needs [{'.'.join(at)}.{key}]{more} to become a speed"
                 yield message, (*at, key)
+
+
+def _tide(place: PlaceTable, tide: TideTable, at: tuple[str, ...]) -> Iterator[Broken]:
+    if place.record is not None or place.spot:
+        yield "give a tide or a record or spot speeds, one of them", at
+    yield from _unit(tide.unit, "length" if tide.kind == "level" else "speed", (*at, "unit"))
+    if tide.decimal == "comma" and tide.delimiter == ",":
+        yield "decimal commas need another mark between cells; write delimiter = ';' or 'tab'", (*at, "delimiter")
+    if tide.kind == "level":
+        yield "a record of level has no speed; give one of speed for a machine's energy", (*at, "kind")
+    if tide.kind in ("east north", "speed direction") and tide.flood_direction is None:
+        yield "missing; say which way the flood runs, like flood_direction = '62 deg'", (*at, "flood_direction")
+    if (tide.turning == "fixed") != (tide.faces is not None):
+        yield "is given with turning = 'fixed', and only then", (*at, "faces")
+    if place.season.least_depth is not None:
+        message = "a tide of speed does not say how deep the water is; give least_speed instead"
+        yield message, (*at[:-1], "season", "least_depth")
 
 
 def _unit(symbol: str, wanted: str, at: tuple[str, ...]) -> Iterator[Broken]:

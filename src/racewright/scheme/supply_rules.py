@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from racewright.quantity.units import UNITS
 from racewright.scheme.community_tables import CommunityTable
 from racewright.scheme.money_tables import DOUBTED, MoneyTable
-from racewright.scheme.place_tables import TextFile
 from racewright.scheme.supply_tables import LoadTable, SupplyTable
+from racewright.scheme.text_file_table import TextFile
 
 Broken = tuple[str, tuple[str, ...]]
 MOST_SETS = 6

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pydantic import Field
 
 from racewright.quantity.grammar import Quantity
-from racewright.scheme.place_tables import TextFile
+from racewright.scheme.text_file_table import TextFile
 from racewright.scheme.types import Table, choice, flag, money, name, numbers, quantity, ratio, text, whole
 
 

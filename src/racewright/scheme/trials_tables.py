@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from pydantic import Field
 
-from racewright.scheme.place_tables import TextFile
+from racewright.scheme.text_file_table import TextFile
 from racewright.scheme.types import Table, choice, flag, name, numbers, quantity, ratio, text, whole
 
 MEASURES = ("speed", "torque", "rotor_speed", "thrust", "level", "temperature", "other")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from racewright.sound.absorption import absorption, sound_speed
 from racewright.sound.ambient import ambient_bands, ambient_parts
-from racewright.sound.hearing import auditory_group, weighting
+from racewright.sound.hearing import auditory_group, groups_of, weighting
 from racewright.sound.level import level
 from racewright.sound.propagation import propagation_loss
 from racewright.sound.scaled_source import MeasuredSound, scaled_source
@@ -24,6 +24,7 @@ __all__ = [
     "ambient_bands",
     "ambient_parts",
     "auditory_group",
+    "groups_of",
     "level",
     "machine_tones",
     "passing_frequencies",

@@ -77,6 +77,13 @@ def editions() -> tuple[str, ...]:
     return tuple(_data()["group"])
 
 
+def groups_of(edition: str) -> tuple[tuple[str, str], ...]:
+    """Every group of an edition as (edition, letters), as `level` asks for them; InputError for an unknown one."""
+    if edition not in _data()["group"]:
+        raise InputError(f"no edition is called {edition!r}; there are {', '.join(editions())}", key="edition")
+    return tuple((edition, name) for name in _data()["group"][edition])
+
+
 def auditory_group(edition: str, name: str) -> AuditoryGroup:
     """A group by edition and letters, such as ('2024', 'VHF').
 
@@ -142,4 +149,4 @@ def _data() -> dict[str, Any]:
 
 
 def _safety(basis: str, edition: str, status: str) -> SafetyBasis:
-    return safety_basis("environment", basis, edition, status)
+    return safety_basis("sound", basis, edition, status)

@@ -126,7 +126,7 @@ def level(
         remarks=(*source.remarks, *_remarks(ambient is None, cavitates, source)),
         safety=(
             source.safety,
-            safety_basis("environment", told, "1962" if ambient is None else "-", "see basis"),
+            safety_basis("sound", told, "1962" if ambient is None else "-", "see basis"),
             *dict.fromkeys(one.safety for one in ranges),
         ),
     )
@@ -184,7 +184,7 @@ def _parts(source: SoundSource, farthest: float, given: float | None) -> tuple[U
         way, basis = within("way_uncertainty", given, 0.0, 60.0, "dB", 5.0), "stated by the user"
     return (
         UncertaintyPart("source", source.uncertainty_basis, source.uncertainty),
-        UncertaintyPart("way", f"{basis}, at {farthest:.3g} m", way),
+        UncertaintyPart("way", f"{basis}, at {farthest:g} m", way),
     )
 
 

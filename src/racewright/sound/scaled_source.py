@@ -145,7 +145,7 @@ def scaled_source(
             f"recorder {spread:g} dB (own choice)"
         ),
         remarks=tuple(remarks),
-        safety=safety_basis("environment", f"measured: {measured.where}", "-", "measured by the user, scaled"),
+        safety=safety_basis("sound", f"measured: {measured.where}", "-", "measured by the user, scaled"),
     )
 
 

@@ -92,9 +92,9 @@ def turbulence_source(
         uncertainty_basis=_BASIS,
         remarks=_remarks(sound_speed / (2.0 * math.pi * chord)),
         safety=safety_basis(
-            "environment",
+            "sound",
             "compact dipole (Curle 1955), lift in a gust (Sears 1941), gust span (Amiet 1975), von Karman "
-            f"turbulence; intensity {turbulence:g}, length {length_scale:g} m stated",
+            f"turbulence; intensity {turbulence:g}, length {length_scale:.3g} m stated",
             "1955 to 1975",
             "closed form on stated turbulence; not yet set against a measurement of this machine",
         ),

@@ -13,7 +13,7 @@ from racewright.ledger.findings import Findings
 from racewright.ledger.place_inputs import NO_DUCT_RADIUS
 
 MISSING_NUMBER = 5
-"""Number of the chapter on what is missing, one more where the case has trials."""
+"""Number of the chapter on what is missing, without trials and neighbours."""
 _SHOWN = 3
 """Remarks on page one; the rest stand in their chapter."""
 
@@ -90,7 +90,11 @@ def _power(findings: Findings) -> Answer:
 
 def missing_number(findings: Findings) -> int:
     """Number of the chapter on what is missing."""
-    return MISSING_NUMBER + (findings.trials is not None and findings.machine is not None)
+    if findings.machine is None:
+        return MISSING_NUMBER
+    found = findings.neighbours
+    neighbours = 0 if found is None else 3 if found.sound else 2
+    return MISSING_NUMBER + (findings.trials is not None) + neighbours
 
 
 def _trials(findings: Findings) -> tuple[Answer, ...]:
