@@ -287,7 +287,7 @@ def _proposals(
     table = held.depths[0].intact
     loads = [o for o in given.nodes["held_loads"] if o.name in _asking_most(table)]
     states = tuple(LoadState(o.name, o.stream_speed, o.thrust, o.roll_moment, o.drag) for o in loads)
-    speeds = table.stream_speed[[table.stream_speed.size // 2, -1]]
+    speeds = table.stream_speed[-1:]
     keys = given.keys
     net = layout.body.buoyancy - layout.body.weight
     half = max((abs(p[1]) for p in _leads(layout)), default=0.0)
@@ -296,7 +296,9 @@ def _proposals(
         most = propose_buoyancy(
             layout, stream, states, speeds, bed_clearance=keys["holding.bed_clearance"], cover=keys["holding.cover"]
         )
-        words = f"then at least {most.bed_clearance:.2f} m over the bed and {most.cover:.2f} m of cover"
+        words = (
+            f"in the fastest water at least {most.bed_clearance:.2f} m over the bed and {most.cover:.2f} m of cover"
+        )
         found.append(
             SizeProposal("net buoyancy", net, most.net, "N", _drives(most.statics, "bed_clearance"), words, True)
         )
@@ -304,7 +306,7 @@ def _proposals(
         found.append(SizeProposal("net buoyancy", net, net, "N", "", str(fault), False))
     try:
         wide = propose_bridle_width(layout, stream, states, speeds, roll=keys["holding.roll"])
-        words = f"then the roll stays within {math.degrees(wide.roll):.1f} deg"
+        words = f"in the fastest water the roll stays within {math.degrees(wide.roll):.1f} deg"
         what = "fairleads from the middle plane"
         found.append(SizeProposal(what, half, wide.half_width, "m", _drives(wide.statics, "roll"), words, True))
     except NoAnswerError as fault:
