@@ -133,6 +133,8 @@ def _placed(loaded: LoadedScheme, roles: Roles, node: Node, fault: InputError) -
                 return loaded.column_error(fault, table, *roles.scheme_path(path))
     if fault.file is not None:
         return fault
+    if any((fault.key or "").startswith(f"{path}.") for path in node.keys):
+        return loaded.error(fault.message, *roles.scheme_path(fault.key or ""))
     *group, name = (fault.key or "").replace("blades", "rotor").split(".")
     for path in sorted(node.keys, key=lambda p: p.rsplit(".", 1)[-1] not in group):
         if name in getattr(type(roles.find(path)), "model_fields", {}):

@@ -18,6 +18,7 @@ from racewright.ledger.convert import UNIT_KEYS, duct_of, hub_of, unit_of
 from racewright.ledger.node import Given, Node
 from racewright.ledger.trials_check import prediction_check
 from racewright.ledger.trials_findings import CampaignReduced, Corrected, PredictionCheck, RunFouling, RunReduced
+from racewright.ledger.trials_limits import check_fits, check_times, of_run, rated
 from racewright.ledger.trials_things import (
     cards_of,
     channels_of,
@@ -67,6 +68,7 @@ def _campaign(given: Given, tick: Tick) -> CampaignReduced:
     runs = sorted(keys["trials.runs"].items())
     for done, (name, run) in enumerate(runs):
         path = given.files[f"trials.runs.{name}.file"]
+        check_fits(keys["trials.rig"], name, run, model.outer_radius)
         rig = rig_of(keys["trials.rig"], run, model)
         try:
             reduced = reduce(
@@ -79,12 +81,19 @@ def _campaign(given: Given, tick: Tick) -> CampaignReduced:
                 tick=lambda part, done=done: tick((done + part) / len(runs)),  # type: ignore[misc]
             )
         except InputError as fault:
-            raise InputError(fault.message, file=fault.file or str(path), line=fault.line, key=fault.key) from None
+            raise of_run(_in_file(fault, path), name) from None
+        check_times(name, run, reduced.duration, settings_of(keys["trials.reduction"]).cell, path.name)
         found.append(RunReduced(name, rig, reduced))
     if keys["trials.rig"]["radius_error"] is None:
         told = "radius_error of the rig is not given, so intervals of every coefficient are too narrow."
         remarks = (*remarks, Remark("caution", told, "uncertainty"))
     return CampaignReduced(tuple(found), remarks)
+
+
+def _in_file(fault: InputError, path: Path) -> InputError:
+    if (fault.key or "").startswith("trials."):
+        return fault
+    return InputError(fault.message, file=fault.file or str(path), line=fault.line, key=fault.key)
 
 
 def logged(
@@ -94,7 +103,7 @@ def logged(
     source = source_of(tables, logger, run)
     reading = read_logger(path, [source.columns[n] for n in names], source.form, str(path))
     return EvenRows(names, steps_of(tables, logger), logger["rate"], str(path)).chunks(
-        cut_rows(reading.chunks, source.begin, source.end, str(path))
+        cut_rows(rated(reading.chunks, logger, path.name), source.begin, source.end, str(path))
     )
 
 

@@ -6,12 +6,15 @@ import hashlib
 import json
 import math
 from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager
 from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import Any
 
+from racewright.errors import InputError
 from racewright.ledger.graph import file_digest
 from racewright.ledger.roles import Roles
+from racewright.ledger.trials_limits import check_fits, check_times, of_run, rated
 from racewright.ledger.trials_things import Tested, channels_of, rig_of, settings_of, source_of, steps_of, tares_of
 from racewright.records.campaign.cell_file import CellWriter, kept_cells
 from racewright.records.campaign.even_rows import EvenRows
@@ -131,12 +134,12 @@ class TrialRuns:
             keys = self._roles.scheme_path(f"trials.runs.{name}.file")
             path = self._loaded.data_file(self._roles.find(f"trials.runs.{name}.file"), *keys)
             source = source_of(self._keys["channels"], self._keys["logger"], self._keys["runs"][name])
-            taking = begin(self._campaign, name, path, source, str(path), part)
-            if isinstance(taking, Run):
-                found.append(Imported(taking, False, self._reduced(taking, part, anew=False)))
-            else:
-                run = self._take(taking, name, path)
-                found.append(Imported(run, True, self._reduced(run, part, anew=True)))
+            with self._placed(name):
+                self._rig(name)
+                taking = begin(self._campaign, name, path, source, str(path), part)
+                run = taking if isinstance(taking, Run) else self._take(taking, name, path)
+                fresh = not isinstance(taking, Run)
+                found.append(Imported(run, fresh, self._reduced(run, part, anew=fresh)))
         return found
 
     def reduce(self, only: str | None, tick: Tick, *, anew: bool = False) -> list[Reduced]:
@@ -154,14 +157,27 @@ class TrialRuns:
             if name not in kept:
                 message = f"run {name!r} is not in the campaign yet; say 'racewright trials import' first"
                 raise self._loaded.error(message, "trials", self._roles.names["trials"], "runs", name)
-            found.append(self._reduced(kept[name], _part(tick, done, len(names)), anew=anew))
+            with self._placed(name):
+                found.append(self._reduced(kept[name], _part(tick, done, len(names)), anew=anew))
         return found
+
+    @contextmanager
+    def _placed(self, run: str) -> Iterator[None]:
+        """Faults of a run pointed at the key of the scheme that they are about."""
+        try:
+            yield
+        except InputError as fault:
+            fault = of_run(fault, run)
+            if fault.file is None and (fault.key or "").startswith("trials."):
+                raise self._loaded.error(fault.message, *self._roles.scheme_path(fault.key or "")) from None
+            raise fault from None
 
     def _take(self, taking: Taking, name: str, path: Path) -> Run:
         """Raw rows and cells in one pass; the run is committed first, then its cells."""
         making = self._making(name)
         try:
-            making.run_through(self._even(path.name).chunks(taking.rows()))
+            rows = rated(taking.rows(), self._keys["logger"], path.name)
+            making.run_through(self._even(path.name).chunks(rows))
             run = taking.finish()
         except BaseException:
             making.drop()
@@ -173,6 +189,7 @@ class TrialRuns:
     def _reduced(self, run: Run, tick: Tick, *, anew: bool) -> Reduced:
         table = self._keys["runs"].get(run.run)
         rig = self._rig(run.run)
+        check_times(run.run, table, run.seconds, self._settings.cell, run.file)
         cells = self._cells_recipe(run, rig)
         recipe = _digest(cells, table, rig, self._keys["reduction"], self._weights)
         if not anew and self._campaign.recipe(run.run) == recipe:
@@ -212,7 +229,9 @@ class TrialRuns:
         return kept_cells(path, len(self._channels), self._settings.block_cells)
 
     def _rig(self, name: str) -> Rig:
-        return rig_of(self._keys["rig"], self._keys["runs"][name], self._model)
+        run = self._keys["runs"][name]
+        check_fits(self._keys["rig"], name, run, self._model.outer_radius)
+        return rig_of(self._keys["rig"], run, self._model)
 
     def _even(self, shown_as: str) -> EvenRows:
         logger = self._keys["logger"]

@@ -14,6 +14,7 @@ from racewright.errors import InputError
 from racewright.flow.result import Axisymmetric
 from racewright.ledger.place_inputs import form_of
 from racewright.machine.row import Row
+from racewright.record_rules import seconds_held
 from racewright.records.campaign.logger_form import LoggerForm
 from racewright.records.campaign.take_in import Source
 from racewright.records.table_csv import read_columns
@@ -214,12 +215,8 @@ def pieces_of(table: Keys | None, path: Path | None) -> tuple[Piece, ...]:
     found = []
     for line, (dose, outcome, where, cleared, held) in read_words(path, columns, str(path), form_of(table)):
         try:
-            seconds = float(held.replace(",", ".") if table["decimal"] == "comma" else held) if held else 0.0
+            seconds = seconds_held(held, table["decimal"])
             found.append(Piece(dose, outcome, where or "none", cleared or "not needed", seconds))  # type: ignore[arg-type]
-        except ValueError:
-            raise InputError(
-                f"{held!r} is no number of seconds", file=str(path), line=line, key=columns[-1]
-            ) from None
         except InputError as fault:
             raise InputError(fault.message, file=str(path), line=line) from None
     return tuple(found)
