@@ -197,7 +197,7 @@ def compared_table(found: TrialsFindings) -> str:
         lines.append(
             f"{region.region} design tip-speed ratio: CP {100 * region.power_residual:+.1f} %,"
             f" CT {100 * region.thrust_residual:+.1f} % of the prediction;"
-            f" {region.inside} of {region.readings} in band"
+            f" {region.inside} of {region.loads} loads in band"
         )
     for dose in found.doses:
         lines.append(
@@ -215,7 +215,7 @@ def _compared(one: Compared, method: str, corrected: Sequence[Corrected]) -> tup
         str(one.number),
         f"{one.tip_speed_ratio:.3f}",
         method,
-        f"{own.stream_ratio or math.nan:.4f}",
+        "\u2013" if own.stream_ratio is None else f"{own.stream_ratio:.4f}",
         f"{one.measured_power:.4f}",
         f"{2 * one.power_uncertainty:.4f}",
         f"{one.predicted_power:.4f}" if known else "-",

@@ -6,8 +6,9 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from racewright.ledger.nodes_trials import OTHER_WALL, fouled_runs
+from racewright.ledger.nodes_trials import fouled_readings
 from racewright.ledger.trials_findings import Corrected, RunReduced, TrialsFindings
+from racewright.ledger.trials_records import OTHER_WALL
 from racewright.trials.result import Measured, Reading
 from racewright.trials.rig import Rig
 from racewright.uncertainty import coverage_factor
@@ -31,7 +32,7 @@ class Shown:
     reading : Reading
     corrected : Corrected or None
     fouled : bool
-        Whether fouling was found in its run, so that it is no reading of the clean machine.
+        Whether it is of a fouled stretch, so that it is no reading of the clean machine.
     """
 
     run: str
@@ -79,9 +80,9 @@ class ChannelShape:
 def every_reading(trials: TrialsFindings) -> tuple[Shown, ...]:
     """All readings, by run and time."""
     corrected = {(c.run, c.number): c for c in trials.corrected}
-    fouled = fouled_runs(trials.foulings)
+    fouled = fouled_readings(trials.foulings, trials.campaign)
     return tuple(
-        Shown(r.run, k, r.rig, one, corrected.get((r.run, k)), r.run in fouled)
+        Shown(r.run, k, r.rig, one, corrected.get((r.run, k)), (r.run, k) in fouled)
         for r in trials.campaign.runs
         for k, one in enumerate(r.reduction.readings, start=1)
     )

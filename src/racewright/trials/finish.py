@@ -14,7 +14,7 @@ from racewright.trials.cell_sums import ALL, COUNT, FIRST, RAW, SECOND, SPIKE_SU
 from racewright.trials.cells import only
 from racewright.trials.channel import Channel
 from racewright.trials.coefficients import Coefficients, coefficients
-from racewright.trials.result import ChannelMean, Reading, Source
+from racewright.trials.result import OF_THE_RUN, ChannelMean, Reading, Source
 from racewright.trials.rig import Rig
 from racewright.trials.ripple import ripple
 from racewright.trials.settings import Settings
@@ -149,14 +149,12 @@ def _systematic(
         size, off, law = abs(rows[k].mean), offs[k], channel.calibration
         raw = found.totals[k, RAW] / found.totals[k, COUNT]
         fit = law.fit_uncertainty(raw, off.raw if off else None) / size
-        parts = [("calibration fit", fit, law.degrees_of_freedom)]
+        parts = [(": calibration fit", fit, law.degrees_of_freedom)]
         if k not in share:
-            parts.append(("reference standard", law.reference, math.inf))
+            parts.append((": reference standard", law.reference, math.inf))
         if off:
-            parts.append(("zero", off.uncertainty / size, math.inf))
-        out += [
-            budget.systematic(f"{channel.name}: {name}", list(effect * u), nu) for name, u, nu in parts if u > 0.0
-        ]
+            parts.append((OF_THE_RUN, off.uncertainty / size, math.inf))
+        out += [budget.systematic(f"{channel.name}{name}", list(effect * u), nu) for name, u, nu in parts if u > 0.0]
     if rig.radius_uncertainty > 0.0:
         out.append(budget.systematic("radius", list(rig.radius_uncertainty * np.array([-2.0, -3.0, -2.0, 1.0]))))
     if rig.density_uncertainty > 0.0:
