@@ -12,7 +12,7 @@ from racewright.cli.progress import progress
 from racewright.cli.trials_case import trials_case
 from racewright.errors import InputError
 from racewright.ledger.chain import scheme_hash
-from racewright.ledger.trials_store import campaign_folder
+from racewright.ledger.trials_kept import campaign_folder
 from racewright.records.campaign.export import Kind, export_campaign
 from racewright.records.campaign.store import open_campaign
 from racewright.scheme import load_scheme

@@ -135,8 +135,8 @@ def _shape(run: RunReduced) -> ChannelShape:
     rig, readings = run.rig, run.reduction.readings
     depth, froude, speed = rig.depth, None, None
     if readings:
-        numbers = [one.numbers.froude_number for one in readings]
-        froude = (min(numbers), max(numbers))
+        numbers = [one.numbers.froude_number for one in readings if one.numbers.froude_number is not None]
+        froude = (min(numbers), max(numbers)) if numbers else None
         depth = sum(one.depth for one in readings) / len(readings)
         speed = sum(one.stream_speed for one in readings) / len(readings)
     return ChannelShape(rig.channel_width, depth, rig.axis_height, rig.blocked_radius, rig, (run.run,), froude, speed)

@@ -15,6 +15,7 @@ from racewright.ledger.node import Given, Node
 from racewright.ledger.trials_check import prediction_check
 from racewright.ledger.trials_corrected import Corrections, InChannel, Walls, channel_reading, one_method
 from racewright.ledger.trials_findings import CampaignReduced, Corrected, PredictionCheck, RunFouling, RunReduced
+from racewright.ledger.trials_kept import of_store
 from racewright.ledger.trials_limits import check_fits, check_times, of_run, rated
 from racewright.ledger.trials_things import (
     cards_of,
@@ -30,6 +31,7 @@ from racewright.ledger.trials_things import (
 from racewright.records.campaign.cut_rows import cut_rows
 from racewright.records.campaign.even_rows import EvenRows
 from racewright.records.campaign.logger import read_logger
+from racewright.records.campaign.raw_file import raw_chunks
 from racewright.remark import Remark
 from racewright.stage.solve import solve_many
 from racewright.stage.stage_ready import ready_stage
@@ -70,6 +72,10 @@ def _campaign(given: Given, tick: Tick) -> CampaignReduced:
             raise of_run(_in_file(fault, path), name) from None
         check_times(name, run, reduced.duration, settings_of(keys["trials.reduction"]).cell, path.name)
         found.append(RunReduced(name, rig, reduced))
+        if of_store(path):
+            kept = path.parent.parent.name
+            told = f"Run {name}: its logger file is not there; the raw data that {kept} keeps are used."
+            remarks = (*remarks, Remark("caution", told, "trials"))
     if keys["trials.rig"]["radius_error"] is None:
         told = "radius_error of the rig is not given, so intervals of every coefficient are too narrow."
         remarks = (*remarks, Remark("caution", told, "uncertainty"))
@@ -85,7 +91,10 @@ def _in_file(fault: InputError, path: Path) -> InputError:
 def logged(
     path: Path, tables: Mapping[str, Any], logger: Mapping[str, Any], run: Mapping[str, Any], names: Sequence[str]
 ) -> Iterator[Chunk]:
-    """The channels of a logger's file, evenly spaced at their own rates."""
+    """The channels of a logger's file, or of what the store keeps of it, evenly spaced at their own rates."""
+    if of_store(path):
+        rows = raw_chunks(path, names)  # as cut from the file when it was taken in
+        return EvenRows(names, steps_of(tables, logger), logger["rate"], str(path)).chunks(rows)
     source = source_of(tables, logger, run)
     reading = read_logger(path, [source.columns[n] for n in names], source.form, str(path))
     return EvenRows(names, steps_of(tables, logger), logger["rate"], str(path)).chunks(

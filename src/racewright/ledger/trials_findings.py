@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from racewright.remark import Remark
@@ -245,6 +246,8 @@ class TrialsFindings:
         'free' or 'lid'.
     thrust_on : str
         'rotor' or 'whole machine'.
+    confidence : float
+        Of every interval of a reading [-].
     sensors : tuple of Sensor
     campaign : CampaignReduced
     corrected : tuple of Corrected
@@ -260,6 +263,7 @@ class TrialsFindings:
     invented: bool
     surface: str
     thrust_on: str
+    confidence: float
     sensors: tuple[Sensor, ...]
     campaign: CampaignReduced
     corrected: tuple[Corrected, ...]
@@ -267,3 +271,9 @@ class TrialsFindings:
     foulings: tuple[RunFouling, ...]
     doses: tuple[DoseRow, ...]
     remarks: tuple[Remark, ...]
+
+    @property
+    def frontal_share(self) -> float:
+        """Rotor annulus over the duct's circle: a coefficient on the first times this stands on the other [-]."""
+        rig = self.campaign.runs[0].rig
+        return rig.annulus_area / (math.pi * rig.blocked_radius**2)

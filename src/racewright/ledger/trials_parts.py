@@ -23,6 +23,7 @@ def trials_of(roles: Roles, values: dict[str, Any]) -> TrialsFindings | None:
         invented=table.invented,
         surface=table.rig.surface,
         thrust_on=table.rig.thrust_on,
+        confidence=table.reduction.confidence,
         sensors=tuple(
             Sensor(
                 name,

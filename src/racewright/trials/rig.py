@@ -35,6 +35,8 @@ class Rig:
     wall_radius : float or None
         Of the throat's wall at the rotor; the coefficients stand on the annulus from the hub to it, None for one that
         ends at the tips [m].
+    lid : bool
+        Whether a lid closes the channel: then there is no Froude number and no static head to cavitate from.
     gravity : float
         Local; standard gravity unless measured [m/s2].
     radius_uncertainty, density_uncertainty : float
@@ -58,6 +60,7 @@ class Rig:
     radius_uncertainty: float = 0.0
     density_uncertainty: float = 0.0
     wall_radius: float | None = None
+    lid: bool = False
 
     def __post_init__(self) -> None:
         """Refuse lengths that cannot be."""
