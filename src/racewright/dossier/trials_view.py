@@ -13,8 +13,6 @@ from racewright.trials.result import Measured, Reading
 from racewright.trials.rig import Rig
 from racewright.uncertainty import coverage_factor
 
-LEVEL = 0.95
-"""Probability of every interval of the chapter (usual)."""
 SAME_DEPTH = 0.02
 """Relative difference of depth within which two runs share a drawing of the channel. Own choice."""
 
@@ -33,6 +31,8 @@ class Shown:
     corrected : Corrected or None
     fouled : bool
         Whether it is of a fouled stretch, so that it is no reading of the clean machine.
+    confidence : float
+        Of its intervals, as the campaign states it [-].
     """
 
     run: str
@@ -41,6 +41,7 @@ class Shown:
     reading: Reading
     corrected: Corrected | None
     fouled: bool
+    confidence: float
 
 
 @dataclass(frozen=True)
@@ -82,7 +83,7 @@ def every_reading(trials: TrialsFindings) -> tuple[Shown, ...]:
     corrected = {(c.run, c.number): c for c in trials.corrected}
     fouled = fouled_readings(trials.foulings, trials.campaign)
     return tuple(
-        Shown(r.run, k, r.rig, one, corrected.get((r.run, k)), (r.run, k) in fouled)
+        Shown(r.run, k, r.rig, one, corrected.get((r.run, k)), (r.run, k) in fouled, trials.confidence)
         for r in trials.campaign.runs
         for k, one in enumerate(r.reduction.readings, start=1)
     )
@@ -94,9 +95,14 @@ def nearest(shown: Sequence[Shown], design: float) -> Shown | None:
     return min(clean, key=lambda s: abs(s.reading.tip_speed_ratio.value - design), default=None)
 
 
-def half_width(measured: Measured) -> float:
-    """Half of the 95 % interval [-]."""
-    return measured.standard_uncertainty * coverage_factor(LEVEL, max(measured.degrees_of_freedom, 1.0))
+def half_width(measured: Measured, confidence: float) -> float:
+    """Half of the interval at a confidence [-]."""
+    return measured.standard_uncertainty * coverage_factor(confidence, max(measured.degrees_of_freedom, 1.0))
+
+
+def coverage(confidence: float) -> float:
+    """Half of an interval over a standard uncertainty with endless degrees of freedom [-]."""
+    return coverage_factor(confidence, math.inf)
 
 
 def blockage_groups(shown: Sequence[Shown]) -> dict[int, float]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import difflib
 import hashlib
 import json
 import math
@@ -265,7 +266,9 @@ class TrialRuns:
         known = sorted(self._roles.find("trials").runs)
         at = ("trials", self._roles.names["trials"])
         if only is not None and only not in known:
-            message = f"no run {only!r}; the campaign has {', '.join(known) or 'none'}"
+            near = difflib.get_close_matches(only, known, n=1, cutoff=0.5)
+            hint = f"; did you mean {near[0]!r}?" if near else ""
+            message = f"no run {only!r}; the campaign has {', '.join(known) or 'none'}{hint}"
             raise self._loaded.error(message, *at, "runs")
         if not known:
             raise self._loaded.error("no run yet; add a table like [trials.NAME.runs.first] with its file", *at)
