@@ -37,7 +37,7 @@ def walls(trials: TrialsFindings, at: Shown) -> tuple[Block, ...]:
     kind = (
         "the rotor's load is measured"
         if trials.thrust_on == "rotor"
-        else "the rotor's load is the predicted one, as the balance carries the whole machine; its band counts as doubt"
+        else "the rotor's load is predicted, as the balance carries the whole machine, and its band counts as doubt"
     )
     caption = (
         f"Reading {named(at)}, nearest the design's tip-speed ratio, by every method; {kind}. Speed ratio: open "
