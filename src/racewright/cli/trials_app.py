@@ -71,7 +71,7 @@ def export(
     case: Case = None,
     as_json: Json = False,
 ) -> None:
-    """Write the campaign, raw data and readings, to a new folder in open formats."""
+    """Write the campaign to a new folder in open formats: raw data, readings, zeros, calibrations, its tables."""
     from racewright.cli.trials_export import export_trials
 
     export_trials(scheme, out, format, case, as_json=as_json)

@@ -108,6 +108,7 @@ TRIALS_UNITS: dict[str, dict[str, str]] = {
         "recovered_low": "-",
         "recovered_high": "-",
     },
+    "Gap": {"start": "s", "end": "s"},
     "KeptReading": {
         "number": "-",
         "start": "s",
