@@ -77,8 +77,9 @@ def _check_run(loaded: LoadedScheme, table: TrialsTable, run: str, at: tuple[str
 def _check_times(loaded: LoadedScheme, run: RunTable, seconds: float, here: tuple[str, ...]) -> None:
     """Times of the run within its file, `seconds` long."""
     begin = run.begin or 0.0
-    told = [("begin",), ("end",), ("cleaned",)]
-    times = [(keys, getattr(run, keys[0])) for keys in told if getattr(run, keys[0]) is not None]
+    times: list[tuple[tuple[str, ...], float]] = [
+        ((key,), getattr(run, key)) for key in ("begin", "end", "cleaned") if getattr(run, key) is not None
+    ]
     times += [
         (("tares", name, key), getattr(span, key)) for name, span in run.tares.items() for key in ("start", "end")
     ]
@@ -102,7 +103,9 @@ def _check_fits(loaded: LoadedScheme, name: str) -> None:
         if case.trials != name or machine is None:
             continue
         across = machine.duct.throat_diameter * math.sqrt(max(machine.duct.exit_area_ratio, 1.0))
-        sizes = [(("rig", key), getattr(table.rig, key)) for key in ("width", "depth")]
+        sizes: list[tuple[tuple[str, ...], float | None]] = [
+            (("rig", key), getattr(table.rig, key)) for key in ("width", "depth")
+        ]
         sizes += [(("runs", n, key), getattr(r, key)) for n, r in table.runs.items() for key in ("width", "depth")]
         for keys, size in sizes:
             if size is not None and not size > across:

@@ -64,11 +64,11 @@ def readings_table(
     """Readings with their intervals at the stated confidence, and the stretches that gave none."""
     interval = f"+- ({100 * confidence:g} %)"
     lid = all(one.froude_number is None for one in kept)
-    head = (
+    head: tuple[str, ...] = (
         "run", "no.", "from s", "U m/s", "TI %", "TSR", "CP", interval, "as defined", "frontal", "CT", interval,
         "Re/1e5",
     )  # fmt: skip
-    rows = [_row(one, confidence) for one in kept[:SHOWN]]
+    rows: list[tuple[str, ...]] = [_row(one, confidence) for one in kept[:SHOWN]]
     if not lid:
         head = (*head, "Fr")
         rows = [(*row, f"{one.froude_number:.3f}") for row, one in zip(rows, kept, strict=False)]

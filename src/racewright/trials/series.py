@@ -109,4 +109,5 @@ class SeriesCollector:
             for i, time in enumerate(columns[0]):
                 off = zero_at(zeros, channel, float(time)) if channel.tared else None
                 columns[j][i] -= off.value if off else 0.0
-        return Series(*columns, tuple(self._gaps))
+        time, speed, rotor, torque, thrust = columns
+        return Series(time, speed, rotor, torque, thrust, tuple(self._gaps))
