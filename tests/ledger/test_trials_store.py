@@ -149,6 +149,8 @@ def test_the_store_stands_in_for_a_logger_file_that_is_gone(
     assert words in [r["text"] for r in kept["remarks"]]
     assert words not in [r["text"] for r in whole["remarks"]]
     assert told(capsys, "trials", "import", str(scheme))["runs"][0]["fresh"] is False
+    assert run(["check", str(scheme)]) == 0
+    assert "no logger file, from the store: narrow" in capsys.readouterr().err
     text = scheme.read_text("utf-8")
     scheme.write_text(text.replace('column = "bus_voltage"', 'column = "other"', 1), "utf-8")
     assert run(["trials", "compare", str(scheme)]) == 2, "raw data read by another mapping do not stand in"

@@ -32,8 +32,7 @@ def check_trials(loaded: LoadedScheme, name: str) -> str:
     table = loaded.scheme.trials[name]
     at = ("trials", name)
     _check_fits(loaded, name)
-    for run in table.runs:
-        _check_run(loaded, table, run, at)
+    kept = [run for run in table.runs if _check_run(loaded, table, run, at)]
     for channel, found in table.channels.items():
         points = found.calibration.points
         if points is None:
@@ -50,14 +49,19 @@ def check_trials(loaded: LoadedScheme, name: str) -> str:
             raise InputError(message, file=str(path))
     _check_pieces(loaded, table, at)
     doses = f", {len(table.doses)} doses" if table.doses else ""
-    return f"{len(table.runs)} runs, {len(table.channels)} channels{doses}"
+    gone = f"; no logger file, from the store: {', '.join(kept)}" if kept else ""
+    return f"{len(table.runs)} runs, {len(table.channels)} channels{doses}{gone}"
 
 
-def _check_run(loaded: LoadedScheme, table: TrialsTable, run: str, at: tuple[str, ...]) -> None:
+def _check_run(loaded: LoadedScheme, table: TrialsTable, run: str, at: tuple[str, ...]) -> bool:
+    """Check the logger's file of a run; True where it is gone and the campaign's store has the run."""
     one, here = table.runs[run], (*at, "runs", run)
+    store = loaded.folder / f"campaign_{at[-1]}" / "raw"
+    if one.file and not (loaded.folder / one.file).exists() and any(store.glob(f"{run}-*.parquet")):
+        return True
     path = loaded.data_file(one.file, *here, "file")
     if path.suffix.lower() in _BINARY:
-        return
+        return False
     columns = {channel.column: channel.unit for channel in table.channels.values()}
     try:
         seconds = check_logger(path, columns, _form(table.logger), table.logger.rate)
@@ -72,6 +76,7 @@ def _check_run(loaded: LoadedScheme, table: TrialsTable, run: str, at: tuple[str
         raise
     if seconds is not None:
         _check_times(loaded, one, seconds, here)
+    return False
 
 
 def _check_times(loaded: LoadedScheme, run: RunTable, seconds: float, here: tuple[str, ...]) -> None:
