@@ -163,7 +163,7 @@ def test_a_stated_confidence_is_that_of_every_interval() -> None:
 def test_under_a_lid_there_is_no_froude_number_and_no_cavitation() -> None:
     lid = dataclasses.replace(TRIALS, surface="lid")
     (row, *_rest) = table("in the channel", lid)
-    assert list(row) == ["in the channel", "Reynolds, thousands"]
+    assert list(row) == ["in the channel", "begin, s", "turbulence, %", "Reynolds, thousands"]
     assert "Under a lid there is no Froude number" in said(lid)
 
 
@@ -209,7 +209,7 @@ def test_whole_thrust_is_scaled_with_the_speed_and_not_the_rotors_load() -> None
 
 def test_the_record_says_its_blockages() -> None:
     assert (
-        "The record holds 2 readings at the same tip-speed ratio, rotor annulus over channel 2.49 % to 4.15 %."
+        "The record holds 2 blockages at the same tip-speed ratio, rotor annulus over channel 2.49 % to 4.15 %."
         in said()
     )
 

@@ -30,15 +30,13 @@ def readings_table(trials: TrialsFindings, shown: Sequence[Shown]) -> tuple[Bloc
     kept = kept_rows(shown, {f.run for f in trials.foulings})
     columns = (
         Column("reading", share=1.7),
-        Column("begin, s", "end", 0.8),
-        Column("speed, m/s", "end", 0.9),
-        Column("turbulence, %", "end", 1.3),
-        Column("tip-speed ratio", "end", 0.9),
-        Column("CP", "end", 1.6),
-        Column("CP as defined", "end", 1.0),
-        Column("CP in the open", "end", 1.0),
-        Column("CP frontal", "end", 0.9),
-        Column("CT", "end", 1.6),
+        Column("speed, m/s", "end", 1.1),
+        Column("tip-speed ratio", "end", 1.1),
+        Column("CP", "end", 2.1),
+        Column("CP as defined", "end", 1.4),
+        Column("CP in the open", "end", 1.2),
+        Column("CP frontal", "end", 1.3),
+        Column("CT", "end", 2.0),
     )
     caption = (
         "Readings as measured in the channel, on the rotor annulus (hub to throat wall), \u00b1 at "
@@ -53,7 +51,12 @@ def readings_table(trials: TrialsFindings, shown: Sequence[Shown]) -> tuple[Bloc
 
 
 def _number_columns(trials: TrialsFindings) -> tuple[Column, ...]:
-    columns = (Column("in the channel", share=1.9), Column("Reynolds, thousands", "end", 1.1))
+    columns = (
+        Column("in the channel", share=1.9),
+        Column("begin, s", "end", 1.0),
+        Column("turbulence, %", "end", 1.3),
+        Column("Reynolds, thousands", "end", 1.3),
+    )
     if trials.surface == "lid":
         return columns
     return (*columns, Column("Froude", "end", 0.9), Column("cavitation", "end", 1.0))
@@ -68,7 +71,12 @@ def _numbers_caption(trials: TrialsFindings) -> str:
 
 def _numbers(one: Shown, trials: TrialsFindings) -> tuple[str, ...]:
     numbers = one.reading.numbers
-    told = (named(one), fmt.number(numbers.chord_reynolds / 1e3, 0))
+    told = (
+        named(one),
+        fmt.number(one.reading.start, 0),
+        fmt.number(100.0 * one.reading.turbulence_intensity, 1),
+        fmt.number(numbers.chord_reynolds / 1e3, 0),
+    )
     if trials.surface == "lid":
         return told
     return (*told, coefficient(numbers.froude_number), coefficient(numbers.cavitation_number, 1))
@@ -95,9 +103,7 @@ def _row(one: Shown, trials: TrialsFindings) -> tuple[str, ...]:
     open_stream = None if one.corrected is None or one.fouled else one.corrected.power_coefficient
     return (
         named(one) + (", fouled" if one.fouled else ""),
-        fmt.number(reading.start, 0),
         fmt.number(reading.stream_speed, 3),
-        fmt.number(100.0 * reading.turbulence_intensity, 1),
         fmt.number(reading.tip_speed_ratio.value, 3),
         measured(reading.power_coefficient, trials.confidence),
         fmt.number(reading.power_coefficient.as_defined, 3),

@@ -130,7 +130,7 @@ def _record_words(record: UnboundedRecord, confidence: float) -> str:
         for v, h in zip((record.power_coefficient, record.thrust_coefficient), half, strict=True)
     ]
     said = (
-        f"The record holds {counted(len(blocked), 'reading')} at the same tip-speed ratio, rotor annulus over "
+        f"The record holds {counted(len(blocked), 'blockage')} at the same tip-speed ratio, rotor annulus over "
         f"channel {fmt.quantity(blocked[0], fmt.SHARE)} to {fmt.quantity(blocked[-1], fmt.SHARE)}. Straight lines "
         f"over blockage times CT give CP {values[0]} and CT {values[1]} at no blockage ({percent(confidence)})."
     )
