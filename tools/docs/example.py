@@ -17,7 +17,8 @@ from racewright.cli.export import Exported
 from racewright.cli.main import run
 from racewright.cli.size import Sized
 from racewright.cli.summary import summary
-from racewright.cli.trials_words import ImportedRun, KeptReading
+from racewright.cli.trials_kept import KeptReading
+from racewright.cli.trials_words import ImportedRun
 from racewright.ledger.chain import compute
 from racewright.ledger.findings import Findings
 from racewright.ledger.trials_findings import TrialsFindings

@@ -136,7 +136,8 @@ def _ours(what: str, folder: Path) -> tuple[float, float]:
     from racewright.cli.trials_case import trials_case
     from racewright.ledger.graph import evaluate
     from racewright.ledger.nodes_trials import logged
-    from racewright.ledger.trials_store import TrialRuns, campaign_folder
+    from racewright.ledger.trials_kept import campaign_folder
+    from racewright.ledger.trials_store import TrialRuns
     from racewright.ledger.trials_things import channels_of, rig_of, settings_of, tares_of, tested
     from racewright.records.campaign.store import open_campaign
     from racewright.scheme import load_scheme

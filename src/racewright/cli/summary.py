@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from racewright.cli.drive_summary import control_figures
 from racewright.cli.place_summary import place_summary
-from racewright.cli.trials_words import trials_figures
+from racewright.cli.trials_compared import trials_figures
 from racewright.flow.result import Axisymmetric
 from racewright.ledger.findings import Findings, MachineFindings
 

@@ -14,7 +14,8 @@ from racewright.trials.cell_sums import ALL, COUNT, FIRST, RAW, SECOND, SPIKE_SU
 from racewright.trials.cells import only
 from racewright.trials.channel import Channel
 from racewright.trials.coefficients import Coefficients, coefficients
-from racewright.trials.result import ChannelMean, Reading, Source
+from racewright.trials.impossible import impossible
+from racewright.trials.result import OF_THE_RUN, ChannelMean, Reading, Source
 from racewright.trials.rig import Rig
 from racewright.trials.ripple import ripple
 from racewright.trials.settings import Settings
@@ -26,6 +27,9 @@ Floats = NDArray[np.float64]
 LEAST_REYNOLDS = 2e5
 """Below this chord Reynolds number a model's coefficients need not hold at full scale: cross-flow and axial
 rotors were found independent above about 2e5 (Bachant & Wosnik 2016; Lust and others 2012)."""
+
+
+_BELIEVED = {"temperature": ("temperature of the water", "K"), "level": ("depth", "m")}
 
 
 def reading(
@@ -75,7 +79,7 @@ def reading(
         sources=tuple(sources),
         ripple=ripple(found.ripple, rows[q].mean, rows[w].mean, rig.blades, rig.vanes),
         channels=tuple(row for row in rows if row.flagged < 1.0),
-        remarks=(*remarks, *_about(numbers, depth, rig)),
+        remarks=(*remarks, *_about(numbers, depth, rig), *impossible(numbers, channels)),
     )
 
 
@@ -114,8 +118,14 @@ def _optional(
     own = [r.mean for r, c in zip(rows, channels, strict=True) if c.role == role and r.flagged < 1.0]
     if own and believed[0] <= float(np.mean(own)) <= believed[1]:
         return float(np.mean(own))
-    if any(c.role == role for c in channels):
-        text = f"No believable {role} in this window; the rig's {other:g} stands in (SI)."
+    names = " and ".join(c.name for c in channels if c.role == role)
+    if names:
+        what, unit = _BELIEVED[role]
+        said = f"says {float(np.mean(own)):.4g} {unit}" if own else "has no good reading"
+        text = (
+            f"{names} {said}; {believed[0]:g} to {believed[1]:g} {unit} is believed of the {what}, so the rig's"
+            f" {other:g} {unit} stands in. Look at the unit and calibration of {names}."
+        )
         remarks.append(Remark("warning", text, role))
     return other
 
@@ -149,14 +159,12 @@ def _systematic(
         size, off, law = abs(rows[k].mean), offs[k], channel.calibration
         raw = found.totals[k, RAW] / found.totals[k, COUNT]
         fit = law.fit_uncertainty(raw, off.raw if off else None) / size
-        parts = [("calibration fit", fit, law.degrees_of_freedom)]
+        parts = [(": calibration fit", fit, law.degrees_of_freedom)]
         if k not in share:
-            parts.append(("reference standard", law.reference, math.inf))
+            parts.append((": reference standard", law.reference, math.inf))
         if off:
-            parts.append(("zero", off.uncertainty / size, math.inf))
-        out += [
-            budget.systematic(f"{channel.name}: {name}", list(effect * u), nu) for name, u, nu in parts if u > 0.0
-        ]
+            parts.append((OF_THE_RUN, off.uncertainty / size, math.inf))
+        out += [budget.systematic(f"{channel.name}{name}", list(effect * u), nu) for name, u, nu in parts if u > 0.0]
     if rig.radius_uncertainty > 0.0:
         out.append(budget.systematic("radius", list(rig.radius_uncertainty * np.array([-2.0, -3.0, -2.0, 1.0]))))
     if rig.density_uncertainty > 0.0:

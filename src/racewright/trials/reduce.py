@@ -19,7 +19,7 @@ from racewright.trials.regroup import blocks
 from racewright.trials.result import Reduction, Refusal
 from racewright.trials.rig import Rig
 from racewright.trials.ripple import most_orders
-from racewright.trials.series import SeriesCollector
+from racewright.trials.series import Gap, SeriesCollector
 from racewright.trials.settings import Settings
 from racewright.trials.steady import refusals
 from racewright.trials.window import Window, window
@@ -27,6 +27,7 @@ from racewright.trials.zeros import TareCollector, Zero, jumped
 
 Floats = NDArray[np.float64]
 _DEFAULT = Settings()
+_NAMED_GAPS = 5
 
 
 def reduce(
@@ -134,15 +135,21 @@ def reduce_cells(
         if channel.tared and count < len(tares):
             text = f"{channel.name}: {count} of {len(tares)} tares hold enough readings."
             remarks.append(Remark("caution", text, "tare"))
-    return Reduction(
-        readings,
-        tuple(search.refused),
-        zeros,
-        flags(),
-        seen * settings.cell,
-        rows.series(zeros),
-        tuple(remarks),
-    )
+    series = rows.series(zeros)
+    remarks += _gap_remarks(series.gaps)
+    return Reduction(readings, tuple(search.refused), zeros, flags(), seen * settings.cell, series, tuple(remarks))
+
+
+def _gap_remarks(gaps: Sequence[Gap]) -> list[Remark]:
+    """Where the series has no row and which channels are to blame, the longest few by name."""
+    if not gaps:
+        return []
+    longest = sorted(sorted(gaps, key=lambda g: g.start - g.end)[:_NAMED_GAPS], key=lambda g: g.start)
+    told = "; ".join(f"{g.start:.0f} to {g.end:.0f} s ({', '.join(g.channels)})" for g in longest)
+    more = f"; and {len(gaps) - len(longest)} shorter ones" if len(gaps) > len(longest) else ""
+    lost = sum(g.end - g.start for g in gaps)
+    text = f"The series has gaps of {lost:.0f} s in all, where a channel has no good reading: {told}{more}."
+    return [Remark("caution", text, "series")]
 
 
 def _weights(channels: Sequence[Channel], weights: ArrayLike | None) -> Floats:
