@@ -29,7 +29,7 @@ from racewright.trials.rig import Rig
 from racewright.trials.ripple import most_orders
 from racewright.trials.settings import Settings
 
-REVISION = 3
+REVISION = 4
 """Raised when equal inputs give another reduction, so that kept ones are made anew."""
 QUANTITIES = (
     ("stream_speed", "m/s"),

@@ -29,8 +29,8 @@ class Cells:
     ----------
     first : int
         Number of the first cell since the record's start [-].
-    sums : ndarray, shape (channels, n, COLUMNS)
-        By channel and cell, as `cell_sums` names the columns.
+    sums : ndarray, shape (n, channels, COLUMNS)
+        By cell and channel, as `cell_sums` names the columns.
     product : ndarray, shape (n, 2)
         Count and sum of torque x rotor speed [-, W].
     orders : ndarray of complex, shape (n, 2, m)
@@ -50,15 +50,18 @@ class Cells:
     def part(self, start: int, count: int) -> Cells:
         """Cells `start` to `start + count`, counted from the first one here."""
         cut = slice(start, start + count)
-        return Cells(self.first + start, self.sums[:, cut], self.product[cut], self.orders[cut])
+        return Cells(self.first + start, self.sums[cut], self.product[cut], self.orders[cut])
 
-    def followed_by(self, other: Cells) -> Cells:
-        """These cells and the next ones."""
-        return Cells(
-            self.first,
-            np.concatenate((self.sums, other.sums), axis=1),
-            np.concatenate((self.product, other.product)),
-            np.concatenate((self.orders, other.orders)),
+    @classmethod
+    def joined(cls, parts: Sequence[Cells]) -> Cells:
+        """Cells that follow one another, as one run; at least one part."""
+        if len(parts) == 1:
+            return parts[0]
+        return cls(
+            parts[0].first,
+            np.concatenate([one.sums for one in parts]),
+            np.concatenate([one.product for one in parts]),
+            np.concatenate([one.orders for one in parts]),
         )
 
 
@@ -92,7 +95,7 @@ class Sieve:
 
     def _one(self, block: Block) -> Cells:
         n = block.cells
-        sums = np.empty((len(self.channels), n, COLUMNS))
+        sums = np.empty((n, len(self.channels), COLUMNS))
         values: list[Floats] = []
         for k, channel in enumerate(self.channels):
             raw, code = block.raw[k], block.codes[k]
@@ -102,7 +105,7 @@ class Sieve:
                 before = round(block.first_cell * self.cell * channel.rate)
                 self._flagged(channel.name, *flag_runs(code, before))
             value = np.empty(raw.size)
-            channel_sums(raw, code, channel.calibration.coefficients, n, value, sums[k])
+            channel_sums(raw, code, channel.calibration.coefficients, n, value, sums[:, k])
             values.append(value)
         product, angle = np.empty((n, 2)), np.zeros((n, 2, BINS))
         t, s = self._torque, self._speed
@@ -111,7 +114,8 @@ class Sieve:
             values[t], block.codes[t], speed, speed_code, self.channels[t].rate, self._angle, self._held, n, product,
             angle,
         )  # fmt: skip
-        return Cells(block.first_cell, sums, product, np.fft.rfft(angle, axis=2)[:, :, 1 : self._orders + 1])
+        orders = np.fft.rfft(angle, axis=2)[:, :, 1 : self._orders + 1]
+        return Cells(block.first_cell, sums, product, np.ascontiguousarray(orders))
 
     def _aligned(self, count: int, value: Floats, code: Codes) -> tuple[Floats, Codes]:
         """Rotor speed at the instants of the torque: linear between good readings, held at a block's ends."""

@@ -13,7 +13,7 @@ from racewright.remark import Remark
 from racewright.tick import Tick, silent
 from racewright.trials.cells import Cells, Flagged, Sieve, only
 from racewright.trials.channel import Channel, Chunk, Span
-from racewright.trials.finish import reading
+from racewright.trials.finish import readings
 from racewright.trials.flags import FlagCount
 from racewright.trials.regroup import blocks
 from racewright.trials.result import Reduction, Refusal
@@ -27,6 +27,8 @@ from racewright.trials.zeros import TareCollector, Zero, jumped
 
 Floats = NDArray[np.float64]
 _DEFAULT = Settings()
+_TOGETHER = 8
+"""Windows whose cells are gathered before the search goes over them."""
 
 
 def reduce(
@@ -109,7 +111,7 @@ def reduce_cells(
     duration: float | None = None,
     tick: Tick = silent,
 ) -> Reduction:
-    """The second half of the reduction: from cells, in blocks of `settings.block_cells`, to readings.
+    """The second half of the reduction: from cells, in whole blocks of `settings.block_cells`, to readings.
 
     `flags` is asked for the flags' counts when the cells are through; other arguments as `reduce`.
     """
@@ -117,7 +119,7 @@ def reduce_cells(
     share = _weights(channels, weights)
     collector = TareCollector(channels, tares, settings.cell)
     search = _Search(channels, share, collector.tares, rig, settings)
-    rows = SeriesCollector(channels, share, settings.cell)
+    rows = SeriesCollector(channels, share, settings)
     seen = 0
     for cells in found:
         collector.add(cells)
@@ -128,14 +130,13 @@ def reduce_cells(
     search.close(seen)
     zeros = collector.zeros()
     remarks = _tare_remarks(collector, zeros, channels, settings)
-    readings = tuple(reading(w, channels, share, zeros, rig, settings) for w in search.windows)
     for channel in channels:
         count = sum(z.channel == channel.name for z in zeros)
         if channel.tared and count < len(tares):
             text = f"{channel.name}: {count} of {len(tares)} tares hold enough readings."
             remarks.append(Remark("caution", text, "tare"))
     return Reduction(
-        readings,
+        readings(search.windows, channels, share, zeros, rig, settings),
         tuple(search.refused),
         zeros,
         flags(),
@@ -193,27 +194,36 @@ class _Search:
         self._long = settings.window_cells
         self._hop = max(1, round(settings.hop * self._long))
         self._tares = [(t.start / settings.cell, t.end / settings.cell) for t in tares]
-        self._held: Cells | None = None
+        self._held: list[Cells] = []
+        self._count = 0
 
     def add(self, cells: Cells) -> None:
-        held = cells if self._held is None else self._held.followed_by(cells)
-        while held.size >= self._long:
-            step = self._step(held)
-            step = min(step, held.size)
-            held = held.part(step, held.size - step)
-        self._held = held
+        self._held.append(cells)
+        self._count += cells.size
+        if self._count >= _TOGETHER * self._long:
+            self._walk()
 
     def close(self, seen: int) -> None:
         """What is left is shorter than a window."""
-        if self._held is not None and self._held.size:
-            self._refuse(self._held.first, seen, ("shorter than a window",))
+        if self._count >= self._long:
+            self._walk()
+        if self._count:
+            self._refuse(seen - self._count, seen, ("shorter than a window",))
+
+    def _walk(self) -> None:
+        """As far as whole windows go."""
+        held = Cells.joined(self._held)
+        while held.size >= self._long:
+            step = self._step(held)
+            held = held.part(step, held.size - step)
+        self._held, self._count = [held], held.size
 
     def _step(self, held: Cells) -> int:
         first, last = held.first, held.first + self._long
         for start, end in self._tares:
             if start < last and end > first:
-                step = max(int(np.ceil(end - 1e-9)) - first, 1)
-                self._refuse(first, first + min(step, held.size), ("tare",))
+                step = min(max(int(np.ceil(end - 1e-9)) - first, 1), self._seen(held))
+                self._refuse(first, first + step, ("tare",))
                 return step
         part = held.part(0, self._long)
         reasons = refusals(part, self._channels, self._rig, self._settings)
@@ -222,6 +232,11 @@ class _Search:
             return self._hop
         self.windows.append(window(part, self._channels, self._share, self._rig, self._settings.cell))
         return self._long
+
+    def _seen(self, held: Cells) -> int:
+        """Cells up to the end of the block that completes the window: no step goes further, however many are held."""
+        block = self._settings.block_cells
+        return min(-(-(held.first + self._long) // block) * block - held.first, held.size)
 
     def _refuse(self, first: int, last: int, reasons: tuple[str, ...]) -> None:
         cell = self._settings.cell
