@@ -74,7 +74,9 @@ class Sieve:
 
     def __init__(self, channels: Sequence[Channel], cell: float, orders: int, flagged: Flagged | None = None) -> None:
         self.channels = tuple(channels)
-        self._flagged, self.cell, self._orders = flagged, cell, orders
+        self._flagged, self.cell = flagged, cell
+        turn = np.outer(np.arange(BINS), np.arange(1, orders + 1)) % BINS * (2.0 * np.pi / BINS)
+        self._cosine, self._sine = np.cos(turn), np.sin(turn)
         self.counts: Ints = np.zeros((len(self.channels), len(REASONS)), np.int64)
         self._torque = only(channels, "torque")
         self._speed = only(channels, "rotor_speed")
@@ -107,15 +109,14 @@ class Sieve:
             value = np.empty(raw.size)
             channel_sums(raw, code, channel.calibration.coefficients, n, value, sums[:, k])
             values.append(value)
-        product, angle = np.empty((n, 2)), np.zeros((n, 2, BINS))
+        product, orders = np.empty((n, 2)), np.empty((n, 2, self._cosine.shape[1]), np.complex128)
         t, s = self._torque, self._speed
         speed, speed_code = self._aligned(values[t].size, values[s], block.codes[s])
         self._angle, self._held = shaft_sums(
-            values[t], block.codes[t], speed, speed_code, self.channels[t].rate, self._angle, self._held, n, product,
-            angle,
+            values[t], block.codes[t], speed, speed_code, self.channels[t].rate, self._angle, self._held, n,
+            self._cosine, self._sine, product, orders,
         )  # fmt: skip
-        orders = np.fft.rfft(angle, axis=2)[:, :, 1 : self._orders + 1]
-        return Cells(block.first_cell, sums, product, np.ascontiguousarray(orders))
+        return Cells(block.first_cell, sums, product, orders)
 
     def _aligned(self, count: int, value: Floats, code: Codes) -> tuple[Floats, Codes]:
         """Rotor speed at the instants of the torque: linear between good readings, held at a block's ends."""
