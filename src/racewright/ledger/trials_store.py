@@ -7,12 +7,14 @@ import json
 import math
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import asdict, dataclass
+from operator import attrgetter
 from pathlib import Path
 from typing import Any
 
 from racewright.ledger.graph import file_digest
 from racewright.ledger.roles import Roles
 from racewright.ledger.trials_things import Tested, channels_of, rig_of, settings_of, source_of, steps_of, tares_of
+from racewright.records.ahead import ahead
 from racewright.records.campaign.cell_file import CellWriter, kept_cells
 from racewright.records.campaign.even_rows import EvenRows
 from racewright.records.campaign.store import CELLS, Campaign, Run
@@ -45,6 +47,7 @@ QUANTITIES = (
 """Means of a reading that the store keeps, with their units."""
 COEFFICIENTS = ("power_coefficient", "torque_coefficient", "thrust_coefficient", "tip_speed_ratio")
 NUMBERS = ("blockage", "froude_number", "chord_reynolds", "cavitation_number")
+_quantities, _numbers = attrgetter(*(key for key, _unit in QUANTITIES)), attrgetter(*NUMBERS)
 
 
 @dataclass(frozen=True)
@@ -209,7 +212,7 @@ class TrialRuns:
         if not file:
             return iter(())
         path = self._campaign.folder / CELLS / file
-        return kept_cells(path, len(self._channels), self._settings.block_cells)
+        return ahead(kept_cells(path, len(self._channels), self._settings.block_cells))
 
     def _rig(self, name: str) -> Rig:
         return rig_of(self._keys["rig"], self._keys["runs"][name], self._model)
@@ -312,8 +315,10 @@ def _kept(
     for place, (_start, _end, one, _why) in enumerate(both):
         if one is None:
             continue
-        readings += [(place, key, float(getattr(one, key)), None, None, unit) for key, unit in QUANTITIES]
-        readings += [(place, key, float(getattr(one.numbers, key)), None, None, "-") for key in NUMBERS]
+        for (key, unit), value in zip(QUANTITIES, _quantities(one), strict=True):
+            readings.append((place, key, value, None, None, unit))
+        for key, value in zip(NUMBERS, _numbers(one.numbers), strict=True):
+            readings.append((place, key, value, None, None, "-"))
         for key in COEFFICIENTS:
             found = getattr(one, key)
             freedom = found.degrees_of_freedom if math.isfinite(found.degrees_of_freedom) else None

@@ -6,7 +6,7 @@ The library's own way from such values loads a data-frame library first, which t
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any
+from typing import Any, cast
 
 import numpy as np
 import pyarrow as pa
@@ -25,22 +25,26 @@ def number_column(values: NDArray[Any], missing: NDArray[np.bool_] | None = None
 
 
 def column_of(values: Sequence[str] | Sequence[bool] | Sequence[int] | Sequence[float | None]) -> pa.Array:
-    """Words, truths, integers or floats, the kind told by the first of at least one; None among floats is null."""
+    """Words, truths, integers or floats, the kind told by the first of at least one; None among
+    floats, which are finite, is null."""
     first = values[0]
     if isinstance(first, str):
-        return _word_column([str(one).encode() for one in values])
+        return _word_column(cast("Sequence[str]", values))
     if isinstance(first, bool):
         truths = np.fromiter(values, np.bool_, len(values))
         return pa.Array.from_buffers(pa.bool_(), truths.size, [None, _bits(truths)])
     if isinstance(first, int):
         return number_column(np.fromiter(values, np.int64, len(values)))
-    missing = np.fromiter((one is None for one in values), np.bool_, len(values))
-    return number_column(np.fromiter((one or 0.0 for one in values), np.float64, len(values)), missing)
+    floats = np.array(values, np.float64)
+    return number_column(floats, np.isnan(floats) if None in values else None)
 
 
-def _word_column(words: list[bytes]) -> pa.Array:
-    ends = np.cumsum([0, *map(len, words)], dtype=np.int32)
-    return pa.Array.from_buffers(pa.string(), len(words), [None, pa.py_buffer(ends), pa.py_buffer(b"".join(words))])
+def _word_column(words: Sequence[str]) -> pa.Array:
+    whole = "".join(words)
+    sizes = map(len, words) if whole.isascii() else (len(word.encode()) for word in words)
+    ends = np.zeros(len(words) + 1, np.int32)
+    np.cumsum(np.fromiter(sizes, np.int32, len(words)), out=ends[1:])
+    return pa.Array.from_buffers(pa.string(), len(words), [None, pa.py_buffer(ends), pa.py_buffer(whole.encode())])
 
 
 def _bits(truths: NDArray[np.bool_]) -> pa.Buffer:

@@ -141,6 +141,34 @@ def flag_runs(code: Codes, before: int) -> tuple[Ints, Ints, Codes]:
     return first[bad] + before, last[bad] + before, reason[bad]
 
 
+@dataclass(frozen=True)
+class Places:
+    """Where the channels stand that the coefficients need.
+
+    Attributes
+    ----------
+    probes : ndarray of int, shape (p,)
+        Of the stream speed.
+    torque, rotor_speed, thrust : int
+    """
+
+    probes: Ints
+    torque: int
+    rotor_speed: int
+    thrust: int
+
+    @property
+    def all(self) -> list[int]:
+        """All of them, rising."""
+        return sorted([*self.probes.tolist(), self.torque, self.rotor_speed, self.thrust])
+
+
+def places_of(channels: Sequence[Channel]) -> Places:
+    """Places of the channels by their roles; errors as `only`."""
+    probes = np.array([k for k, c in enumerate(channels) if c.role == "speed"], np.int64)
+    return Places(probes, only(channels, "torque"), only(channels, "rotor_speed"), only(channels, "thrust"))
+
+
 def only(channels: Sequence[Channel], role: str) -> int:
     """Place of the one channel with a role.
 

@@ -91,15 +91,14 @@ def readings(
 
 def _sources(effects: Sequence[Effects]) -> list[tuple[Source, ...]]:
     """By window, the sources that are present in it."""
-    present = np.stack([one.present for one in effects], axis=1).tolist()
-    return [
-        tuple(
-            Source(one.name, one.kind, one.effect[i], one.degrees_of_freedom[i])
-            for one, there in zip(effects, row, strict=True)
-            if there
-        )
-        for i, row in enumerate(present)
+    columns = [
+        [
+            Source(one.name, one.kind, effect, freedom) if there else None
+            for effect, freedom, there in zip(one.effect, one.degrees_of_freedom, one.present.tolist(), strict=True)
+        ]
+        for one in effects
     ]
+    return [tuple(one for one in row if one is not None) for row in zip(*columns, strict=True)]
 
 
 def _near(depth: float) -> tuple[float, float]:

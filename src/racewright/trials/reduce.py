@@ -11,7 +11,7 @@ from numpy.typing import ArrayLike, NDArray
 from racewright.errors import InputError
 from racewright.remark import Remark
 from racewright.tick import Tick, silent
-from racewright.trials.cells import Cells, Flagged, Sieve, only
+from racewright.trials.cells import Cells, Flagged, Sieve, only, places_of
 from racewright.trials.channel import Channel, Chunk, Span
 from racewright.trials.finish import readings
 from racewright.trials.flags import FlagCount
@@ -191,6 +191,7 @@ class _Search:
         self.windows: list[Window] = []
         self.refused: list[Refusal] = []
         self._channels, self._share, self._rig, self._settings = channels, share, rig, settings
+        self._places = places_of(channels)
         self._long = settings.window_cells
         self._hop = max(1, round(settings.hop * self._long))
         self._tares = [(t.start / settings.cell, t.end / settings.cell) for t in tares]
@@ -226,11 +227,11 @@ class _Search:
                 self._refuse(first, first + step, ("tare",))
                 return step
         part = held.part(0, self._long)
-        reasons = refusals(part, self._channels, self._rig, self._settings)
+        reasons = refusals(part, self._channels, self._places, self._rig, self._settings)
         if reasons:
             self._refuse(first, first + self._hop, reasons)
             return self._hop
-        self.windows.append(window(part, self._channels, self._share, self._rig, self._settings.cell))
+        self.windows.append(window(part, self._channels, self._places, self._share, self._rig, self._settings.cell))
         return self._long
 
     def _seen(self, held: Cells) -> int:

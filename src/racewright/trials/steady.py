@@ -8,7 +8,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from racewright.trials.cell_sums import ALL, COUNT
-from racewright.trials.cells import Cells, only
+from racewright.trials.cells import Cells, Places
 from racewright.trials.channel import Channel
 from racewright.trials.rig import Rig
 from racewright.trials.series_error import FEWEST
@@ -27,27 +27,26 @@ from racewright.trials.settings import Settings
 LEAST_TORQUE = 0.1
 """Torque coefficient below which drift and scatter of the torque are judged against this one. Own choice."""
 _DENSITY = 1000.0
-_NEEDED = ("speed", "torque", "rotor_speed", "thrust")
 
 
-def refusals(cells: Cells, channels: Sequence[Channel], rig: Rig, settings: Settings) -> tuple[str, ...]:
+def refusals(
+    cells: Cells, channels: Sequence[Channel], places: Places, rig: Rig, settings: Settings
+) -> tuple[str, ...]:
     """Reasons why these cells are no steady reading; none when they are.
 
     The torque is judged before its zero is taken off, against its mean or against a torque coefficient of 0.1,
     whichever is larger: near runaway the mean is no measure.
     """
-    needed = [k for k, c in enumerate(channels) if c.role in _NEEDED]
-    readings = cells.sums.sum(axis=0)
+    good, readings = cells.sums[:, :, [COUNT, ALL]].sum(axis=0).T.tolist()
     reasons = []
-    for k in needed:
-        share = 1.0 - readings[k, COUNT] / max(readings[k, ALL], 1.0)
+    for k in places.all:
+        share = 1.0 - good[k] / max(readings[k], 1.0)
         if share > settings.flagged:
             reasons.append(f"{channels[k].name}: {100 * share:.1f} % of readings flagged")
     if reasons:
         return tuple(reasons)
-    probes = [k for k in needed if channels[k].role == "speed"]
-    places = np.array([*probes, only(channels, "rotor_speed"), only(channels, "torque")])
-    *speeds, rotor, torque = steady_facts(cells.sums, places, 2 * FEWEST).tolist()
+    judged = np.append(places.probes, (places.rotor_speed, places.torque))
+    *speeds, rotor, torque = steady_facts(cells.sums, judged, 2 * FEWEST).tolist()
     stream = math.fsum(probe[MEAN] for probe in speeds) / len(speeds)
     if stream < settings.least_speed:
         return ("still water",)

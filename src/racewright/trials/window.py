@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from racewright.trials.cell_sums import COUNT, FIRST
-from racewright.trials.cells import Cells, only
+from racewright.trials.cells import Cells, Places
 from racewright.trials.channel import Channel
 from racewright.trials.rig import Rig
 from racewright.trials.ripple import order_amplitudes
@@ -45,12 +45,12 @@ class Window:
     ripple: Floats
 
 
-def window(cells: Cells, channels: Sequence[Channel], weights: Floats, rig: Rig, cell: float) -> Window:
+def window(
+    cells: Cells, channels: Sequence[Channel], places: Places, weights: Floats, rig: Rig, cell: float
+) -> Window:
     """Take from some cells what a reading needs; `weights` of the speed probes sum to 1, `cell` in s."""
-    torque = only(channels, "torque")
-    rest = np.array([torque, only(channels, "rotor_speed"), only(channels, "thrust")])
-    probes = np.array([k for k, c in enumerate(channels) if c.role == "speed"])
-    totals, series, power = window_sums(cells.sums, cells.product, rest, probes, weights)
+    torque, rest = places.torque, np.array([places.torque, places.rotor_speed, places.thrust])
+    totals, series, power = window_sums(cells.sums, cells.product, rest, places.probes, weights)
     turning = float(series[2].mean()) if series.shape[1] else 0.0
     ripple = order_amplitudes(
         cells.orders, totals[torque, [COUNT, FIRST]], turning, cell, channels[torque].rate, rig.blades, rig.vanes
