@@ -150,23 +150,26 @@ class Places:
     probes : ndarray of int, shape (p,)
         Of the stream speed.
     torque, rotor_speed, thrust : int
+    judged : ndarray of int
+        Those that must be steady: probes, rotor speed, torque.
+    all : ndarray of int
+        All of them, rising.
     """
 
     probes: Ints
     torque: int
     rotor_speed: int
     thrust: int
-
-    @property
-    def all(self) -> list[int]:
-        """All of them, rising."""
-        return sorted([*self.probes.tolist(), self.torque, self.rotor_speed, self.thrust])
+    judged: Ints
+    all: Ints
 
 
 def places_of(channels: Sequence[Channel]) -> Places:
     """Places of the channels by their roles; errors as `only`."""
     probes = np.array([k for k, c in enumerate(channels) if c.role == "speed"], np.int64)
-    return Places(probes, only(channels, "torque"), only(channels, "rotor_speed"), only(channels, "thrust"))
+    torque, rotor, thrust = (only(channels, role) for role in ("torque", "rotor_speed", "thrust"))
+    judged = np.append(probes, (rotor, torque))
+    return Places(probes, torque, rotor, thrust, judged, np.sort(np.append(judged, thrust)))
 
 
 def only(channels: Sequence[Channel], role: str) -> int:

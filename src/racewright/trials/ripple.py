@@ -77,7 +77,13 @@ def most_orders(blades: int, vanes: int) -> int:
 
 
 def order_amplitudes(
-    orders: Complexes, totals: Floats, rotor_speed: float, cell: float, rate: float, blades: int, vanes: int
+    orders: Complexes,
+    totals: tuple[float, float],
+    rotor_speed: float,
+    cell: float,
+    rate: float,
+    blades: int,
+    vanes: int,
 ) -> Floats:
     """Amplitudes at orders 0.5, 1, 1.5 and so on [N m].
 
@@ -91,7 +97,7 @@ def order_amplitudes(
     ----------
     orders : ndarray of complex, shape (cells, 2, m)
         Harmonics of count and torque over two turns, m from `most_orders` [-, N m].
-    totals : ndarray, shape (2,)
+    totals : tuple of float
         Good readings of the torque and their sum [-, N m].
     rotor_speed : float
         Mean [rad/s].
@@ -110,9 +116,8 @@ def order_amplitudes(
         return np.zeros(2 * highest)
     turn = abs(rotor_speed) * cell
     steps = max(1, math.ceil(SLIP * turn * (orders.shape[0] - 1) * highest / 0.5))
-    slips = SLIP * np.arange(-steps, steps + 1) / steps
     passing = _passing(blades, vanes, highest)
-    found = amplitudes(orders, whole / readings, 2 * highest, passing, turn, slips)
+    found = amplitudes(orders, whole / readings, 2 * highest, passing, turn, SLIP, steps)
     return np.asarray(found * (2.0 / readings) / _binned(2 * highest))
 
 
@@ -144,11 +149,10 @@ def ripple(amplitude: Floats, mean_torque: float, rotor_speed: float, blades: in
         [-]
     """
     peaks = []
-    quiet = floors(amplitude, _near(amplitude.size))
-    sizes = amplitude[1::2]
-    for k in (np.flatnonzero(sizes > SIGNIFICANT * quiet) + 1).tolist():
-        floor, size = float(quiet[k - 1]), float(sizes[k - 1])
-        if size > 1e-9 * abs(mean_torque):
+    quiet = floors(amplitude, _near(amplitude.size)).tolist()
+    least = 1e-9 * abs(mean_torque)
+    for k, (size, floor) in enumerate(zip(amplitude[1::2].tolist(), quiet, strict=True), start=1):
+        if size > max(SIGNIFICANT * floor, least):
             share = size / abs(mean_torque) if mean_torque else 0.0
             name = _name(k, blades, vanes)
             peaks.append(Peak(k, k * abs(rotor_speed) / (2.0 * np.pi), size, share, floor, name))

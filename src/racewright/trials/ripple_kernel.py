@@ -33,7 +33,9 @@ def _lined_up(orders: Complexes, mean: float, place: int, turn: float, slips: Fl
 
 
 @njit(cache=True, nogil=True)
-def amplitudes(orders: Complexes, mean: float, count: int, passing: Ints, turn: float, slips: Floats) -> Floats:
+def amplitudes(
+    orders: Complexes, mean: float, count: int, passing: Ints, turn: float, slip: float, steps: int
+) -> Floats:
     """Size of the sum over the cells of each of the first `count` half-orders, at the slip that lines up best.
 
     Parameters
@@ -48,9 +50,12 @@ def amplitudes(orders: Complexes, mean: float, count: int, passing: Ints, turn: 
         Places of the half-orders that are lined up.
     turn : float
         Angle that the rotor makes in one cell [rad].
-    slips : ndarray
-        Relative errors of the rotor speed that are tried [-].
+    slip : float
+        Largest relative error of the rotor speed that is tried [-].
+    steps : int
+        Errors tried between 0 and that one, on either side [-].
     """
+    slips = slip * np.arange(-steps, steps + 1) / steps
     power = np.zeros(slips.size)
     for p in range(passing.size):
         _lined_up(orders, mean, passing[p], turn * 0.5 * (passing[p] + 1), slips, power)

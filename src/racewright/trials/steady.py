@@ -7,7 +7,6 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from racewright.trials.cell_sums import ALL, COUNT
 from racewright.trials.cells import Cells, Places
 from racewright.trials.channel import Channel
 from racewright.trials.rig import Rig
@@ -23,6 +22,7 @@ from racewright.trials.series_kernel import (
     steady_facts,
 )
 from racewright.trials.settings import Settings
+from racewright.trials.window_kernel import flagged_shares
 
 LEAST_TORQUE = 0.1
 """Torque coefficient below which drift and scatter of the torque are judged against this one. Own choice."""
@@ -37,16 +37,14 @@ def refusals(
     The torque is judged before its zero is taken off, against its mean or against a torque coefficient of 0.1,
     whichever is larger: near runaway the mean is no measure.
     """
-    good, readings = cells.sums[:, :, [COUNT, ALL]].sum(axis=0).T.tolist()
-    reasons = []
-    for k in places.all:
-        share = 1.0 - good[k] / max(readings[k], 1.0)
-        if share > settings.flagged:
-            reasons.append(f"{channels[k].name}: {100 * share:.1f} % of readings flagged")
+    reasons = [
+        f"{channels[k].name}: {100 * share:.1f} % of readings flagged"
+        for k, share in zip(places.all.tolist(), flagged_shares(cells.sums, places.all).tolist(), strict=True)
+        if share > settings.flagged
+    ]
     if reasons:
         return tuple(reasons)
-    judged = np.append(places.probes, (places.rotor_speed, places.torque))
-    *speeds, rotor, torque = steady_facts(cells.sums, judged, 2 * FEWEST).tolist()
+    *speeds, rotor, torque = steady_facts(cells.sums, places.judged, 2 * FEWEST).tolist()
     stream = math.fsum(probe[MEAN] for probe in speeds) / len(speeds)
     if stream < settings.least_speed:
         return ("still water",)

@@ -50,9 +50,14 @@ def window(
 ) -> Window:
     """Take from some cells what a reading needs; `weights` of the speed probes sum to 1, `cell` in s."""
     torque, rest = places.torque, np.array([places.torque, places.rotor_speed, places.thrust])
-    totals, series, power = window_sums(cells.sums, cells.product, rest, places.probes, weights)
-    turning = float(series[2].mean()) if series.shape[1] else 0.0
+    totals, series, power, turning = window_sums(cells.sums, cells.product, rest, places.probes, weights)
     ripple = order_amplitudes(
-        cells.orders, totals[torque, [COUNT, FIRST]], turning, cell, channels[torque].rate, rig.blades, rig.vanes
+        cells.orders,
+        (totals[torque, COUNT], totals[torque, FIRST]),
+        turning,
+        cell,
+        channels[torque].rate,
+        rig.blades,
+        rig.vanes,
     )
     return Window(cells.first, cells.size, totals, series, power, ripple)
