@@ -47,8 +47,8 @@ class ChannelMeans:
         readings, flagged = self.totals[:, :, ALL].astype(np.int64).tolist(), self.flagged.tolist()
         return [
             tuple(
-                ChannelMean(name, *numbers, count, share)
-                for name, numbers, count, share in zip(names, *columns, strict=True)
+                ChannelMean(name, mean, spikes, deviation, zero, count, share)
+                for name, (mean, spikes, deviation, zero), count, share in zip(names, *columns, strict=True)
                 if share < 1.0
             )
             for columns in zip(table, readings, flagged, strict=True)

@@ -60,17 +60,20 @@ def readings(
     results = measured(defined, factor, effects, settings.confidence)
     covariance = total_covariance(effects, random.correlation)
     sources, rows = _sources(effects), means.rows([c.name for c in channels])
-    plain = np.stack((start, end, speed, mean_speed, turbulence), axis=1).tolist()
-    at = depth.tolist()
+    starts, ends, means_of_speed, intensity = (x.tolist() for x in (start, end, mean_speed, turbulence))
     return tuple(
         Reading(
-            *plain[i],
+            start=starts[i],
+            end=ends[i],
+            stream_speed=state[0],
+            mean_speed=means_of_speed[i],
+            turbulence_intensity=intensity[i],
             torque=state[2],
             rotor_speed=state[1],
             thrust=state[3],
             power=state[5],
             temperature=waters[i].temperature,
-            depth=at[i],
+            depth=state[4],
             water=waters[i],
             numbers=numbers[i],
             power_coefficient=results[i][0],
@@ -83,7 +86,7 @@ def readings(
             sources=sources[i],
             ripple=ripple(windows[i].ripple, state[2], state[1], rig.blades, rig.vanes),
             channels=rows[i],
-            remarks=(*remarks[i], *_about(numbers[i], at[i], rig)),
+            remarks=(*remarks[i], *_about(numbers[i], state[4], rig)),
         )
         for i, state in enumerate(states)
     )

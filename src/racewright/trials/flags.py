@@ -228,7 +228,7 @@ def _spread(x: Floats, code: Codes, first: int, end: int) -> float:
         low, high = min(low, x[i]), max(high, x[i])
         low2, high2 = min(low2, x[i + 1]), max(high2, x[i + 1])
     low, high = min(low, x[end - 1]), max(high, x[end - 1])
-    return max(high, high2) - min(low, low2)
+    return float(max(high, high2) - min(low, low2))
 
 
 @njit(cache=True, nogil=True)

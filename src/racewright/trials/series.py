@@ -69,7 +69,7 @@ class SeriesCollector:
             return Series(*(np.zeros(0) for _column in range(5)))
         totals = np.concatenate(self._totals)
         first = self._block * np.arange(totals.shape[0])
-        middle = 0.5 * (first + np.minimum(first + self._block, self._cells)) * self._cell
+        middle = np.asarray(0.5 * (first + np.minimum(first + self._block, self._cells)) * self._cell, np.float64)
         probes = [k for k, c in enumerate(self._channels) if c.role == "speed"]
         places = [only(self._channels, role) for role in ("rotor_speed", "torque", "thrust")]
         known = (totals[:, [*probes, *places], COUNT] > 0.0).all(axis=1)
