@@ -11,14 +11,19 @@ from racewright.errors import InputError
 from racewright.ledger.trials_unit_check import unit_remarks
 from racewright.trials import Chunk, Rig, Settings, coefficients, reduce
 from racewright.trials.impossible import impossible
+from racewright.trials.result import NAMES
 from racewright.water import properties
 from tests.trials.record import RATES, RIG, channels, values
 
 WATER = properties(288.15, "fresh")
+SOUND = (0.4, 0.2, 0.8, 2.0)
+"""Coefficients of another window, which no warning may touch."""
 
 
 def blamed(speed: float, rotor: float, torque: float, thrust: float) -> list[str]:
-    found = impossible(coefficients(RIG, WATER, speed, rotor, torque, thrust, 1.2), channels())
+    numbers = coefficients(RIG, WATER, speed, rotor, torque, thrust, 1.2)
+    sound, found = impossible(np.array([SOUND, [getattr(numbers, name) for name in NAMES]]), channels())
+    assert sound == []
     return [r.text.split("Look at the unit and calibration of ")[1] for r in found]
 
 

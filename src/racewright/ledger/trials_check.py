@@ -65,7 +65,7 @@ def prediction_check(
     readings = {(r.run, i + 1): one for r in campaign.runs for i, one in enumerate(r.reduction.readings)}
     clean = [c for c in corrected if (c.run, c.number) not in fouled]
     usable = [c for c in clean if c.power_coefficient is not None]
-    coverage = coverage_factor(math.inf, confidence)
+    coverage = float(coverage_factor(math.inf, confidence))
     found: list[Compared] = []
     runs = sorted({one.run for one in usable})
     for k, run in enumerate(runs):

@@ -9,6 +9,7 @@ import math
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import asdict, dataclass
+from operator import attrgetter
 from pathlib import Path
 from typing import Any
 
@@ -18,6 +19,7 @@ from racewright.ledger.roles import Roles
 from racewright.ledger.trials_kept import logger_file, of_store
 from racewright.ledger.trials_limits import check_fits, check_times, of_run, rated
 from racewright.ledger.trials_things import Tested, channels_of, rig_of, settings_of, source_of, steps_of, tares_of
+from racewright.records.ahead import ahead
 from racewright.records.campaign.cell_file import CellWriter, kept_cells
 from racewright.records.campaign.even_rows import EvenRows
 from racewright.records.campaign.store import CELLS, Campaign, ReadingRow, Run, ZeroRow
@@ -34,7 +36,7 @@ from racewright.trials.rig import Rig
 from racewright.trials.ripple import most_orders
 from racewright.trials.settings import Settings
 
-REVISION = 4
+REVISION = 5
 """Raised when equal inputs give another reduction, so that kept ones are made anew."""
 QUANTITIES = (
     ("stream_speed", "m/s"),
@@ -52,6 +54,7 @@ COEFFICIENTS = ("power_coefficient", "torque_coefficient", "thrust_coefficient",
 NUMBERS = ("blockage", "froude_number", "chord_reynolds", "cavitation_number", "frontal_power_coefficient")
 AS_DEFINED = "power_as_defined"
 """CP before the cube mean is corrected, as the store names it."""
+_quantities, _numbers = attrgetter(*(key for key, _unit in QUANTITIES)), attrgetter(*NUMBERS)
 
 
 @dataclass(frozen=True)
@@ -233,7 +236,7 @@ class TrialRuns:
         if not file:
             return iter(())
         path = self._campaign.folder / CELLS / file
-        return kept_cells(path, len(self._channels), self._settings.block_cells)
+        return ahead(kept_cells(path, len(self._channels), self._settings.block_cells))
 
     def _rig(self, name: str) -> Rig:
         run = self._keys["runs"][name]
@@ -342,9 +345,11 @@ def _kept(
     for place, (_start, _end, one, _why) in enumerate(both):
         if one is None:
             continue
-        readings += [(place, key, float(getattr(one, key)), None, None, unit) for key, unit in QUANTITIES]
-        known = [(key, getattr(one.numbers, key)) for key in NUMBERS]
-        readings += [(place, key, float(value), None, None, "-") for key, value in known if value is not None]
+        for (key, unit), value in zip(QUANTITIES, _quantities(one), strict=True):
+            readings.append((place, key, value, None, None, unit))
+        for key, value in zip(NUMBERS, _numbers(one.numbers), strict=True):
+            if value is not None:
+                readings.append((place, key, value, None, None, "-"))
         for key in COEFFICIENTS:
             found = getattr(one, key)
             freedom = found.degrees_of_freedom if math.isfinite(found.degrees_of_freedom) else None

@@ -4,9 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+import numpy as np
+from numpy.typing import NDArray
+
 from racewright.remark import Remark
 from racewright.trials.channel import Channel
-from racewright.trials.coefficients import Coefficients
+
+Floats = NDArray[np.float64]
 
 MOST_POWER = 1.5
 """CP on the rotor annulus beyond which a channel must be wrong, also in a duct. Own choice."""
@@ -16,32 +20,37 @@ RATIOS = (0.05, 20.0)
 """Tip-speed ratios that are believed of a turning rotor. Own choice."""
 
 
-def impossible(numbers: Coefficients, channels: Sequence[Channel]) -> list[Remark]:
-    """A warning of what cannot be, with the channels to blame.
+def impossible(coefficients: Floats, channels: Sequence[Channel]) -> list[list[Remark]]:
+    """By window, a warning of what cannot be, with the channels to blame.
 
     Where tip-speed ratio, thrust and power are off together the stream speed is to blame, which stands in all three;
     else each has its own channel.
+
+    Parameters
+    ----------
+    coefficients : ndarray, shape (n, 4)
+        In the order of `NAMES`, finite [-].
+    channels : sequence of Channel
     """
-    power = abs(numbers.power_coefficient) > MOST_POWER
-    thrust = abs(numbers.thrust_coefficient) > MOST_THRUST
-    ratio = not RATIOS[0] <= abs(numbers.tip_speed_ratio) <= RATIOS[1]
-    told = [
-        f"{name} {value:.3g}"
-        for off, name, value in (
-            (power, "CP", numbers.power_coefficient),
-            (thrust, "CT", numbers.thrust_coefficient),
-            (ratio, "tip-speed ratio", numbers.tip_speed_ratio),
+    size = np.abs(coefficients)
+    ratio = (size[:, 3] < RATIOS[0]) | (size[:, 3] > RATIOS[1])
+    off = np.stack((size[:, 0] > MOST_POWER, size[:, 2] > MOST_THRUST, ratio), axis=1)
+    out: list[list[Remark]] = [[] for _window in range(size.shape[0])]
+    for i in np.flatnonzero(off.any(axis=1)).tolist():
+        values = zip(
+            ("CP", "CT", "tip-speed ratio"), coefficients[i, [0, 2, 3]].tolist(), off[i].tolist(), strict=True
         )
-        if off
-    ]
-    if not told:
-        return []
+        told = ", ".join(f"{name} {value:.3g}" for name, value, there in values if there)
+        roles = _to_blame(*off[i].tolist())
+        names = " and ".join(c.name for c in channels if c.role in roles)
+        text = f"{told}: no machine has that. Look at the unit and calibration of {names}."
+        out[i].append(Remark("warning", text, "coefficients"))
+    return out
+
+
+def _to_blame(power: bool, thrust: bool, ratio: bool) -> list[str]:
+    """Roles whose channels explain which of the three are off."""
     if power and thrust:
-        roles = ["speed"]
-    else:
-        roles = [
-            role for off, role in ((ratio, "rotor_speed"), (thrust, "thrust"), (power and not ratio, "torque")) if off
-        ]
-    names = " and ".join(c.name for c in channels if c.role in roles)
-    text = f"{', '.join(told)}: no machine has that. Look at the unit and calibration of {names}."
-    return [Remark("warning", text, "coefficients")]
+        return ["speed"]
+    own = ((ratio, "rotor_speed"), (thrust, "thrust"), (power and not ratio, "torque"))
+    return [role for there, role in own if there]

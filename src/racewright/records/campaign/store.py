@@ -15,6 +15,7 @@ import duckdb
 import pyarrow as pa
 
 from racewright.errors import InputError
+from racewright.records.arrow_columns import column_of
 from racewright.records.campaign.form import Chunk
 from racewright.records.campaign.raw_file import raw_chunks, sync_folder
 from racewright.records.campaign.tables import STEPS, VERSION
@@ -193,7 +194,7 @@ class Campaign:
     def _many(self, table: str, rows: Sequence[tuple[Any, ...]]) -> None:
         """Insert rows as one Arrow table; one statement a row would take seconds for a noisy run."""
         if rows:
-            arrays = [pa.array(column) for column in zip(*rows, strict=True)]
+            arrays = [column_of(column) for column in zip(*rows, strict=True)]
             self._link.register("incoming", pa.Table.from_arrays(arrays, [f"c{i}" for i in range(len(arrays))]))
             self._link.execute(f"insert into {table} select * from incoming")
             self._link.unregister("incoming")
