@@ -38,6 +38,7 @@ def fails(capsys: pytest.CaptureFixture[str], *arguments: str) -> str:
             '\ndepth = "0.5 m"\naxis_height = "0.25 m"',
             r"rig\.depth: .*duct",
         ),
+        ('width = "1.6 m"', 'width = "0.53 m"', r"runs\.narrow\.width: .*0\.53 m.*duct"),
         ('end = "570 s"', 'end = "5700 s"', r"runs\.narrow\.tares\.after\.end: 5700 s .*narrow.*569\.95 s"),
         (
             'width = "1.6 m"',

@@ -81,3 +81,17 @@ def test_gaps_of_the_series_are_named_with_their_channel() -> None:
     (told,) = [r.text for r in found.remarks if r.about == "series"]
     assert "gaps of 20 s in all" in told
     assert "60 to 80 s (torque)" in told
+
+
+def test_gaps_name_their_channels_in_the_order_in_which_they_fail() -> None:
+    raw = values(200.0, 1)
+    chunks = []
+    for a in range(0, 200, 10):
+        part = {role: v[round(a * RATES[role]) : round((a + 10) * RATES[role])] for role, v in raw.items()}
+        lost = {60: ["torque"], 70: ["rotor_speed", "torque"], 80: ["speed"], 190: ["thrust"]}.get(a, [])
+        chunks.append(Chunk(float(a), part, {role: np.ones(part[role].size, bool) for role in lost}))
+    gaps = reduce(chunks, channels(), RIG, settings=Settings(window=20.0)).series.gaps
+    assert [(g.start, g.end, g.channels) for g in gaps] == [
+        (60.0, 90.0, ("torque", "rotor_speed", "speed")),
+        (190.0, 200.0, ("thrust",)),
+    ]

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-import math
 from typing import Any
 
 from racewright.cli.check_logger import check_logger
 from racewright.errors import InputError, MissingColumn
+from racewright.ledger.convert import duct_of
+from racewright.machine.duct_width import least_across
 from racewright.record_rules import check_piece, seconds_held
 from racewright.records.campaign.logger_form import LoggerForm
 from racewright.records.csv_form import CsvForm
@@ -101,13 +102,13 @@ def _check_times(loaded: LoadedScheme, run: RunTable, seconds: float, here: tupl
 
 
 def _check_fits(loaded: LoadedScheme, name: str) -> None:
-    """Widths and depths against the exit of each duct that is tested: the duct is wider still."""
+    """Widths and depths against the least width of each duct that is tested; only the import knows all of it."""
     table = loaded.scheme.trials[name]
     for case in loaded.scheme.case.values():
         machine = loaded.scheme.machine.get(case.machine or "")
         if case.trials != name or machine is None:
             continue
-        across = machine.duct.throat_diameter * math.sqrt(max(machine.duct.exit_area_ratio, 1.0))
+        across = least_across(duct_of({"machine.duct": machine.duct.model_dump()}))
         sizes: list[tuple[tuple[str, ...], float | None]] = [
             (("rig", key), getattr(table.rig, key)) for key in ("width", "depth")
         ]
@@ -115,7 +116,7 @@ def _check_fits(loaded: LoadedScheme, name: str) -> None:
         for keys, size in sizes:
             if size is not None and not size > across:
                 message = (
-                    f"{size:g} m is no larger than the exit of the duct, {across:.4g} m across; the whole duct must"
+                    f"{size:g} m is no larger than the duct, at least {across:.4g} m across; the whole duct must"
                     " stand inside the channel"
                 )
                 raise loaded.error(message, "trials", name, *keys)
