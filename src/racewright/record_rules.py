@@ -1,7 +1,8 @@
-"""Rules of records and histograms that need no numerical library: `check` and the place keep the same ones."""
+"""Rules of records, histograms and debris that need no numerical library: `check` and the readers keep the same."""
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from itertools import pairwise
 
@@ -74,3 +75,31 @@ def check_grid(speed: Sequence[float], current: Sequence[float]) -> None:
             f"the generator's {len(speeds)} speeds and {len(currents)} currents ask for {len(speeds) * len(currents)}"
             f" rows, every speed with every current once; found {len(speed)}, of them {len(pairs)} different"
         )
+
+
+OUTCOMES = ("passed", "struck and passed", "lodged", "missed the duct")
+PLACES = ("none", "inlet", "vane row", "rotor", "between rows", "behind the rotor")
+CLEARINGS = ("not needed", "by itself", "rotor stopped", "rotor reversed", "by hand", "not cleared")
+"""What may be said of a piece of debris: its outcome, where it was struck or lodged, how it came out."""
+
+
+def check_piece(dose: str, outcome: str, where: str, cleared: str, held: float) -> None:
+    """Refuse words off the lists and stories that contradict themselves; `held` in s, blank words as by default."""
+    for word, words in ((outcome, OUTCOMES), (where, PLACES), (cleared, CLEARINGS)):
+        if word not in words:
+            raise InputError(f"dose {dose!r}: {word!r} is none of {', '.join(words)}")
+    lodged, touched = outcome == "lodged", outcome in ("lodged", "struck and passed")
+    if touched == (where == "none"):
+        raise InputError(f"dose {dose!r}: a piece that {outcome} cannot stand with place {where!r}")
+    if lodged == (cleared == "not needed"):
+        raise InputError(f"dose {dose!r}: a piece that {outcome} cannot be cleared {cleared!r}")
+    if not (math.isfinite(held) and held >= 0.0) or (held > 0.0 and not lodged):
+        raise InputError(f"dose {dose!r}: held {held!r} s; wanted 0 or more, above 0 only if lodged")
+
+
+def seconds_held(text: str, decimal: str) -> float:
+    """Seconds that a piece stayed, a blank for none; InputError without file and line [s]."""
+    try:
+        return float(text.replace(",", ".") if decimal == "comma" else text) if text else 0.0
+    except ValueError:
+        raise InputError(f"{text!r} is no number of seconds; a number like '12.5' is wanted") from None

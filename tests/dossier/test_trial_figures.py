@@ -30,7 +30,6 @@ from racewright.dossier.trials_view import (
     group_of,
     nearest,
 )
-from racewright.ledger.findings import InputRow
 from racewright.trials.ripple import Ripple
 from tests.dossier import sample, trials_sample
 from tests.dossier.test_figures import check_labels
@@ -38,8 +37,7 @@ from tests.dossier.test_figures import check_labels
 MACHINE, TRIALS = sample.machine(), trials_sample.trials()
 SHOWN, SHAPES = every_reading(TRIALS), channel_shapes(TRIALS)
 DESIGN = MACHINE.unit.design.tip_speed_ratio
-CLEANED = InputRow("trials.flume.runs.weed.cleaned", "50 min", "when the machine was cleaned", "")
-TRACE = trials_figures.traces(TRIALS, (CLEANED,))[0][1]
+TRACE = trials_figures.traces(TRIALS)[0][1]
 LONG = "W" * 300 + " \u6c34\u202e"
 RIPPLE = SHOWN[1].reading.ripple
 
@@ -69,9 +67,11 @@ DRAWINGS: dict[str, Callable[[float], Figure]] = {
     ),
     "budget": lambda w: trial_budget.draw(*trials_figures.budget(SHOWN[1].reading), w, invented=True),
     "budget, long": lambda w: trial_budget.draw(_bars(10), (0.02, 0.015), w, invented=True),
-    "residuals": lambda w: trial_residuals.draw(TRIALS.check.rows, TRIALS.check.regions, DESIGN, w, invented=True),
+    "residuals": lambda w: trial_residuals.draw(
+        TRIALS.check.rows, TRIALS.check.regions, DESIGN, w, coverage=1.96, invented=True
+    ),
     "residuals, one": lambda w: trial_residuals.draw(
-        TRIALS.check.rows[1:2], TRIALS.check.regions[1:2], DESIGN, w, invented=False
+        TRIALS.check.rows[1:2], TRIALS.check.regions[1:2], DESIGN, w, coverage=1.96, invented=False
     ),
     "ripple": lambda w: trial_ripple.draw(RIPPLE, SHOWN[1].reading.torque, (5, 9), w, invented=True),
     "ripple, slow logger": lambda w: trial_ripple.draw(
@@ -156,7 +156,7 @@ def test_rig_says_blockage_of_duct_and_rotor_and_the_froude_number() -> None:
 def test_clouds_hold_each_reading_once_by_kind_and_blockage() -> None:
     found = trials_figures.clouds(SHOWN)
     assert [(c.kind, c.marker, c.ratio.size) for c in found] == [
-        ("fouled", 0, 57), ("channel", 0, 3), ("channel", 1, 1), ("open", 0, 3), ("open", 1, 1),
+        ("fouled", 0, 30), ("channel", 0, 30), ("channel", 1, 1), ("open", 0, 30), ("open", 1, 1),
     ]  # fmt: skip
     measured = SHOWN[1].reading.power_coefficient
     assert found[1].power[1] == measured.value
@@ -235,11 +235,6 @@ def test_fouling_trace_starts_at_one_and_ends_as_much_lower_as_was_lost() -> Non
     assert float(first.std()) < 0.006, "3 % of rotor speed and 1 % of stream speed are explained"
     assert float(last.mean()) == pytest.approx(0.943, abs=0.005)
     assert float(TRACE.share[TRACE.time > 3000.0].mean()) == pytest.approx(1.0, abs=0.005)
-
-
-def test_a_cleaning_is_known_only_as_written() -> None:
-    assert trials_figures.cleaned_at((CLEANED,), "flume", "weed") == 3000.0
-    assert trials_figures.cleaned_at((CLEANED,), "flume", "loads") is None
 
 
 def test_ripple_marks_the_blade_passing() -> None:

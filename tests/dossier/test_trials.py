@@ -21,7 +21,6 @@ from racewright.dossier.page import page
 from racewright.dossier.sheets import sheets
 from racewright.dossier.trials_figures import draw_trials
 from racewright.dossier.trials_view import every_reading
-from racewright.ledger.findings import InputRow
 from racewright.ledger.trials_findings import PredictionCheck, RunFouling, Sensor, TrialsFindings
 from racewright.remark import Remark
 from racewright.trials.doses import DoseCard, Piece, dose_table
@@ -33,11 +32,10 @@ from tests.dossier.test_build import LONG, NASTY, _pages, _read, _squeeze
 MACHINE, TRIALS = sample.machine(), trials_sample.trials()
 NEAREST = TRIALS.campaign.runs[1].reduction.readings[0]
 """The reading nearest the design."""
-INPUTS = (InputRow("trials.flume.runs.weed.cleaned", "50 min", "", ""),)
 
 
 def blocks(found: TrialsFindings) -> tuple[Block, ...]:
-    return write(found, MACHINE, INPUTS).blocks
+    return write(found, MACHINE).blocks
 
 
 def said(found: TrialsFindings = TRIALS) -> str:
@@ -69,12 +67,12 @@ def table(first: str, found: TrialsFindings = TRIALS) -> list[dict[str, str]]:
 
 @cache
 def _whole() -> Dossier:
-    return build(sample.full(trials=TRIALS, inputs=(*sample.INPUTS, *INPUTS)))
+    return build(sample.full(trials=TRIALS, inputs=sample.INPUTS))
 
 
 def _alone(found: TrialsFindings) -> Dossier:
     """The chapter on trials and its answer, as both documents, without the rest of the dossier."""
-    findings = sample.full(trials=found, inputs=INPUTS)
+    findings = sample.full(trials=found)
     whole = compose(findings)
     document = dataclasses.replace(
         whole,
@@ -113,7 +111,7 @@ def test_without_trials_there_is_no_chapter_and_no_answer() -> None:
 
 
 def test_everything_drawn_is_shown_and_everything_shown_is_drawn() -> None:
-    findings = sample.full(trials=TRIALS, inputs=INPUTS)
+    findings = sample.full(trials=TRIALS)
     for found in (findings, sample.full(trials=trials_sample.without_readings())):
         drawn = set(draw_trials(found, WIDE))
         shown = [b.name for c in compose(found).chapters for b in c.blocks if isinstance(b, Picture)]
@@ -142,8 +140,36 @@ def test_readings_carry_their_95_percent_interval() -> None:
     row = next(r for r in rows if r["reading"] == "loads 2")
     half = one.power_coefficient.high - one.power_coefficient.value
     assert row["CP"] == f"{one.power_coefficient.value:.4f} ± {half:.4f}"
-    assert row["Froude"] == f"{one.numbers.froude_number:.3f}"
+    numbers = next(r for r in table("in the channel") if r["in the channel"] == "loads 2")
+    assert numbers["Froude"] == f"{one.numbers.froude_number:.3f}"
+    assert row["CP as defined"] == f"{one.power_coefficient.as_defined:.3f}"
+    own = next(c for c in TRIALS.corrected if (c.run, c.number) == ("loads", 2))
+    assert row["CP in the open"] == f"{own.power_coefficient:.3f}"
+    assert row["CP frontal"] == f"{own.power_coefficient * TRIALS.frontal_share:.3f}"
     assert row["speed, m/s"] == f"{one.stream_speed:.3f}"
+
+
+def test_a_stated_confidence_is_that_of_every_interval() -> None:
+    found = dataclasses.replace(TRIALS, confidence=0.68)
+    one = TRIALS.campaign.runs[0].reduction.readings[1].power_coefficient
+    row = next(r for r in table("reading", found) if r["reading"] == "loads 2")
+    half = float(row["CP"].split("\u00b1")[1])
+    assert half == pytest.approx(one.standard_uncertainty, rel=0.1)
+    words = said(found)
+    assert "68 %" in words
+    assert "interval touches it" in words
+
+
+def test_under_a_lid_there_is_no_froude_number_and_no_cavitation() -> None:
+    lid = dataclasses.replace(TRIALS, surface="lid")
+    (row, *_rest) = table("in the channel", lid)
+    assert list(row) == ["in the channel", "begin, s", "turbulence, %", "Reynolds, thousands"]
+    assert "Under a lid there is no Froude number" in said(lid)
+
+
+def test_the_record_has_no_ratio_of_speeds() -> None:
+    row = next(r for r in table("method") if r["method"].startswith("record"))
+    assert row["speed ratio"] == "\u2013"
 
 
 def test_a_long_campaign_is_thinned_and_the_rest_is_told() -> None:
@@ -183,7 +209,7 @@ def test_whole_thrust_is_scaled_with_the_speed_and_not_the_rotors_load() -> None
 
 def test_the_record_says_its_blockages() -> None:
     assert (
-        "The record holds 2 readings at the same tip-speed ratio, rotor annulus over channel 2.49 % to 4.15 %."
+        "The record holds 2 blockages at the same tip-speed ratio, rotor annulus over channel 2.49 % to 4.15 %."
         in said()
     )
 
@@ -248,7 +274,7 @@ def test_fouling_tells_loss_onset_alarm_and_what_cleaning_gave() -> None:
     assert "Run short: fouling was not looked for, too few rows." in said()
     assert "fouling was not looked for" in said(dataclasses.replace(TRIALS, foulings=()))
     found = dataclasses.replace(trials_sample.FOULING, found=False, alarm_time=None, recovered=None)
-    clean = dataclasses.replace(TRIALS, foulings=(RunFouling("weed", found, "", 40.0, 3560.0),))
+    clean = dataclasses.replace(TRIALS, foulings=(RunFouling("weed", found, "", 40.0, 3560.0, None),))
     assert table("run", clean)[0]["alarm"] == "none"
     assert table("run", clean)[0]["given back"] == "–"
 
@@ -340,7 +366,7 @@ def test_readings_without_any_correction_are_told() -> None:
 
 def test_both_documents_say_the_same() -> None:
     printed = "".join(_pages(_whole().pdf))
-    chapter = compose(sample.full(trials=TRIALS, inputs=(*sample.INPUTS, *INPUTS))).chapters[2]
+    chapter = compose(sample.full(trials=TRIALS, inputs=sample.INPUTS)).chapters[2]
     words = [b.text for b in chapter.blocks if isinstance(b, Text | Heading)]
     words += [b.caption for b in chapter.blocks if isinstance(b, Table | Picture)]
     words += [cell for b in chapter.blocks if isinstance(b, Table) for row in b.rows for cell in row]

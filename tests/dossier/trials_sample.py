@@ -117,7 +117,7 @@ def corrected(run: str, number: int, one: Reading, others: tuple[Reading, ...] =
     if told.record is not None and told.preferred == "record":
         r = told.record
         return Corrected(
-            run, number, told, 1.0, r.power_coefficient, one.thrust_coefficient.value, r.tip_speed_ratio,
+            run, number, told, None, r.power_coefficient, one.thrust_coefficient.value, r.tip_speed_ratio,
             r.power_uncertainty, r.thrust_uncertainty,
         )  # fmt: skip
     best = told[told.preferred or "open"]
@@ -204,9 +204,9 @@ def trials() -> TrialsFindings:
         for c, r, region in zip(clean, (-0.06, -0.02, -0.31, -0.03), ("below", "near", "above", "near"), strict=True)
     )
     regions = (
-        Region("below", 1, 1, -0.06, -0.03, 0.0),
-        Region("near", 2, 2, -0.025, -0.03, 0.007),
-        Region("above", 1, 0, -0.31, -0.03, 0.0),
+        Region("below", 1, 1, 1, -0.06, -0.03, 0.0),
+        Region("near", 2, 2, 2, -0.025, -0.03, 0.007),
+        Region("above", 1, 0, 1, -0.31, -0.03, 0.0),
     )
     remarks = (
         Remark("note", "Invented for the tests.", "trials"),
@@ -218,11 +218,15 @@ def trials() -> TrialsFindings:
         True,
         "free",
         "whole machine",
+        0.95,
         SENSORS,
         CampaignReduced((RunReduced("loads", RIG, wide), RunReduced("narrow", NARROW, narrow), weed), ()),
         (*clean, *fouled),
         PredictionCheck(rows, regions, ()),
-        (RunFouling("weed", FOULING, "", 40.0, 3560.0), RunFouling("short", None, "too few rows", 0.0, 60.0)),
+        (
+            RunFouling("weed", FOULING, "", 40.0, 3560.0, 3000.0),
+            RunFouling("short", None, "too few rows", 0.0, 60.0, None),
+        ),
         dose_table(_doses(), _pieces()),
         remarks,
     )
@@ -237,6 +241,6 @@ def without_readings() -> TrialsFindings:
         campaign=CampaignReduced(bare, ()),
         corrected=(),
         check=PredictionCheck((), (), ()),
-        foulings=(RunFouling("weed", None, "no steady reading between its tares", 0.0, 1.0),),
+        foulings=(RunFouling("weed", None, "no steady reading between its tares", 0.0, 1.0, None),),
         doses=(),
     )

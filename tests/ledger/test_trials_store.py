@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+import errno
 import json
+import os
 from pathlib import Path
+from typing import Any
 
 import pytest
 
 from racewright.cli.main import run
 from tests.ledger.model_example import copied, model_values
+from tests.ledger.test_trials_refusals import only
 from tests.ledger.trials_kills import killed
 
 
@@ -58,7 +62,10 @@ def test_only_what_changed_is_made_again(tmp_path: Path, capsys: pytest.CaptureF
     ("arguments", "said"),
     [
         (("reduce",), "holds no campaign yet"),
-        (("import", "--run", "lods"), "no run 'lods'; the campaign has loads, narrow, weed"),
+        (
+            ("import", "--run", "lods"),
+            "no run 'lods'; the campaign has loads, narrow, weed; did you mean 'loads'?",
+        ),
         (("export", "--out", "x", "--format", "xls"), "wanted one of csv, parquet, netcdf"),
     ],
 )
@@ -104,3 +111,88 @@ def test_a_run_may_be_a_stretch_of_a_file(tmp_path: Path, capsys: pytest.Capture
     )
     assert run(["trials", "import", str(scheme), "--run", "second"]) == 2
     assert "has no row from 2000 s to 3000 s" in capsys.readouterr().err
+
+
+def test_a_store_that_cannot_be_written_is_an_input_fault(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Its lock cannot be opened for writing: exit 2 and the folder's name, not an internal fault."""
+    scheme = copied(tmp_path)
+    told(capsys, "trials", "import", str(scheme), "--run", "narrow")
+    opened = Path.open
+
+    def shut(self: Path, mode: str = "r", *rest: Any, **more: Any) -> Any:
+        if self.name == ".lock":
+            raise PermissionError(errno.EACCES, os.strerror(errno.EACCES), str(self))
+        return opened(self, mode, *rest, **more)
+
+    monkeypatch.setattr(Path, "open", shut)
+    for verb in ("import", "reduce"):
+        assert run(["trials", verb, str(scheme), "--run", "narrow"]) == 2
+        said = capsys.readouterr().err
+        assert "campaign_flume: cannot be written (permission denied)" in said
+        assert "writable" in said
+
+
+def test_the_store_stands_in_for_a_logger_file_that_is_gone(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Readings from the raw data that the store keeps are those from the file, and it is said."""
+    scheme = copied(tmp_path)
+    scheme.write_text(only(scheme, "narrow"), "utf-8")
+    told(capsys, "trials", "import", str(scheme))
+    whole = told(capsys, "trials", "compare", str(scheme))["trials"]
+    (scheme.parent / "narrow.csv").unlink()
+    kept = told(capsys, "trials", "compare", str(scheme))["trials"]
+    assert kept["corrected"] == whole["corrected"]
+    words = "Run narrow: its logger file is not there; the raw data that campaign_flume keeps are used."
+    assert words in [r["text"] for r in kept["remarks"]]
+    assert words not in [r["text"] for r in whole["remarks"]]
+    assert told(capsys, "trials", "import", str(scheme))["runs"][0]["fresh"] is False
+    assert run(["check", str(scheme)]) == 0
+    assert "no logger file, from the store: narrow" in capsys.readouterr().err
+    text = scheme.read_text("utf-8")
+    scheme.write_text(text.replace('column = "bus_voltage"', 'column = "other"', 1), "utf-8")
+    assert run(["trials", "compare", str(scheme)]) == 2, "raw data read by another mapping do not stand in"
+    assert "no file 'narrow.csv'" in capsys.readouterr().err
+
+
+def test_readings_go_to_csv_and_everything_to_an_archive(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    scheme = copied(tmp_path)
+    scheme.write_text(only(scheme, "narrow"), "utf-8")
+    first = told(capsys, "trials", "import", str(scheme))["runs"][0]["run"]
+    assert first["duration_s"] == pytest.approx(569.95)
+    assert "start_utc_s" in first
+    kept = told(capsys, "trials", "reduce", str(scheme), "--csv", str(tmp_path / "r.csv"))["readings"]
+    found = told(capsys, "trials", "compare", str(scheme), "--csv", str(tmp_path / "c.csv"))["trials"]
+    for name, column, wanted in (
+        ("r.csv", "power_coefficient", [r["power_coefficient"] for r in kept]),
+        ("c.csv", "power_coefficient", [c["power_coefficient"] for c in found["corrected"]]),
+    ):
+        units, head, *rows = (tmp_path / name).read_text("utf-8").splitlines()
+        assert units.startswith("# units: -, -, s")
+        assert len(units.split(", ")) == len(head.split(","))
+        place = head.split(",").index(column)
+        assert [float(row.split(",")[place]) for row in rows] == wanted
+        assert [row.split(",")[0] for row in rows] == ["narrow"] * 6
+    one = kept[0]
+    assert one["power_as_defined"] < one["power_coefficient"]
+    assert 0.0 < one["frontal_power_coefficient"] < one["power_as_defined"]
+    told(capsys, "trials", "export", str(scheme), "--out", str(tmp_path / "archive"))
+    laws = {c["channel"]: c for c in json.loads((tmp_path / "archive" / "calibrations.json").read_text("utf-8"))}
+    assert len(laws["shaft_torque"]["coefficients"]) == 5
+    table = json.loads((tmp_path / "archive" / "trials.json").read_text("utf-8"))
+    assert table["runs"]["narrow"]["width"] == "1.6 m"
+    zeros = (tmp_path / "archive" / "zeros.csv").read_text("utf-8").splitlines()
+    assert len(zeros) == 1 + 4, "two tares of two channels"
+
+
+def test_a_cancel_of_trials_speaks_of_the_store(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def stop(*_arguments: Any, **_more: Any) -> None:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("racewright.cli.trials_import.import_trials", stop)
+    assert run(["trials", "import", str(copied(tmp_path))]) == 130
+    assert "the campaign's store is whole" in capsys.readouterr().err

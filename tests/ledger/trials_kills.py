@@ -23,7 +23,7 @@ import racewright.threads
 import sys
 from pathlib import Path
 from racewright.cli.trials_case import trial_runs, trials_case
-from racewright.ledger.trials_store import campaign_folder
+from racewright.ledger.trials_kept import campaign_folder
 from racewright.records.campaign.store import open_campaign
 from racewright.scheme import load_scheme
 from racewright.tick import silent

@@ -88,6 +88,17 @@ def test_a_stuck_value_wants_the_stated_count():
     assert np.flatnonzero(run(x, stuck=5)[0]).tolist() == [*range(100, 107), *range(200, 208), *range(995, 1000)]
 
 
+def test_the_shortened_search_for_stuck_values_gives_the_plain_rule():
+    rng = np.random.default_rng(6)
+    for count in (2, 3, 5, 8):
+        x = np.repeat(rng.integers(0, 4, 300), rng.integers(1, 2 * count, 300)).astype(float)
+        code, _ = run(x, stuck=count, factor=0.0)
+        edges = np.flatnonzero(np.diff(x)) + 1
+        runs = np.split(np.arange(x.size), edges)
+        wanted = np.concatenate([r for r in runs if r.size >= count])
+        assert np.flatnonzero(code).tolist() == wanted.tolist()
+
+
 def test_full_scale_is_out_of_range():
     x = noise()
     x[10:30] = 12.5

@@ -18,7 +18,8 @@ from racewright.cli.holding_printed import StrikesPrinted, TethersPrinted
 from racewright.cli.main import run
 from racewright.cli.size import Sized
 from racewright.cli.summary import summary
-from racewright.cli.trials_words import ImportedRun, KeptReading
+from racewright.cli.trials_kept import KeptReading
+from racewright.cli.trials_words import ImportedRun
 from racewright.ledger.chain import compute
 from racewright.ledger.findings import Findings
 from racewright.ledger.neighbours_findings import NeighboursFindings, SoundAt

@@ -25,6 +25,8 @@ LOADS = (0.2, 0.4, 0.6, 0.8)
 CAMPAIGNS = 2000
 RECORDS = 100
 KILLS = 30
+READS, AGAIN = 4.0, 5.0
+"""Most plain reads that an import may take; how many times faster the store must be than the text."""
 
 
 def corrections() -> Measured:
@@ -81,16 +83,26 @@ def fouled() -> Measured:
 
 
 def long_logs() -> Measured:
-    """12.5 million rows of eight columns; memory from 10^6 values to 10^8."""
-    small, large = long_log(125_000), long_log(12_500_000, repeats=2)
+    """12.5 million rows of eight columns; memory from 10^6 values to 10^8.
+
+    A ratio that is not reached fails the line, which then says so and, for the import, where its time goes.
+    """
+    small, large = long_log(125_000), long_log(12_500_000, repeats=2, most=READS)
     read, again = large.taken / large.plain, large.from_text / large.reduced
     text = (
         f"{large.rows:,} rows: import with flags and {large.readings} windows {large.taken:.1f} s, pandas.read_csv "
         f"{large.plain:.1f} s, ratio {read:.2f}; reduced again from the store {large.reduced:.1f} s, from the text "
         f"{large.from_text:.1f} s, ratio {again:.1f}; largest memory {small.peak / 2**30:.2f} GiB at 10^6 values, "
-        f"{large.peak / 2**30:.2f} GiB at 10^8"
+        f"{large.peak / 2**30:.2f} GiB at 10^8; load {large.load:.1f}"
     )
-    return Measured(text, read <= 4.0 and again >= 5.0 and large.peak < 2 * 2**30)
+    if read > READS:
+        text += f"; not reached: {READS:g} times a plain read, {large.stages}"
+    if again < AGAIN:
+        text += (
+            f"; not reached: {AGAIN:g} times faster, since windows and readings are made anew from either source and "
+            "only reading, flags and cells are spared"
+        )
+    return Measured(text, read <= READS and again >= AGAIN and large.peak < 2 * 2**30)
 
 
 def kills() -> Measured:

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+import cProfile
 import json
 import math
 import os
+import pstats
+import shutil
 import subprocess
 import sys
 import tempfile
 import time
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -94,7 +98,7 @@ def write_log(path: Path, rows: int, seed: int = 4) -> None:
 
 @dataclass(frozen=True)
 class Long:
-    """Seconds and bytes of one size of log."""
+    """Seconds and bytes of one size of log, the machine's load meanwhile, and where the import's time goes."""
 
     rows: int
     plain: float
@@ -103,6 +107,8 @@ class Long:
     from_text: float
     peak: int
     readings: int
+    load: float
+    stages: str
 
 
 _CHILD = """
@@ -136,7 +142,8 @@ def _ours(what: str, folder: Path) -> tuple[float, float]:
     from racewright.cli.trials_case import trials_case
     from racewright.ledger.graph import evaluate
     from racewright.ledger.nodes_trials import logged
-    from racewright.ledger.trials_store import TrialRuns, campaign_folder
+    from racewright.ledger.trials_kept import campaign_folder
+    from racewright.ledger.trials_store import TrialRuns
     from racewright.ledger.trials_things import channels_of, rig_of, settings_of, tares_of, tested
     from racewright.records.campaign.store import open_campaign
     from racewright.scheme import load_scheme
@@ -164,12 +171,42 @@ def _ours(what: str, folder: Path) -> tuple[float, float]:
         return float(len(found.readings)), start
     with open_campaign(campaign_folder(loaded, "long"), make=True) as campaign:
         runs = TrialRuns(loaded, roles, campaign, model)
+        if what == "profile":
+            print(_profile(lambda: runs.take_in(None, silent)), file=sys.stderr)
+            return math.nan, start
         if what == "import":
             reduced = runs.take_in(None, silent)[0].reduced
         else:
             reduced = runs.reduce(None, silent, anew=True)[0]
         assert reduced.reduction is not None
         return float(len(reduced.reduction.readings)), start
+
+
+STAGES = {
+    "waiting for the text": ("acquire",),
+    "flags": ("flag",),
+    "cells": ("channel_sums", "shaft_sums"),
+    "windows": ("_walk", "readings"),
+    "store": ("put_cells", "put_reduction", "fsync", "write_table"),
+}
+"""Functions whose time, callees counted, makes up a stage of an import on the main thread."""
+
+
+def _profile(work: Callable[[], object]) -> str:
+    """Seconds of the main thread by stage, and the processor's seconds of all threads, under a profiler."""
+    profile, start, before = cProfile.Profile(), time.perf_counter(), time.process_time()
+    profile.runcall(work)
+    whole, spent = time.perf_counter() - start, time.process_time() - before
+    found = dict.fromkeys(STAGES, 0.0)
+    for (_file, _line, name), row in pstats.Stats(profile).stats.items():  # type: ignore[attr-defined]
+        bare = (
+            name.split(" of ")[0].split("'")[1] if name.startswith("<method '") else name.strip("<>").split(".")[-1]
+        )
+        for stage, names in STAGES.items():
+            found[stage] += row[3] if bare in names else 0.0
+    found["rows evened, blocks cut and the rest"] = whole - sum(found.values())
+    told = ", ".join(f"{stage} {seconds:.1f}" for stage, seconds in found.items())
+    return f"under a profiler {whole:.1f} s, {spent:.1f} s of processor: {told}"
 
 
 def _warm() -> None:
@@ -185,18 +222,23 @@ def _warm() -> None:
     reduce(small.chunks(), small.channels, small.rig, tares=small.tares)
 
 
-def step(what: str, folder: Path) -> dict[str, float]:
+def _child(what: str, folder: Path) -> subprocess.CompletedProcess[str]:
     """`run` in a process of its own, so that memory is that of the step alone."""
     code = _CHILD.format(root=str(ROOT), src=str(ROOT / "src"), what=what, folder=str(folder))
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=False)
     if done.returncode:
         raise RuntimeError(done.stderr[-2000:])
-    answer: dict[str, float] = json.loads(done.stdout.splitlines()[-1])
+    return done
+
+
+def step(what: str, folder: Path) -> dict[str, float]:
+    """Seconds, largest memory and count of one step."""
+    answer: dict[str, float] = json.loads(_child(what, folder).stdout.splitlines()[-1])
     return answer
 
 
-def long_log(rows: int, repeats: int = 1) -> Long:
-    """All steps on one log, the least of `repeats` each."""
+def long_log(rows: int, repeats: int = 1, most: float = math.inf) -> Long:
+    """All steps on one log, the least of `repeats` each; the stages of an import over `most` plain reads."""
     machine = _machine_tables()
     with tempfile.TemporaryDirectory(dir=os.environ.get("RACEWRIGHT_PROOF_DIR")) as made:
         folder = Path(made)
@@ -207,9 +249,14 @@ def long_log(rows: int, repeats: int = 1) -> Long:
         first = step("import", folder)
         again = [step("reduce", folder) for _ in range(repeats)]
         peak = max(first["peak"], *(one["peak"] for one in again))
+        load, stages = os.getloadavg()[0], ""
+        if first["seconds"] > most * plain:
+            shutil.rmtree(folder / "campaign_long")
+            stages = _child("profile", folder).stderr.strip().splitlines()[-1]
         return Long(
-            rows, plain, first["seconds"], min(one["seconds"] for one in again), text, int(peak), int(first["count"])
-        )
+            rows, plain, first["seconds"], min(one["seconds"] for one in again), text, int(peak), int(first["count"]),
+            load, stages,
+        )  # fmt: skip
 
 
 def _machine_tables() -> str:

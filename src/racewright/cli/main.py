@@ -28,16 +28,23 @@ def run(arguments: list[str]) -> int:
         _say(f"racewright: {fault}")
         return fault.exit_code
     except KeyboardInterrupt:
-        _say("racewright: cancelled; every report that stands is whole")
+        _say(_cancelled(arguments))
         return CANCELLED
     except Exception as fault:  # noqa: BLE001  (the last door: every other fault is ours)
-        return _other(fault)
+        return _other(fault, arguments)
     if result == CANCELLED:
-        _say("racewright: cancelled; every report that stands is whole")
+        _say(_cancelled(arguments))
     return result if isinstance(result, int) else 0
 
 
-def _other(fault: Exception) -> int:
+def _cancelled(arguments: list[str]) -> str:
+    """What stands after a cancel."""
+    if arguments[:1] == ["trials"]:
+        return "racewright: cancelled; the campaign's store is whole, runs that were done before stay in it"
+    return "racewright: cancelled; every report that stands is whole"
+
+
+def _other(fault: Exception, arguments: list[str]) -> int:
     """Usage faults of the command line (2), cancel (130), and our own faults (70)."""
     if type(fault).__name__ == "NoArgsIsHelpError":
         sys.stderr.write(f"{fault}\n")
@@ -47,7 +54,7 @@ def _other(fault: Exception) -> int:
         _say(f"racewright: {show()} Try 'racewright --help'.")
         return 2
     if type(fault).__name__ == "Abort":
-        _say("racewright: cancelled; every report that stands is whole")
+        _say(_cancelled(arguments))
         return CANCELLED
     frame = traceback.extract_tb(fault.__traceback__)[-1]
     _say(

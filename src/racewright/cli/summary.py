@@ -12,7 +12,7 @@ from racewright.cli.drive_summary import control_figures
 from racewright.cli.holding_answer import holding_printed
 from racewright.cli.neighbours_case import neighbours_figures
 from racewright.cli.place_summary import place_summary
-from racewright.cli.trials_words import trials_figures
+from racewright.cli.trials_compared import trials_figures
 from racewright.flow.result import Axisymmetric
 from racewright.ledger.findings import Findings, MachineFindings
 

@@ -23,35 +23,44 @@ Case = Annotated[
 ]
 Run = Annotated[str | None, typer.Option(help="one run by its name; all if left out", show_default=False)]
 
+Csv = Annotated[Path | None, typer.Option(help="write every reading here", show_default=False)]
+
 
 @trials_app.command("import", epilog="Example: racewright trials import bench/scheme.toml")
 def import_(scheme: SchemePath, run: Run = None, case: Case = None, as_json: Json = False) -> None:
-    """Take logger files into the campaign's store, as they came; files that are there already are left alone."""
+    """Take logger files into the campaign's store, as they came, and reduce them to readings in the same pass.
+
+    Files that are there already are left alone.
+    """
     from racewright.cli.trials_import import import_trials
 
     import_trials(scheme, run, case, as_json=as_json)
 
 
-@trials_app.command(epilog="Example: racewright trials reduce bench/scheme.toml")
+@trials_app.command(epilog="Example: racewright trials reduce bench/scheme.toml --csv readings.csv")
 def reduce(
     scheme: SchemePath,
     run: Run = None,
     again: Annotated[bool, typer.Option("--again", help="reduce runs that have not changed, too")] = False,
+    csv: Csv = None,
     case: Case = None,
     as_json: Json = False,
 ) -> None:
-    """Reduce the store's runs to readings with their uncertainty; nothing is removed in silence."""
+    """Print the store's readings with their uncertainty; runs whose thresholds or tares changed are reduced again.
+
+    'import' reduces what it takes in. Nothing is removed in silence.
+    """
     from racewright.cli.trials_reduce import reduce_trials
 
-    reduce_trials(scheme, run, case, anew=again, as_json=as_json)
+    reduce_trials(scheme, csv, run, case, anew=again, as_json=as_json)
 
 
-@trials_app.command(epilog="Example: racewright trials compare bench/scheme.toml")
-def compare(scheme: SchemePath, case: Case = None, as_json: Json = False) -> None:
+@trials_app.command(epilog="Example: racewright trials compare bench/scheme.toml --csv compared.csv")
+def compare(scheme: SchemePath, csv: Csv = None, case: Case = None, as_json: Json = False) -> None:
     """Take walls and surface off every reading and set it against the prediction of the as-built machine."""
     from racewright.cli.trials_compare import compare_trials
 
-    compare_trials(scheme, case, as_json=as_json)
+    compare_trials(scheme, csv, case, as_json=as_json)
 
 
 @trials_app.command(epilog="Example: racewright trials export bench/scheme.toml --out archive --format parquet")
@@ -62,7 +71,7 @@ def export(
     case: Case = None,
     as_json: Json = False,
 ) -> None:
-    """Write the campaign, raw data and readings, to a new folder in open formats."""
+    """Write the campaign to a new folder in open formats: raw data, readings, zeros, calibrations, its tables."""
     from racewright.cli.trials_export import export_trials
 
     export_trials(scheme, out, format, case, as_json=as_json)

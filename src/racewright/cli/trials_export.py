@@ -12,7 +12,8 @@ from racewright.cli.progress import progress
 from racewright.cli.trials_case import trials_case
 from racewright.errors import InputError
 from racewright.ledger.chain import scheme_hash
-from racewright.ledger.trials_store import campaign_folder
+from racewright.ledger.trials_beside import beside
+from racewright.ledger.trials_kept import campaign_folder
 from racewright.records.campaign.export import Kind, export_campaign
 from racewright.records.campaign.store import open_campaign
 from racewright.scheme import load_scheme
@@ -25,9 +26,9 @@ def export_trials(path: Path, out: Path, kind: str, case_name: str | None, *, as
     if chosen is None:
         raise InputError(f"--format is {kind!r}; wanted one of {', '.join(kinds)}")
     loaded = load_scheme(path)
-    _name, case, _roles = trials_case(loaded, case_name)
+    _name, case, roles = trials_case(loaded, case_name)
     with open_campaign(campaign_folder(loaded, case.trials or "")) as campaign, progress("export") as tick:
-        files = export_campaign(campaign, out, chosen, tick)
+        files = export_campaign(campaign, out, chosen, tick, beside(loaded, roles))
     if as_json:
         provenance = {"version": __version__, "command": "trials export", "scheme_sha256": scheme_hash(loaded)}
         sys.stdout.write(to_json({"folder": str(out), "files": [f.name for f in files]}, provenance) + "\n")

@@ -11,7 +11,7 @@ from racewright.cli.progress import progress
 from racewright.cli.trials_case import trial_runs, trials_case
 from racewright.cli.trials_words import figures, runs_table
 from racewright.ledger.chain import scheme_hash
-from racewright.ledger.trials_store import campaign_folder
+from racewright.ledger.trials_kept import campaign_folder
 from racewright.records.campaign.store import open_campaign
 from racewright.scheme import load_scheme
 

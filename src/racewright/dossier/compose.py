@@ -76,7 +76,7 @@ def _trials(findings: Findings) -> tuple[Chapter, ...]:
     """The trials of the machine, where the case has any."""
     if findings.trials is None or findings.machine is None:
         return ()
-    return (trials.write(findings.trials, findings.machine, findings.inputs),)
+    return (trials.write(findings.trials, findings.machine),)
 
 
 def _neighbours(findings: Findings) -> tuple[Chapter, ...]:

@@ -24,16 +24,15 @@ from racewright.dossier.trials_view import (
     Shown,
     blockage_groups,
     channel_shapes,
+    coverage,
     every_reading,
     group_of,
     half_width,
     nearest,
 )
 from racewright.errors import InputError
-from racewright.ledger.findings import Findings, InputRow
-from racewright.ledger.trials_check import COVERAGE
+from racewright.ledger.findings import Findings
 from racewright.ledger.trials_findings import RunFouling, TrialsFindings
-from racewright.quantity import parse
 from racewright.trials.exponent import torque_exponent
 from racewright.trials.result import NAMES, Reading
 
@@ -68,9 +67,11 @@ def draw_trials(findings: Findings, width: float) -> dict[str, bytes]:
             drawn["trial_ripple"] = svg(trial_ripple.draw(one.ripple, one.torque, rows, width, invented=invented))
     if trials.check.regions:
         check = trials.check
-        figure = trial_residuals.draw(check.rows, check.regions, design, width, invented=invented)
+        figure = trial_residuals.draw(
+            check.rows, check.regions, design, width, coverage=coverage(trials.confidence), invented=invented
+        )
         drawn["trial_residuals"] = svg(figure)
-    for k, (run, trace) in enumerate(traces(trials, findings.inputs)[:MOST_DRAWN], start=1):
+    for k, (run, trace) in enumerate(traces(trials)[:MOST_DRAWN], start=1):
         if run.found is not None:
             drawn[f"trial_fouling_{k}"] = svg(trial_fouling.draw(trace, run.found, width, invented=invented))
     return drawn
@@ -102,9 +103,9 @@ def _measured(kind: str, own: Sequence[Shown], marker: int, blockage: float) -> 
         blockage,
         np.array([s.reading.tip_speed_ratio.value for s in own]),
         np.array([m.value for m in power]),
-        np.array([half_width(m) for m in power]),
+        np.array([half_width(m, s.confidence) for m, s in zip(power, own, strict=True)]),
         np.array([m.value for m in thrust]),
-        np.array([half_width(m) for m in thrust]),
+        np.array([half_width(m, s.confidence) for m, s in zip(thrust, own, strict=True)]),
     )
 
 
@@ -113,7 +114,8 @@ def _corrected(own: Sequence[Shown], marker: int, blockage: float) -> Cloud:
     for s in own:
         c = s.corrected
         if c is not None and None not in (c.tip_speed_ratio, c.power_coefficient, c.thrust_coefficient):
-            halves = (COVERAGE * (c.power_uncertainty or 0.0), COVERAGE * (c.thrust_uncertainty or 0.0))
+            k = coverage(s.confidence)
+            halves = (k * (c.power_uncertainty or 0.0), k * (c.thrust_uncertainty or 0.0))
             rows.append((c.tip_speed_ratio, c.power_coefficient, halves[0], c.thrust_coefficient, halves[1]))
     table = np.array(rows, np.float64).reshape(-1, 5)
     return Cloud("open", marker, blockage, *table.T)
@@ -160,11 +162,11 @@ def _together(rows: Sequence[Bar]) -> tuple[float, float]:
     return math.sqrt(math.fsum(r[1] ** 2 for r in rows)), math.sqrt(math.fsum(r[2] ** 2 for r in rows))
 
 
-def traces(trials: TrialsFindings, inputs: Sequence[InputRow]) -> list[tuple[RunFouling, Trace]]:
+def traces(trials: TrialsFindings) -> list[tuple[RunFouling, Trace]]:
     """Runs that were searched for fouling, with what is left of the torque when the flow is explained."""
     found = []
     for run in trials.foulings:
-        trace = _trace(trials, run, cleaned_at(inputs, trials.name, run.run))
+        trace = _trace(trials, run, run.cleaned)
         if run.found is not None and trace is not None:
             found.append((run, trace))
     return found
@@ -194,12 +196,3 @@ def _trace(trials: TrialsFindings, run: RunFouling, cleaned: float | None) -> Tr
     left = (series.torque / flow)[turning]
     first = left[: max(1, left.size // 10)]
     return Trace(series.time[turning], left / float(first.mean()), cleaned)
-
-
-def cleaned_at(inputs: Sequence[InputRow], trials: str, run: str) -> float | None:
-    """When a run's machine was cleaned, as the scheme says [s]; None where it does not."""
-    key = f"trials.{trials}.runs.{run}.cleaned"
-    written = next((row.text for row in inputs if row.key == key), None)
-    if written is None:
-        return None
-    return parse(written, "time").si

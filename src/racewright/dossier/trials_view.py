@@ -6,14 +6,13 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from racewright.ledger.nodes_trials import OTHER_WALL, fouled_runs
+from racewright.ledger.nodes_trials import fouled_readings
 from racewright.ledger.trials_findings import Corrected, RunReduced, TrialsFindings
+from racewright.ledger.trials_records import OTHER_WALL
 from racewright.trials.result import Measured, Reading
 from racewright.trials.rig import Rig
 from racewright.uncertainty import coverage_factor
 
-LEVEL = 0.95
-"""Probability of every interval of the chapter (usual)."""
 SAME_DEPTH = 0.02
 """Relative difference of depth within which two runs share a drawing of the channel. Own choice."""
 
@@ -31,7 +30,9 @@ class Shown:
     reading : Reading
     corrected : Corrected or None
     fouled : bool
-        Whether fouling was found in its run, so that it is no reading of the clean machine.
+        Whether it is of a fouled stretch, so that it is no reading of the clean machine.
+    confidence : float
+        Of its intervals, as the campaign states it [-].
     """
 
     run: str
@@ -40,6 +41,7 @@ class Shown:
     reading: Reading
     corrected: Corrected | None
     fouled: bool
+    confidence: float
 
 
 @dataclass(frozen=True)
@@ -79,9 +81,9 @@ class ChannelShape:
 def every_reading(trials: TrialsFindings) -> tuple[Shown, ...]:
     """All readings, by run and time."""
     corrected = {(c.run, c.number): c for c in trials.corrected}
-    fouled = fouled_runs(trials.foulings)
+    fouled = fouled_readings(trials.foulings, trials.campaign)
     return tuple(
-        Shown(r.run, k, r.rig, one, corrected.get((r.run, k)), r.run in fouled)
+        Shown(r.run, k, r.rig, one, corrected.get((r.run, k)), (r.run, k) in fouled, trials.confidence)
         for r in trials.campaign.runs
         for k, one in enumerate(r.reduction.readings, start=1)
     )
@@ -93,9 +95,14 @@ def nearest(shown: Sequence[Shown], design: float) -> Shown | None:
     return min(clean, key=lambda s: abs(s.reading.tip_speed_ratio.value - design), default=None)
 
 
-def half_width(measured: Measured) -> float:
-    """Half of the 95 % interval [-]."""
-    return measured.standard_uncertainty * coverage_factor(LEVEL, max(measured.degrees_of_freedom, 1.0))
+def half_width(measured: Measured, confidence: float) -> float:
+    """Half of the interval at a confidence [-]."""
+    return measured.standard_uncertainty * coverage_factor(confidence, max(measured.degrees_of_freedom, 1.0))
+
+
+def coverage(confidence: float) -> float:
+    """Half of an interval over a standard uncertainty with endless degrees of freedom [-]."""
+    return coverage_factor(confidence, math.inf)
 
 
 def blockage_groups(shown: Sequence[Shown]) -> dict[int, float]:
@@ -134,8 +141,8 @@ def _shape(run: RunReduced) -> ChannelShape:
     rig, readings = run.rig, run.reduction.readings
     depth, froude, speed = rig.depth, None, None
     if readings:
-        numbers = [one.numbers.froude_number for one in readings]
-        froude = (min(numbers), max(numbers))
+        numbers = [one.numbers.froude_number for one in readings if one.numbers.froude_number is not None]
+        froude = (min(numbers), max(numbers)) if numbers else None
         depth = sum(one.depth for one in readings) / len(readings)
         speed = sum(one.stream_speed for one in readings) / len(readings)
     return ChannelShape(rig.channel_width, depth, rig.axis_height, rig.blocked_radius, rig, (run.run,), froude, speed)

@@ -30,6 +30,7 @@ from racewright.ledger.nodes_supply import SUPPLY_NODES
 from racewright.ledger.nodes_trials import TRIALS_NODES
 from racewright.ledger.roles import Roles, roles_of
 from racewright.ledger.store import Store
+from racewright.ledger.trials_kept import logger_file
 from racewright.scheme.load import LoadedScheme
 from racewright.scheme.model import CaseTable
 from racewright.tick import Tick, silent
@@ -149,6 +150,8 @@ def _placed(loaded: LoadedScheme, roles: Roles, node: Node, fault: InputError) -
                 return loaded.column_error(fault, table, *roles.scheme_path(path))
     if fault.file is not None:
         return fault
+    if any((fault.key or "").startswith(f"{path}.") for path in node.keys):
+        return loaded.error(fault.message, *roles.scheme_path(fault.key or ""))
     *group, name = (fault.key or "").replace("blades", "rotor").split(".")
     for path in sorted(node.keys, key=lambda p: p.rsplit(".", 1)[-1] not in group):
         table = roles.find(path)
@@ -252,7 +255,7 @@ def _ordered(wanted: tuple[str, ...], roles: Roles) -> tuple[Node, ...]:
 
 def _files(loaded: LoadedScheme, roles: Roles, node: Node) -> dict[str, Path]:
     named = {path: roles.find(path) for several in node.files for path in roles.expanded(several)}
-    return {p: loaded.data_file(file, *roles.scheme_path(p)) for p, file in named.items() if file is not None}
+    return {p: logger_file(loaded, roles, p, file) for p, file in named.items() if file is not None}
 
 
 def file_digest(path: Path) -> str:

@@ -2,22 +2,21 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import suppress
-from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
 import numpy as np
 
-from racewright.errors import InputError, NoAnswerError
-from racewright.flow.axisymmetric import axisymmetric
-from racewright.flow.result import Axisymmetric
-from racewright.ledger.convert import UNIT_KEYS, duct_of, hub_of, unit_of
+from racewright.errors import InputError
+from racewright.ledger.convert import UNIT_KEYS, unit_of
 from racewright.ledger.node import Given, Node
 from racewright.ledger.trials_check import prediction_check
+from racewright.ledger.trials_corrected import Corrections, InChannel, Walls, channel_reading, one_method
 from racewright.ledger.trials_findings import CampaignReduced, Corrected, PredictionCheck, RunFouling, RunReduced
+from racewright.ledger.trials_kept import of_store
+from racewright.ledger.trials_limits import check_fits, check_times, of_run, rated
 from racewright.ledger.trials_things import (
     cards_of,
     channels_of,
@@ -29,31 +28,21 @@ from racewright.ledger.trials_things import (
     tares_of,
     tested,
 )
-from racewright.machine.duct_contour import duct_contour
-from racewright.machine.hub_contour import hub_contour
 from racewright.records.campaign.cut_rows import cut_rows
 from racewright.records.campaign.even_rows import EvenRows
 from racewright.records.campaign.logger import read_logger
+from racewright.records.campaign.raw_file import raw_chunks
 from racewright.remark import Remark
 from racewright.stage.solve import solve_many
 from racewright.stage.stage_ready import ready_stage
 from racewright.tick import Tick
-from racewright.trials.blockage_compare import blockage
-from racewright.trials.blockage_result import Blockage, ChannelReading
 from racewright.trials.channel import Chunk
 from racewright.trials.doses import DoseRow, dose_table
 from racewright.trials.exponent import torque_exponent
 from racewright.trials.fouling import fouling
-from racewright.trials.machine_response import MachineResponse, response_of_flow, wall_radius
 from racewright.trials.reduce import reduce
 from racewright.trials.result import Reading
-from racewright.trials.unbounded_record import SAME_TIP_SPEED, RecordReading
 
-OTHER_WALL = 0.1
-"""Relative difference from which two blockages count as two for the record. Own choice."""
-_SAME_WALL = 0.005
-"""Relative difference of blockage within which one solved wall serves, half of what the estimate allows."""
-_PANELS = 60
 WIDE_EXPONENTS = (1.0, 4.0)
 """Exponents of torque over stream speed where the readings do not narrow them, as `fouling` takes them [-]."""
 
@@ -67,6 +56,7 @@ def _campaign(given: Given, tick: Tick) -> CampaignReduced:
     runs = sorted(keys["trials.runs"].items())
     for done, (name, run) in enumerate(runs):
         path = given.files[f"trials.runs.{name}.file"]
+        check_fits(keys["trials.rig"], name, run, model.outer_radius)
         rig = rig_of(keys["trials.rig"], run, model)
         try:
             reduced = reduce(
@@ -79,22 +69,36 @@ def _campaign(given: Given, tick: Tick) -> CampaignReduced:
                 tick=lambda part, done=done: tick((done + part) / len(runs)),  # type: ignore[misc]
             )
         except InputError as fault:
-            raise InputError(fault.message, file=fault.file or str(path), line=fault.line, key=fault.key) from None
+            raise of_run(_in_file(fault, path), name) from None
+        check_times(name, run, reduced.duration, settings_of(keys["trials.reduction"]).cell, path.name)
         found.append(RunReduced(name, rig, reduced))
+        if of_store(path):
+            kept = path.parent.parent.name
+            told = f"Run {name}: its logger file is not there; the raw data that {kept} keeps are used."
+            remarks = (*remarks, Remark("caution", told, "trials"))
     if keys["trials.rig"]["radius_error"] is None:
         told = "radius_error of the rig is not given, so intervals of every coefficient are too narrow."
         remarks = (*remarks, Remark("caution", told, "uncertainty"))
     return CampaignReduced(tuple(found), remarks)
 
 
+def _in_file(fault: InputError, path: Path) -> InputError:
+    if (fault.key or "").startswith("trials."):
+        return fault
+    return InputError(fault.message, file=fault.file or str(path), line=fault.line, key=fault.key)
+
+
 def logged(
     path: Path, tables: Mapping[str, Any], logger: Mapping[str, Any], run: Mapping[str, Any], names: Sequence[str]
 ) -> Iterator[Chunk]:
-    """The channels of a logger's file, evenly spaced at their own rates."""
+    """The channels of a logger's file, or of what the store keeps of it, evenly spaced at their own rates."""
+    if of_store(path):
+        rows = raw_chunks(path, names)  # as cut from the file when it was taken in
+        return EvenRows(names, steps_of(tables, logger), logger["rate"], str(path)).chunks(rows)
     source = source_of(tables, logger, run)
     reading = read_logger(path, [source.columns[n] for n in names], source.form, str(path))
     return EvenRows(names, steps_of(tables, logger), logger["rate"], str(path)).chunks(
-        cut_rows(reading.chunks, source.begin, source.end, str(path))
+        cut_rows(rated(reading.chunks, logger, path.name), source.begin, source.end, str(path))
     )
 
 
@@ -103,54 +107,19 @@ def _corrected(given: Given, tick: Tick) -> tuple[Corrected, ...]:
     keys, campaign = given.keys, given.nodes["campaign"]
     flow = given.nodes["flow"]
     readings = [(r.run, i + 1, one) for r in campaign.runs for i, one in enumerate(r.reduction.readings)]
-    fouled = fouled_runs(given.nodes["foulings"])
+    fouled = fouled_readings(given.nodes["foulings"], campaign)
     loads = _predicted_loads(given, [one for _run, _i, one in readings])
-    channel = [_channel_reading(one, flow, keys, load) for (_run, _i, one), load in zip(readings, loads, strict=True)]
-    walls = _Walls(keys, flow)
-    free = response_of_flow(flow)
+    rows = []
+    for (run, number, one), load in zip(readings, loads, strict=True):
+        channel, predicted = channel_reading(one, flow, keys, load)
+        rows.append(InChannel(run, number, one, channel, (run, number) not in fouled, predicted))
+    told = Corrections(rows, flow, Walls(keys, flow), given.nodes["bands"])
     found = []
-    for k, (run, number, one) in enumerate(readings):
-        tick(k / max(len(readings), 1))
-        record = _record(k, readings, channel, fouled)
-        try:
-            told = blockage(channel[k], free=free, walled=walls.of(channel[k].blockage), record=record)
-        except InputError as fault:
-            told = blockage(channel[k], free=free, walled=walls.of(channel[k].blockage))
-            why = Remark("note", f"Readings at another blockage make no record: {fault.message}.", "blockage")
-            told = replace(told, remarks=(*told.remarks, why))
-        found.append(_in_open_stream(run, number, one, told))
-    return tuple(found)
-
-
-class _Walls:
-    """The machine between round walls, solved once for blockages that are nearly alike."""
-
-    def __init__(self, keys: Mapping[str, Any], flow: Axisymmetric) -> None:
-        self._keys, self._flow = keys, flow
-        self._solved: list[tuple[float, MachineResponse | None]] = []
-
-    def of(self, share: float) -> MachineResponse | None:
-        """Response at a blockage; None where the flow between such walls has no answer."""
-        for known, solved in self._solved:
-            if abs(known - share) <= _SAME_WALL * share:
-                return solved
-        duct_x, duct_r = duct_contour(duct_of(self._keys), _PANELS)
-        hub_x, hub_r = hub_contour(hub_of(self._keys), _PANELS)
-        try:
-            flow = axisymmetric(
-                duct_x,
-                duct_r,
-                hub_x=hub_x,
-                hub_r=hub_r,
-                rotor_x=self._keys["machine.rotor"]["place_x"],
-                channel_radius=wall_radius(self._flow.annulus_area, share),
-            )
-            response = response_of_flow(flow)
-        except (InputError, NoAnswerError):  # such walls are too near; the wall estimate then says that it is missing
-            self._solved.append((share, None))
-            return None
-        self._solved.append((share, response))
-        return response
+    for k in range(len(rows)):
+        tick(k / len(rows))
+        found.append(told.of(k))
+    settled = one_method(found, told.curves)
+    return tuple(told.open_stream(k, one) for k, one in enumerate(settled))
 
 
 def _predicted_loads(given: Given, readings: Sequence[Reading]) -> list[float | None]:
@@ -170,91 +139,15 @@ def _predicted_loads(given: Given, readings: Sequence[Reading]) -> list[float | 
     return [float(value) if np.isfinite(value) else None for value in load]
 
 
-def _channel_reading(one: Reading, flow: Axisymmetric, keys: Mapping[str, Any], load: float | None) -> ChannelReading:
-    """The reading with the rotor's load: measured where the balance carries the rotor, else predicted."""
-    measured = keys["trials.rig.thrust_on"] == "rotor"
-    numbers = one.numbers
-    outer = math.pi * float(flow.duct_r.max()) ** 2  # the circle that the reading's blockage stands on
-    return ChannelReading(
-        power_coefficient=abs(one.power_coefficient.value),  # its sign is given back in `_in_open_stream`
-        thrust_coefficient=max(one.thrust_coefficient.value, 0.0) if measured or load is None else load,
-        tip_speed_ratio=one.tip_speed_ratio.value,
-        blockage=numbers.blockage * flow.annulus_area / outer,
-        froude=numbers.froude_number if keys["trials.rig.surface"] == "free" else None,
-        ducted=True,
-        thrust="rotor" if measured or load is not None else "total",
+def fouled_readings(foulings: Sequence[RunFouling], campaign: CampaignReduced) -> frozenset[tuple[str, int]]:
+    """Run and number of the readings in fouled stretches: they are not those of the clean machine."""
+    by_run = {one.run: one for one in foulings}
+    return frozenset(
+        (r.run, k)
+        for r in campaign.runs
+        for k, one in enumerate(r.reduction.readings, start=1)
+        if r.run in by_run and by_run[r.run].fouls(one.start, one.end)
     )
-
-
-def _record(
-    k: int,
-    readings: Sequence[tuple[str, int, Reading]],
-    channel: Sequence[ChannelReading],
-    fouled: frozenset[str],
-) -> tuple[RecordReading, ...]:
-    """This reading and those at the same tip-speed ratio and another blockage; empty without such, or fouled."""
-    own = channel[k]
-    if readings[k][0] in fouled:
-        return ()
-    others = [
-        j
-        for j, one in enumerate(channel)
-        if readings[j][0] not in fouled
-        and abs(one.blockage / own.blockage - 1.0) > OTHER_WALL
-        and abs(one.tip_speed_ratio / own.tip_speed_ratio - 1.0) < 0.5 * SAME_TIP_SPEED
-    ]
-    if not others:
-        return ()
-    return tuple(
-        RecordReading(
-            channel[j].blockage,
-            readings[j][2].power_coefficient.value,
-            max(readings[j][2].thrust_coefficient.value, 0.0),
-            channel[j].tip_speed_ratio,
-            readings[j][2].power_coefficient.standard_uncertainty,
-            readings[j][2].thrust_coefficient.standard_uncertainty,
-        )
-        for j in (k, *others)
-    )
-
-
-def fouled_runs(foulings: Sequence[RunFouling]) -> frozenset[str]:
-    """Runs in which fouling was found: their readings are not those of the clean machine."""
-    return frozenset(one.run for one in foulings if one.found is not None and one.found.found)
-
-
-def _in_open_stream(run: str, number: int, one: Reading, told: Blockage) -> Corrected:
-    """The preferred estimate with the spread of the valid ones as a further doubt."""
-    if told.preferred is None:
-        return Corrected(run, number, told, None, None, None, None, None, None)
-    if told.preferred == "record" and told.record is not None:
-        record = told.record
-        return Corrected(
-            run, number, told, 1.0, record.power_coefficient, record.thrust_coefficient, record.tip_speed_ratio,
-            record.power_uncertainty, record.thrust_uncertainty,
-        )  # fmt: skip
-    best = told[told.preferred]
-    power, ratio = best.power_coefficient, best.stream_ratio
-    if power is not None:
-        power = math.copysign(power, one.power_coefficient.value)
-    thrust = None if ratio is None else one.thrust_coefficient.value / ratio**2
-    wide = [0.0, 0.0]
-    if told.spread is not None:
-        least, most = told.spread.stream_ratio
-        doubt = (most - least) / (2.0 * math.sqrt(3.0))
-        wide = [3.0 * abs(power or 0.0) * doubt, 2.0 * abs(thrust or 0.0) * doubt]
-    own = (
-        _scaled(one.power_coefficient.standard_uncertainty, power, one.power_coefficient.value),
-        _scaled(one.thrust_coefficient.standard_uncertainty, thrust, one.thrust_coefficient.value),
-    )
-    return Corrected(
-        run, number, told, best.stream_ratio, power, thrust, best.tip_speed_ratio, math.hypot(own[0], wide[0]),
-        math.hypot(own[1], wide[1]),
-    )  # fmt: skip
-
-
-def _scaled(uncertainty: float, corrected: float | None, measured: float) -> float:
-    return uncertainty * abs((corrected or 0.0) / measured) if measured else uncertainty
 
 
 def _check(given: Given, tick: Tick) -> PredictionCheck:
@@ -265,7 +158,9 @@ def _check(given: Given, tick: Tick) -> PredictionCheck:
         given.nodes["flow"],
         given.nodes["bands"],
         given.nodes["campaign"],
-        [c for c in given.nodes["corrected"] if c.run not in fouled_runs(given.nodes["foulings"])],
+        given.nodes["corrected"],
+        fouled=fouled_readings(given.nodes["foulings"], given.nodes["campaign"]),
+        confidence=given.keys["trials.reduction.confidence"],
         on_rotor=given.keys["trials.rig.thrust_on"] == "rotor",
         tick=tick,
     )
@@ -293,7 +188,7 @@ def _fouling(reduced: RunReduced, run: Mapping[str, Any], wander: float, everyth
     end = after[-1].start if after else whole.duration
     own = [one for one in whole.readings if one.start >= start and one.end <= end]
     if not own:
-        return RunFouling(reduced.run, None, "no steady reading between its tares", start, end)
+        return RunFouling(reduced.run, None, "no steady reading between its tares", start, end, run["cleaned"])
     margin = 0.5 * (own[0].end - own[0].start)
     series = whole.series.between(max(start, own[0].start - margin), min(end, own[-1].end + margin))
     ratio = [one.tip_speed_ratio.value for one in everything]
@@ -314,8 +209,8 @@ def _fouling(reduced: RunReduced, run: Mapping[str, Any], wander: float, everyth
             exponents=exponents,
         )
     except InputError as fault:
-        return RunFouling(reduced.run, None, fault.message, start, end)
-    return RunFouling(reduced.run, fouled, "", start, end)
+        return RunFouling(reduced.run, None, fault.message, start, end, run["cleaned"])
+    return RunFouling(reduced.run, fouled, "", start, end, run["cleaned"])
 
 
 def _doses(given: Given, _tick: Tick) -> tuple[DoseRow, ...]:
@@ -334,7 +229,7 @@ _NEEDS = ("trials", "machine")
 TRIALS_NODES = (
     Node(
         "campaign",
-        2,
+        3,
         _campaign,
         keys=("trials.rig", "trials.logger", "trials.channels", "trials.runs", "trials.reduction"),
         files=("trials.runs.*.file", _POINTS),
@@ -343,23 +238,23 @@ TRIALS_NODES = (
     ),
     Node(
         "corrected",
-        2,
+        3,
         _corrected,
         keys=("trials.rig.surface", "trials.rig.thrust_on", *UNIT_KEYS),
-        nodes=("campaign", "foulings", "rows", "flow"),
+        nodes=("campaign", "foulings", "rows", "flow", "bands"),
         needs=_NEEDS,
     ),
     Node(
         "prediction_check",
-        2,
+        3,
         _check,
-        keys=(*UNIT_KEYS, "trials.rig.thrust_on"),
+        keys=(*UNIT_KEYS, "trials.rig.thrust_on", "trials.reduction.confidence"),
         nodes=("rows", "flow", "bands", "campaign", "foulings", "corrected"),
         needs=_NEEDS,
     ),
     Node(
         "foulings",
-        1,
+        2,
         _foulings,
         keys=("trials.logger", "trials.channels", "trials.runs"),
         files=(_POINTS,),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
 import numpy as np
@@ -17,6 +18,8 @@ from racewright.stage.result import OperatingPoint
 from racewright.stage.solve import solve_many
 from racewright.stage.stage_ready import ready_stage
 from racewright.tick import Tick, silent
+from racewright.trials.budget import coverage_factor
+from racewright.trials.load_points import same_loads
 from racewright.trials.result import Reading
 
 REGIONS = ("below", "near", "above")
@@ -25,8 +28,6 @@ NEAR = 0.15
 """Half-width of the middle region over the design tip-speed ratio. Own choice."""
 THRUST_OFF = 0.15
 """Share of the predicted thrust from which a deviation is asked about. Own choice."""
-COVERAGE = 2.0
-"""Standard uncertainties on each side of a measured value that count when it is set against a band (common)."""
 
 
 def prediction_check(
@@ -37,6 +38,8 @@ def prediction_check(
     campaign: CampaignReduced,
     corrected: Sequence[Corrected],
     *,
+    fouled: frozenset[tuple[str, int]],
+    confidence: float,
     on_rotor: bool,
     tick: Tick = silent,
 ) -> PredictionCheck:
@@ -50,26 +53,45 @@ def prediction_check(
         Of its design point; their relative ends stand for every load.
     campaign : CampaignReduced
     corrected : sequence of Corrected
-        Of the readings to compare, in order.
+        Of every reading, in order.
+    fouled : frozenset of (str, int)
+        Run and number of readings that are not compared, being of the fouled machine.
+    confidence : float
+        Of the measured intervals [-].
     on_rotor : bool
         Whether the balance carries the rotor alone, else the whole machine.
     tick : Tick
     """
     readings = {(r.run, i + 1): one for r in campaign.runs for i, one in enumerate(r.reduction.readings)}
-    usable = [c for c in corrected if c.power_coefficient is not None and c.stream_ratio is not None]
+    clean = [c for c in corrected if (c.run, c.number) not in fouled]
+    usable = [c for c in clean if c.power_coefficient is not None]
+    coverage = float(coverage_factor(math.inf, confidence))
     found: list[Compared] = []
     runs = sorted({one.run for one in usable})
     for k, run in enumerate(runs):
         tick(k / len(runs))
         own = [one for one in usable if one.run == run]
-        found += _rows(unit, rows, flow, bands, [readings[one.run, one.number] for one in own], own, on_rotor)
-    left = len(readings) - len(usable)
-    remarks = []
-    if left:
-        told = f"{left} of {len(readings)} readings are not compared: they are fouled, or have no correction."
-        remarks.append(Remark("note", told, "comparison"))
+        found += _rows(
+            unit, rows, flow, bands, [readings[one.run, one.number] for one in own], own, on_rotor, coverage
+        )
     regions = _regions(found)
-    return PredictionCheck(tuple(found), regions, (*_off(found, regions), *remarks, *_said(found)))
+    lost = sum(row.predicted_power is None for row in found)
+    left = _left_out(len(readings), len(corrected) - len(clean), len(clean) - len(usable), lost)
+    return PredictionCheck(tuple(found), regions, (*_off(found, regions, coverage), *left, *_said(found)))
+
+
+def _left_out(count: int, fouled: int, uncorrected: int, unpredicted: int) -> tuple[Remark, ...]:
+    """What is not compared, by cause."""
+    causes = [
+        (fouled, "of the fouled machine"),
+        (uncorrected, "without a correction"),
+        (unpredicted, "without a predicted point"),
+    ]
+    told = ", ".join(f"{n} {why}" for n, why in causes if n)
+    if not told:
+        return ()
+    left = fouled + uncorrected + unpredicted
+    return (Remark("note", f"{left} of {count} readings are not compared: {told}.", "comparison"),)
 
 
 def _rows(
@@ -80,6 +102,7 @@ def _rows(
     readings: Sequence[Reading],
     corrected: Sequence[Corrected],
     on_rotor: bool,
+    coverage: float,
 ) -> list[Compared]:
     """The readings of one run, the water of its middle reading for all."""
     stage = ready_stage(unit, *rows, flow, readings[len(readings) // 2].water)
@@ -92,7 +115,7 @@ def _rows(
     ends = relative_ends(bands)
     design = unit.design.tip_speed_ratio
     return [
-        _row(float(u), float(r), design, point, one, ends, reading.rotor_speed, on_rotor)
+        _row(float(u), float(r), design, point, one, ends, reading.rotor_speed, on_rotor, coverage)
         for u, r, point, one, reading in zip(speed, ratio, answers, corrected, readings, strict=True)
     ]
 
@@ -106,6 +129,7 @@ def _row(
     relative: tuple[float, float],
     rotor_speed: float,
     on_rotor: bool,
+    coverage: float,
 ) -> Compared:
     region = "below" if ratio < (1.0 - NEAR) * design else "above" if ratio > (1.0 + NEAR) * design else "near"
     measured, doubt = one.power_coefficient or 0.0, one.power_uncertainty or 0.0
@@ -114,7 +138,7 @@ def _row(
     ends = None if power is None else sorted((power * relative[0], power * relative[1]))
     inside = None
     if ends is not None:
-        inside = measured + COVERAGE * doubt >= ends[0] and measured - COVERAGE * doubt <= ends[1]
+        inside = measured + coverage * doubt >= ends[0] and measured - coverage * doubt <= ends[1]
     return Compared(
         run=one.run,
         number=one.number,
@@ -151,27 +175,34 @@ def _regions(rows: Sequence[Compared]) -> tuple[Region, ...]:
     found = []
     for name in REGIONS:
         own = [r for r in rows if r.region == name and r.power_residual is not None]
-        if own:
-            power = np.array([r.power_residual for r in own], np.float64)
-            thrust = np.array([r.thrust_residual or 0.0 for r in own], np.float64)
+        loads = [load for run in sorted({r.run for r in own}) for load in _loads([r for r in own if r.run == run])]
+        if loads:
+            power = np.array([np.mean([r.power_residual or 0.0 for r in load]) for load in loads])
+            thrust = np.array([np.mean([r.thrust_residual or 0.0 for r in load]) for load in loads])
             spread = float(power.std(ddof=1)) if power.size > 1 else 0.0
-            inside = sum(bool(r.inside) for r in own)
-            found.append(Region(name, len(own), inside, float(power.mean()), float(thrust.mean()), spread))
+            inside = sum(all(r.inside for r in load) for load in loads)
+            means = float(power.mean()), float(thrust.mean())
+            found.append(Region(name, len(loads), inside, len(own), *means, spread))
     return tuple(found)
 
 
-def _off(rows: Sequence[Compared], regions: Sequence[Region]) -> tuple[Remark, ...]:
+def _loads(rows: Sequence[Compared]) -> list[list[Compared]]:
+    """Rows of one run by load."""
+    return [[rows[k] for k in load] for load in same_loads([r.tip_speed_ratio for r in rows])]
+
+
+def _off(rows: Sequence[Compared], regions: Sequence[Region], coverage: float) -> tuple[Remark, ...]:
     """What is systematically off, by the test's own uncertainty; the prediction's band is wide and forgives much."""
     found = []
     for region in regions:
         own = [r for r in rows if r.region == region.region and r.predicted_power]
         doubt = max(r.power_uncertainty / abs(r.predicted_power or 1.0) for r in own)
         where = f"{region.region.capitalize()} the design tip-speed ratio"
-        if abs(region.power_residual) > COVERAGE * doubt:
+        if abs(region.power_residual) > coverage * doubt:
             side = "below" if region.power_residual < 0.0 else "above"
             told = (
                 f"{where} CP lies {100 * abs(region.power_residual):.1f} % {side} the prediction on average, beyond"
-                f" the test's own uncertainty ({100 * COVERAGE * doubt:.1f} %): one of the two is systematically off."
+                f" the test's own uncertainty ({100 * coverage * doubt:.1f} %): one of the two is systematically off."
                 " Quote the test, not the middle of the band."
             )
             found.append(Remark("caution", told, "comparison"))

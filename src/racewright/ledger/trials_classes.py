@@ -19,12 +19,12 @@ from racewright.trials.fouling import Fouling
 from racewright.trials.result import ChannelMean, Measured, Reading, Reduction, Refusal, Source
 from racewright.trials.rig import Rig
 from racewright.trials.ripple import Peak, Ripple
-from racewright.trials.series import Series
+from racewright.trials.series import Gap, Series
 from racewright.trials.unbounded_record import UnboundedRecord
 from racewright.trials.zeros import Zero
 
 TRIALS_CLASSES: tuple[type, ...] = (
     Blockage, MethodSpread, CampaignReduced, ChannelMean, ChannelReading, Coefficients, Compared, Corrected, DoseCard,
-    DoseRow, Estimate, FlagCount, Fouling, Measured, Peak, PredictionCheck, Reading, Reduction, Refusal, Region, Rig,
-    Ripple, RunFouling, RunReduced, Series, Source, UnboundedRecord, Zero,
+    DoseRow, Estimate, FlagCount, Fouling, Gap, Measured, Peak, PredictionCheck, Reading, Reduction, Refusal, Region,
+    Rig, Ripple, RunFouling, RunReduced, Series, Source, UnboundedRecord, Zero,
 )  # fmt: skip

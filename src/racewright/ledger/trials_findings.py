@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from racewright.remark import Remark
@@ -58,12 +59,13 @@ class Corrected:
     blockage : Blockage
         Every method side by side, and the one to quote.
     stream_ratio : float or None
-        Equivalent open stream over the channel's by the preferred method, 1 for the record, which is taken to no
-        blockage at the channel's own speed; None where none answers [-].
+        Equivalent open stream over the channel's by the preferred method; None where none answers and for the record,
+        which is taken to no blockage at the channel's own speed and knows of no other [-].
     power_coefficient, thrust_coefficient, tip_speed_ratio : float or None
         In the open stream by the preferred method [-].
     power_uncertainty, thrust_uncertainty : float or None
-        Standard: the reading's own, with half the spread of the valid methods over root 3 [-].
+        Standard: the reading's own, with half the spread of the valid methods over root 3, and what the band of a
+        predicted rotor load makes of the correction [-].
     """
 
     run: str
@@ -103,7 +105,7 @@ class Compared:
     power_residual, thrust_residual : float or None
         Measured less predicted over predicted [-].
     inside : bool or None
-        Whether the measured CP, its 95 % interval counted, meets the predicted band.
+        Whether the measured CP, its interval at the stated confidence counted, meets the predicted band.
     chord_reynolds : float or None
         Of the blades, mean of the sections, as predicted [-].
     reason : str
@@ -133,23 +135,26 @@ class Compared:
 
 @dataclass(frozen=True)
 class Region:
-    """Residuals of one region of loads.
+    """Residuals of one region of loads; the windows of a run at one tip-speed ratio are one load.
 
     Attributes
     ----------
     region : str
         'below', 'near' or 'above' the design tip-speed ratio.
-    readings, inside : int
-        With a prediction; of those inside its band [-].
+    loads, inside : int
+        With a prediction; of those, with every reading inside its band [-].
+    readings : int
+        Behind the loads [-].
     power_residual, thrust_residual : float
-        Mean, measured less predicted over predicted [-].
+        Mean over the loads, measured less predicted over predicted [-].
     power_spread : float
-        Standard deviation of the power's residuals, 0 for one reading [-].
+        Standard deviation of the power's residuals of the loads, 0 for one load [-].
     """
 
     region: str
-    readings: int
+    loads: int
     inside: int
+    readings: int
     power_residual: float
     thrust_residual: float
     power_spread: float
@@ -184,6 +189,8 @@ class RunFouling:
         Why not; empty otherwise.
     start, end : float
         The stretch between its tares [s].
+    cleaned : float or None
+        When the machine was cleaned, as the scheme says [s].
     """
 
     run: str
@@ -191,6 +198,19 @@ class RunFouling:
     reason: str
     start: float
     end: float
+    cleaned: float | None
+
+    def fouls(self, start: float, end: float) -> bool:
+        """Whether a reading from `start` to `end` [s] is of the fouled machine.
+
+        Clean are those that end before the loss begins, and those after a cleaning that gave all of it back within
+        its interval.
+        """
+        one = self.found
+        if one is None or not one.found or end <= one.onset:
+            return False
+        whole = one.recovered_high is not None and one.recovered_high >= one.loss
+        return not (whole and self.cleaned is not None and start >= self.cleaned)
 
 
 @dataclass(frozen=True)
@@ -226,6 +246,8 @@ class TrialsFindings:
         'free' or 'lid'.
     thrust_on : str
         'rotor' or 'whole machine'.
+    confidence : float
+        Of every interval of a reading [-].
     sensors : tuple of Sensor
     campaign : CampaignReduced
     corrected : tuple of Corrected
@@ -241,6 +263,7 @@ class TrialsFindings:
     invented: bool
     surface: str
     thrust_on: str
+    confidence: float
     sensors: tuple[Sensor, ...]
     campaign: CampaignReduced
     corrected: tuple[Corrected, ...]
@@ -248,3 +271,9 @@ class TrialsFindings:
     foulings: tuple[RunFouling, ...]
     doses: tuple[DoseRow, ...]
     remarks: tuple[Remark, ...]
+
+    @property
+    def frontal_share(self) -> float:
+        """Rotor annulus over the duct's circle: a coefficient on the first times this stands on the other [-]."""
+        rig = self.campaign.runs[0].rig
+        return rig.annulus_area / (math.pi * rig.blocked_radius**2)

@@ -23,6 +23,7 @@ def trials_of(roles: Roles, values: dict[str, Any]) -> TrialsFindings | None:
         invented=table.invented,
         surface=table.rig.surface,
         thrust_on=table.rig.thrust_on,
+        confidence=table.reduction.confidence,
         sensors=tuple(
             Sensor(
                 name,
@@ -89,6 +90,27 @@ def _of_walls(corrected: Sequence[Corrected]) -> list[Remark]:
         for remark in one.blockage.remarks:
             if remark.severity != "note":
                 causes[remark] = causes.get(remark, 0) + 1
-    return [
+    told = [
         Remark(r.severity, f"{count} of {len(corrected)} readings: {r.text}", r.about) for r, count in causes.items()
+    ]
+    return [*told, *_record_beside(corrected)]
+
+
+def _record_beside(corrected: Sequence[Corrected]) -> list[Remark]:
+    """How the record, where it does not reach all along a curve, stands to the method taken there."""
+    off: dict[str, list[float]] = {}
+    for one in corrected:
+        record = one.blockage.record
+        if record is not None and one.blockage.preferred not in (None, "record") and one.power_coefficient:
+            method = one.blockage.preferred or ""
+            off.setdefault(method, []).append(record.power_coefficient / one.power_coefficient - 1.0)
+    return [
+        Remark(
+            "note",
+            f"The record of several blockages does not reach all along a curve and stands beside '{method}' there: on"
+            f" {len(found)} readings its CP lies {100.0 * sum(found) / len(found):+.1f} % off on average. Test the"
+            " narrow channel over the same tip-speed ratios to have the record taken.",
+            "blockage",
+        )
+        for method, found in off.items()
     ]

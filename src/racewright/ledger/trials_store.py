@@ -2,20 +2,27 @@
 
 from __future__ import annotations
 
+import difflib
 import hashlib
 import json
 import math
 from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager
 from dataclasses import asdict, dataclass
+from operator import attrgetter
 from pathlib import Path
 from typing import Any
 
+from racewright.errors import InputError
 from racewright.ledger.graph import file_digest
 from racewright.ledger.roles import Roles
+from racewright.ledger.trials_kept import logger_file, of_store
+from racewright.ledger.trials_limits import check_fits, check_times, of_run, rated
 from racewright.ledger.trials_things import Tested, channels_of, rig_of, settings_of, source_of, steps_of, tares_of
+from racewright.records.ahead import ahead
 from racewright.records.campaign.cell_file import CellWriter, kept_cells
 from racewright.records.campaign.even_rows import EvenRows
-from racewright.records.campaign.store import CELLS, Campaign, Run
+from racewright.records.campaign.store import CELLS, Campaign, ReadingRow, Run, ZeroRow
 from racewright.records.campaign.take_in import Taking, begin
 from racewright.scheme.load import LoadedScheme
 from racewright.tick import Tick
@@ -29,7 +36,7 @@ from racewright.trials.rig import Rig
 from racewright.trials.ripple import most_orders
 from racewright.trials.settings import Settings
 
-REVISION = 3
+REVISION = 5
 """Raised when equal inputs give another reduction, so that kept ones are made anew."""
 QUANTITIES = (
     ("stream_speed", "m/s"),
@@ -44,7 +51,10 @@ QUANTITIES = (
 )
 """Means of a reading that the store keeps, with their units."""
 COEFFICIENTS = ("power_coefficient", "torque_coefficient", "thrust_coefficient", "tip_speed_ratio")
-NUMBERS = ("blockage", "froude_number", "chord_reynolds", "cavitation_number")
+NUMBERS = ("blockage", "froude_number", "chord_reynolds", "cavitation_number", "frontal_power_coefficient")
+AS_DEFINED = "power_as_defined"
+"""CP before the cube mean is corrected, as the store names it."""
+_quantities, _numbers = attrgetter(*(key for key, _unit in QUANTITIES)), attrgetter(*NUMBERS)
 
 
 @dataclass(frozen=True)
@@ -77,11 +87,6 @@ class Imported:
     run: Run
     fresh: bool
     reduced: Reduced
-
-
-def campaign_folder(loaded: LoadedScheme, name: str) -> Path:
-    """Where the campaign of [trials.NAME] is kept: `campaign_NAME` beside the scheme."""
-    return loaded.folder / f"campaign_{name}"
 
 
 class TrialRuns:
@@ -128,15 +133,12 @@ class TrialRuns:
         found = []
         for done, name in enumerate(names):
             part = _part(tick, done, len(names))
-            keys = self._roles.scheme_path(f"trials.runs.{name}.file")
-            path = self._loaded.data_file(self._roles.find(f"trials.runs.{name}.file"), *keys)
-            source = source_of(self._keys["channels"], self._keys["logger"], self._keys["runs"][name])
-            taking = begin(self._campaign, name, path, source, str(path), part)
-            if isinstance(taking, Run):
-                found.append(Imported(taking, False, self._reduced(taking, part, anew=False)))
-            else:
-                run = self._take(taking, name, path)
-                found.append(Imported(run, True, self._reduced(run, part, anew=True)))
+            with self._placed(name):
+                self._rig(name)
+                taking = self._begin(name, part)
+                run = taking if isinstance(taking, Run) else self._take(taking, name)
+                fresh = not isinstance(taking, Run)
+                found.append(Imported(run, fresh, self._reduced(run, part, anew=fresh)))
         return found
 
     def reduce(self, only: str | None, tick: Tick, *, anew: bool = False) -> list[Reduced]:
@@ -154,14 +156,38 @@ class TrialRuns:
             if name not in kept:
                 message = f"run {name!r} is not in the campaign yet; say 'racewright trials import' first"
                 raise self._loaded.error(message, "trials", self._roles.names["trials"], "runs", name)
-            found.append(self._reduced(kept[name], _part(tick, done, len(names)), anew=anew))
+            with self._placed(name):
+                found.append(self._reduced(kept[name], _part(tick, done, len(names)), anew=anew))
         return found
 
-    def _take(self, taking: Taking, name: str, path: Path) -> Run:
+    @contextmanager
+    def _placed(self, run: str) -> Iterator[None]:
+        """Faults of a run pointed at the key of the scheme that they are about."""
+        try:
+            yield
+        except InputError as fault:
+            fault = of_run(fault, run)
+            if fault.file is None and (fault.key or "").startswith("trials."):
+                raise self._loaded.error(fault.message, *self._roles.scheme_path(fault.key or "")) from None
+            raise fault from None
+
+    def _begin(self, name: str, tick: Tick) -> Taking | Run:
+        """The run's file being taken in; the run itself where the store has it, its file there or gone."""
+        key = f"trials.runs.{name}.file"
+        path = logger_file(self._loaded, self._roles, key, self._roles.find(key))
+        kept = next((r for r in self._campaign.runs() if r.run == name and r.raw == path.name), None)
+        if of_store(path) and kept is not None:
+            return kept
+        source = source_of(self._keys["channels"], self._keys["logger"], self._keys["runs"][name])
+        return begin(self._campaign, name, path, source, str(path), tick)
+
+    def _take(self, taking: Taking, name: str) -> Run:
         """Raw rows and cells in one pass; the run is committed first, then its cells."""
         making = self._making(name)
         try:
-            making.run_through(self._even(path.name).chunks(taking.rows()))
+            file = Path(self._roles.find(f"trials.runs.{name}.file")).name
+            rows = rated(taking.rows(), self._keys["logger"], file)
+            making.run_through(self._even(file).chunks(rows))
             run = taking.finish()
         except BaseException:
             making.drop()
@@ -173,6 +199,7 @@ class TrialRuns:
     def _reduced(self, run: Run, tick: Tick, *, anew: bool) -> Reduced:
         table = self._keys["runs"].get(run.run)
         rig = self._rig(run.run)
+        check_times(run.run, table, run.duration, self._settings.cell, run.file)
         cells = self._cells_recipe(run, rig)
         recipe = _digest(cells, table, rig, self._keys["reduction"], self._weights)
         if not anew and self._campaign.recipe(run.run) == recipe:
@@ -199,7 +226,7 @@ class TrialRuns:
             tares=tares_of(table),
             weights=self._weights,
             settings=self._settings,
-            duration=run.seconds,
+            duration=run.duration,
             tick=tick,
         )
         self._campaign.put_reduction(run.run, recipe, *_kept(reduction))
@@ -209,10 +236,12 @@ class TrialRuns:
         if not file:
             return iter(())
         path = self._campaign.folder / CELLS / file
-        return kept_cells(path, len(self._channels), self._settings.block_cells)
+        return ahead(kept_cells(path, len(self._channels), self._settings.block_cells))
 
     def _rig(self, name: str) -> Rig:
-        return rig_of(self._keys["rig"], self._keys["runs"][name], self._model)
+        run = self._keys["runs"][name]
+        check_fits(self._keys["rig"], name, run, self._model.outer_radius)
+        return rig_of(self._keys["rig"], run, self._model)
 
     def _even(self, shown_as: str) -> EvenRows:
         logger = self._keys["logger"]
@@ -240,7 +269,9 @@ class TrialRuns:
         known = sorted(self._roles.find("trials").runs)
         at = ("trials", self._roles.names["trials"])
         if only is not None and only not in known:
-            message = f"no run {only!r}; the campaign has {', '.join(known) or 'none'}"
+            near = difflib.get_close_matches(only, known, n=1, cutoff=0.5)
+            hint = f"; did you mean {near[0]!r}?" if near else ""
+            message = f"no run {only!r}; the campaign has {', '.join(known) or 'none'}{hint}"
             raise self._loaded.error(message, *at, "runs")
         if not known:
             raise self._loaded.error("no run yet; add a table like [trials.NAME.runs.first] with its file", *at)
@@ -302,23 +333,30 @@ class _Flags:
 
 def _kept(
     reduction: Reduction,
-) -> tuple[list[tuple[float, float, bool, str]], list[tuple[int, str, float, float | None, float | None, str]]]:
-    """Spans in order of time, and the readings' quantities by span."""
+) -> tuple[
+    list[tuple[float, float, bool, str]], list[tuple[int, str, float, float | None, float | None, str]], list[ZeroRow]
+]:
+    """Spans in order of time, the readings' quantities by span, and the zeros of the tares."""
     both: list[tuple[float, float, Reading | None, str]] = [(r.start, r.end, r, "") for r in reduction.readings]
     both += [(r.start, r.end, None, "; ".join(r.reasons)) for r in reduction.refusals]
     both.sort(key=lambda one: one[0])
     spans = [(start, end, one is not None, why) for start, end, one, why in both]
-    readings: list[tuple[int, str, float, float | None, float | None, str]] = []
+    readings: list[ReadingRow] = []
     for place, (_start, _end, one, _why) in enumerate(both):
         if one is None:
             continue
-        readings += [(place, key, float(getattr(one, key)), None, None, unit) for key, unit in QUANTITIES]
-        readings += [(place, key, float(getattr(one.numbers, key)), None, None, "-") for key in NUMBERS]
+        for (key, unit), value in zip(QUANTITIES, _quantities(one), strict=True):
+            readings.append((place, key, value, None, None, unit))
+        for key, value in zip(NUMBERS, _numbers(one.numbers), strict=True):
+            if value is not None:
+                readings.append((place, key, value, None, None, "-"))
         for key in COEFFICIENTS:
             found = getattr(one, key)
             freedom = found.degrees_of_freedom if math.isfinite(found.degrees_of_freedom) else None
             readings.append((place, key, found.value, found.standard_uncertainty, freedom, "-"))
-    return spans, readings
+        readings.append((place, AS_DEFINED, one.power_coefficient.as_defined, None, None, "-"))
+    zeros = [(z.channel, z.time, z.value, z.standard_error, z.raw) for z in reduction.zeros]
+    return spans, readings, zeros
 
 
 def _digest(*parts: Any) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -13,7 +13,9 @@ import numpy as np
 from racewright.errors import InputError
 from racewright.flow.result import Axisymmetric
 from racewright.ledger.place_inputs import form_of
+from racewright.ledger.trials_unit_check import unit_remarks
 from racewright.machine.row import Row
+from racewright.record_rules import seconds_held
 from racewright.records.campaign.logger_form import LoggerForm
 from racewright.records.campaign.take_in import Source
 from racewright.records.table_csv import read_columns
@@ -29,8 +31,18 @@ from racewright.trials.settings import Settings
 CHORD_AT = 0.7
 """Radius over tip radius where the chord of the Reynolds number is taken (common practice)."""
 _HOUR = 3600.0
+_ROOM_DEGREES = 15.0
 _STEPS = 6.0
 """Converter steps that are the least spike."""
+_STANDARD = "The uncertainty of the reference standard"
+_COVARIANCE = "The covariance of the calibration"
+_WANDER = "The wander of the zero (zero_wander)"
+_SO = {
+    _STANDARD: "intervals that rest on it are too narrow",
+    _COVARIANCE: "intervals that rest on it are too narrow",
+    _WANDER: "between tares the zero is taken to stay as they say",
+}
+"""What follows from each thing that is not given."""
 Keys = Mapping[str, Any]
 
 
@@ -80,6 +92,7 @@ def rig_of(rig: Keys, run: Keys, model: Tested) -> Rig:
         temperature=rig["temperature"],
         air_pressure=rig["air_pressure"],
         gravity=rig["gravity"],
+        lid=rig["surface"] == "lid",
         radius_uncertainty=rig["radius_error"] or 0.0,
         density_uncertainty=rig["density_error"],
     )
@@ -89,19 +102,18 @@ def channels_of(
     tables: Keys, logger: Keys, files: Mapping[str, Path]
 ) -> tuple[tuple[Channel, ...], tuple[float, ...], tuple[Remark, ...]]:
     """Channels in order of their names, the weights of the probes of speed, and what is missing of uncertainty."""
-    found, weights, remarks = [], [], []
+    found, weights, blame = [], [], dict[str, list[str]]()
+    wrong: list[Remark] = []
     for name, table in sorted(tables.items()):
         path = files.get(f"trials.channels.{name}.calibration.points.file")
         law, missing = _calibration(table, path)
-        if missing and table["measures"] != "other":
-            told = (
-                f"{name}: {' and '.join(missing)} not given, so intervals that rest on this channel are too narrow."
-            )
-            remarks.append(Remark("caution", told, "uncertainty"))
         if table["tared"] and table["zero_wander"] == 0.0:
-            told = f"{name}: zero_wander is not given, so between tares its zero is taken to stay as they say."
-            remarks.append(Remark("caution", told, "uncertainty"))
+            missing.append(_WANDER)
+        for cause in missing if table["measures"] != "other" else ():
+            blame.setdefault(cause, []).append(name)
         slope = _slope(law)
+        room = float(law.value(np.array(_ROOM_DEGREES))) if table["measures"] == "temperature" else None
+        wrong += unit_remarks(name, table["measures"], table["unit"], slope, room)
         found.append(
             Channel(
                 name,
@@ -120,14 +132,26 @@ def channels_of(
         )
         if table["measures"] == "speed":
             weights.append(table["weight"])
-    return tuple(found), tuple(weights), tuple(remarks)
+    return tuple(found), tuple(weights), (*wrong, *_not_given(blame))
+
+
+def _not_given(blame: Mapping[str, Sequence[str]]) -> list[Remark]:
+    """What is missing of the uncertainty, each cause once with the channels that lack it."""
+    return [
+        Remark("caution", f"{cause} is not given for {_listed(names)}, so {_SO[cause]}.", "uncertainty")
+        for cause, names in blame.items()
+    ]
+
+
+def _listed(names: Sequence[str]) -> str:
+    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
 
 
 def _calibration(table: Keys, path: Path | None) -> tuple[Calibration, list[str]]:
     law, missing = table["calibration"], []
     reference = law["reference"]
     if reference is None:
-        missing.append("the uncertainty of the reference standard is")
+        missing.append(_STANDARD)
     points = law["points"]
     if points is not None and path is not None:
         columns = {points["raw_column"]: "1", points["value_column"]: points["value_unit"]}
@@ -140,7 +164,7 @@ def _calibration(table: Keys, path: Path | None) -> tuple[Calibration, list[str]
     numbers = np.array(law["coefficients"], np.float64)
     covariance = np.zeros((numbers.size, numbers.size))
     if law["covariance"] is None:
-        missing.insert(0, "the covariance of the calibration is")
+        missing.insert(0, _COVARIANCE)
     else:
         covariance = np.array(law["covariance"], np.float64).reshape(covariance.shape)
     low, high = law["lowest"], law["highest"]
@@ -214,12 +238,8 @@ def pieces_of(table: Keys | None, path: Path | None) -> tuple[Piece, ...]:
     found = []
     for line, (dose, outcome, where, cleared, held) in read_words(path, columns, str(path), form_of(table)):
         try:
-            seconds = float(held.replace(",", ".") if table["decimal"] == "comma" else held) if held else 0.0
+            seconds = seconds_held(held, table["decimal"])
             found.append(Piece(dose, outcome, where or "none", cleared or "not needed", seconds))  # type: ignore[arg-type]
-        except ValueError:
-            raise InputError(
-                f"{held!r} is no number of seconds", file=str(path), line=line, key=columns[-1]
-            ) from None
         except InputError as fault:
             raise InputError(fault.message, file=str(path), line=line) from None
     return tuple(found)

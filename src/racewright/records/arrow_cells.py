@@ -61,6 +61,12 @@ def stamp_text(column: pa.Array, index: int) -> str:
 
 def arrow_values(column: pa.Array) -> tuple[NDArray[np.float64], NDArray[np.bool_]]:
     """Values as floats, 0 where null; and where they are null."""
-    null = np.asarray(column.is_null().to_numpy(zero_copy_only=False))
-    floats = pc.fill_null(column.cast(pa.float64(), safe=False), 0.0)
-    return np.asarray(floats.to_numpy(zero_copy_only=False)), null
+    floats = column if column.type == pa.float64() else column.cast(pa.float64(), safe=False)
+    size, first = len(column), floats.offset
+    known, body = floats.buffers()
+    values = np.frombuffer(body, np.float64, size, 8 * first) if size else np.zeros(0)
+    if not column.null_count:
+        return values, np.zeros(size, np.bool_)
+    bits = np.unpackbits(np.frombuffer(known, np.uint8), count=first + size, bitorder="little")
+    null = bits[first:] == 0
+    return np.where(null, 0.0, values), null

@@ -78,7 +78,9 @@ def _undecodable(path: Path, encoding: Encoding, shown_as: str) -> InputError:
         stream.seek(0)
         found = next(itertools.islice(stream, line - 1, None), b"") if encoding != "utf-16" else b""
     value = f", 0x{found[byte - 1]:02x}," if byte <= len(found) else ""
-    cure = "save the file as UTF-8 text" if encoding == "utf-8" else "say its true encoding, or save it as UTF-8"
+    cure = "say its encoding, like encoding = 'cp1252', or save the file as UTF-8 text"
+    if encoding != "utf-8":
+        cure = "say its true encoding, or save it as UTF-8"
     message = f"byte {byte} of the line{value} is not {_NAMES[encoding]}; {cure}"
     return InputError(message, file=shown_as, line=line)
 

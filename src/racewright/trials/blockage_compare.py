@@ -18,7 +18,8 @@ def blockage(
     free: MachineResponse | None = None,
     walled: MachineResponse | None = None,
     record: Sequence[RecordReading] = (),
-    shared: float = 0.0,
+    shared: float | tuple[float, float] = 0.0,
+    along: bool = True,
 ) -> Blockage:
     """What a reading in a channel is worth in an open stream, by every method there is.
 
@@ -31,8 +32,11 @@ def blockage(
         The same between round walls of the channel's area.
     record : sequence of RecordReading
         The same model at two blockages or more, at this reading's tip-speed ratio.
-    shared : float
+    shared : float or tuple of float
         Correlation of errors within the record, see `blockage_record` [-].
+    along : bool
+        Whether there is such a record all along the reading's curve; where not it stands beside and is not preferred,
+        so that one curve does not change from one method to another.
 
     Returns
     -------
@@ -51,8 +55,10 @@ def blockage(
     remarks = []
     if whole is not None:
         remarks += list(whole.remarks)
-        if whole.complete:
+        if whole.complete and along:
             preferred, why = "record", "the same model at several blockages is measured; every theory is not"
+        elif whole.complete:
+            why += "; the record does not reach all along this curve, so it stands beside as a check"
         else:
             why += "; the record has no uncertainty, so it is not preferred"
     if reading.ducted and whole is None:

@@ -63,11 +63,17 @@ class Calibration:
 
         With `raw_zero`, that of the difference of the values at `raw` and at the zero: the constant cancels.
         """
+        zero = None if raw_zero is None else np.array([raw_zero])
+        return float(self.fit_uncertainties(np.array([raw]), zero)[0])
+
+    def fit_uncertainties(self, raw: Floats, raw_zero: Floats | None = None) -> Floats:
+        """`fit_uncertainty` at some readings, shape (n,)."""
         powers = np.arange(self.coefficients.size)
-        slope = float(raw) ** powers
+        slope = np.asarray(raw, np.float64)[:, None] ** powers
         if raw_zero is not None:
-            slope = slope - float(raw_zero) ** powers
-        return math.sqrt(max(float(slope @ self.covariance @ slope), 0.0))
+            slope = slope - np.asarray(raw_zero, np.float64)[:, None] ** powers
+        square = np.einsum("ni,ij,nj->n", slope, self.covariance, slope)
+        return np.asarray(np.sqrt(np.maximum(square, 0.0)))
 
 
 def exact(*coefficients: float) -> Calibration:

@@ -8,6 +8,7 @@ from numpy.typing import NDArray
 
 Floats = NDArray[np.float64]
 Codes = NDArray[np.uint8]
+Complexes = NDArray[np.complex128]
 
 COUNT, RAW, FIRST, SECOND, THIRD, SPIKES, SPIKE_SUM, ALL = range(8)
 """Columns of a channel's cells: good readings, their raw sum, sums of value, square and cube, readings flagged as
@@ -19,13 +20,13 @@ _GOOD, _SPIKE = 0, 5
 _TWO_TURNS = 4.0 * np.pi
 
 
-@njit(cache=True)
+@njit(cache=True, nogil=True)
 def _edge(cell: int, readings: int, cells: int) -> int:
     """First reading of a cell when `readings` lie evenly over `cells`, the first at the start."""
     return -((-cell * readings) // cells)
 
 
-@njit(cache=True)
+@njit(cache=True, nogil=True)
 def channel_sums(raw: Floats, code: Codes, coefficients: Floats, cells: int, value: Floats, out: Floats) -> None:
     """Calibrate into `value`, shape (n,), and add up by cell into `out`, shape (cells, COLUMNS)."""
     n = raw.size
@@ -53,7 +54,25 @@ def channel_sums(raw: Floats, code: Codes, coefficients: Floats, cells: int, val
         out[c, THIRD], out[c, SPIKES], out[c, SPIKE_SUM], out[c, ALL] = s3, spikes, sk, high - low
 
 
-@njit(cache=True)
+@njit(cache=True, nogil=True)
+def _harmonics(bins: Floats, cosine: Floats, sine: Floats, out: Complexes) -> None:
+    """Harmonics of the two columns of `bins`, empty ones passed over; few orders need no fast transform."""
+    m = cosine.shape[1]
+    parts = np.zeros((4, m))
+    for b in range(BINS):
+        ones, torque = bins[b, 0], bins[b, 1]
+        if ones > 0.0:
+            for k in range(m):
+                parts[0, k] += ones * cosine[b, k]
+                parts[1, k] += ones * sine[b, k]
+                parts[2, k] += torque * cosine[b, k]
+                parts[3, k] += torque * sine[b, k]
+    for k in range(m):
+        out[0, k] = complex(parts[0, k], -parts[1, k])
+        out[1, k] = complex(parts[2, k], -parts[3, k])
+
+
+@njit(cache=True, nogil=True)
 def shaft_sums(
     torque: Floats,
     torque_code: Codes,
@@ -63,19 +82,23 @@ def shaft_sums(
     angle: float,
     held: float,
     cells: int,
+    cosine: Floats,
+    sine: Floats,
     product: Floats,
-    angle_sums: Floats,
+    orders: Complexes,
 ) -> tuple[float, float]:
     """Sums over the shaft, torque and rotor speed at the same instants.
 
-    `product`, shape (cells, 2), gets the count and sum of torque x rotor speed; `angle_sums`, shape
-    (cells, 2, BINS), count and sum of the torque by the rotor's angle over two turns. The angle is the integral
-    of the rotor speed; where that is flagged the last good value goes on. Returns the angle and the held speed
-    for the next block.
+    `product`, shape (cells, 2), gets the count and sum of torque x rotor speed; `orders`, shape (cells, 2, m), the
+    harmonics of readings and torque by the rotor's angle over two turns, of which `cosine` and `sine`, shape
+    (BINS, m), are those of each bin. The angle is the integral of the rotor speed; where that is flagged the last
+    good value goes on. Returns the angle and the held speed for the next block.
     """
     n = torque.size
     scale = BINS / _TWO_TURNS
+    bins = np.empty((BINS, 2))
     for c in range(cells):
+        bins[:] = 0.0
         count = 0
         total = 0.0
         for i in range(_edge(c, n, cells), _edge(c + 1, n, cells)):
@@ -87,11 +110,12 @@ def shaft_sums(
                 angle -= _TWO_TURNS * np.floor(angle / _TWO_TURNS)
             if torque_code[i] == _GOOD:
                 b = min(int(angle * scale), BINS - 1)
-                angle_sums[c, 0, b] += 1.0
-                angle_sums[c, 1, b] += torque[i]
+                bins[b, 0] += 1.0
+                bins[b, 1] += torque[i]
                 if speed_good:
                     count += 1
                     total += torque[i] * held
         product[c, 0] = count
         product[c, 1] = total
+        _harmonics(bins, cosine, sine, orders[c])
     return angle, held

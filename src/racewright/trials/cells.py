@@ -29,8 +29,8 @@ class Cells:
     ----------
     first : int
         Number of the first cell since the record's start [-].
-    sums : ndarray, shape (channels, n, COLUMNS)
-        By channel and cell, as `cell_sums` names the columns.
+    sums : ndarray, shape (n, channels, COLUMNS)
+        By cell and channel, as `cell_sums` names the columns.
     product : ndarray, shape (n, 2)
         Count and sum of torque x rotor speed [-, W].
     orders : ndarray of complex, shape (n, 2, m)
@@ -50,15 +50,18 @@ class Cells:
     def part(self, start: int, count: int) -> Cells:
         """Cells `start` to `start + count`, counted from the first one here."""
         cut = slice(start, start + count)
-        return Cells(self.first + start, self.sums[:, cut], self.product[cut], self.orders[cut])
+        return Cells(self.first + start, self.sums[cut], self.product[cut], self.orders[cut])
 
-    def followed_by(self, other: Cells) -> Cells:
-        """These cells and the next ones."""
-        return Cells(
-            self.first,
-            np.concatenate((self.sums, other.sums), axis=1),
-            np.concatenate((self.product, other.product)),
-            np.concatenate((self.orders, other.orders)),
+    @classmethod
+    def joined(cls, parts: Sequence[Cells]) -> Cells:
+        """Cells that follow one another, as one run; at least one part."""
+        if len(parts) == 1:
+            return parts[0]
+        return cls(
+            parts[0].first,
+            np.concatenate([one.sums for one in parts]),
+            np.concatenate([one.product for one in parts]),
+            np.concatenate([one.orders for one in parts]),
         )
 
 
@@ -71,7 +74,9 @@ class Sieve:
 
     def __init__(self, channels: Sequence[Channel], cell: float, orders: int, flagged: Flagged | None = None) -> None:
         self.channels = tuple(channels)
-        self._flagged, self.cell, self._orders = flagged, cell, orders
+        self._flagged, self.cell = flagged, cell
+        turn = np.outer(np.arange(BINS), np.arange(1, orders + 1)) % BINS * (2.0 * np.pi / BINS)
+        self._cosine, self._sine = np.cos(turn), np.sin(turn)
         self.counts: Ints = np.zeros((len(self.channels), len(REASONS)), np.int64)
         self._torque = only(channels, "torque")
         self._speed = only(channels, "rotor_speed")
@@ -92,7 +97,7 @@ class Sieve:
 
     def _one(self, block: Block) -> Cells:
         n = block.cells
-        sums = np.empty((len(self.channels), n, COLUMNS))
+        sums = np.empty((n, len(self.channels), COLUMNS))
         values: list[Floats] = []
         for k, channel in enumerate(self.channels):
             raw, code = block.raw[k], block.codes[k]
@@ -102,16 +107,16 @@ class Sieve:
                 before = round(block.first_cell * self.cell * channel.rate)
                 self._flagged(channel.name, *flag_runs(code, before))
             value = np.empty(raw.size)
-            channel_sums(raw, code, channel.calibration.coefficients, n, value, sums[k])
+            channel_sums(raw, code, channel.calibration.coefficients, n, value, sums[:, k])
             values.append(value)
-        product, angle = np.empty((n, 2)), np.zeros((n, 2, BINS))
+        product, orders = np.empty((n, 2)), np.empty((n, 2, self._cosine.shape[1]), np.complex128)
         t, s = self._torque, self._speed
         speed, speed_code = self._aligned(values[t].size, values[s], block.codes[s])
         self._angle, self._held = shaft_sums(
-            values[t], block.codes[t], speed, speed_code, self.channels[t].rate, self._angle, self._held, n, product,
-            angle,
+            values[t], block.codes[t], speed, speed_code, self.channels[t].rate, self._angle, self._held, n,
+            self._cosine, self._sine, product, orders,
         )  # fmt: skip
-        return Cells(block.first_cell, sums, product, np.fft.rfft(angle, axis=2)[:, :, 1 : self._orders + 1])
+        return Cells(block.first_cell, sums, product, orders)
 
     def _aligned(self, count: int, value: Floats, code: Codes) -> tuple[Floats, Codes]:
         """Rotor speed at the instants of the torque: linear between good readings, held at a block's ends."""
@@ -134,6 +139,37 @@ def flag_runs(code: Codes, before: int) -> tuple[Ints, Ints, Codes]:
     reason = code[first]
     bad = reason != GOOD
     return first[bad] + before, last[bad] + before, reason[bad]
+
+
+@dataclass(frozen=True)
+class Places:
+    """Where the channels stand that the coefficients need.
+
+    Attributes
+    ----------
+    probes : ndarray of int, shape (p,)
+        Of the stream speed.
+    torque, rotor_speed, thrust : int
+    judged : ndarray of int
+        Those that must be steady: probes, rotor speed, torque.
+    all : ndarray of int
+        All of them, rising.
+    """
+
+    probes: Ints
+    torque: int
+    rotor_speed: int
+    thrust: int
+    judged: Ints
+    all: Ints
+
+
+def places_of(channels: Sequence[Channel]) -> Places:
+    """Places of the channels by their roles; errors as `only`."""
+    probes = np.array([k for k, c in enumerate(channels) if c.role == "speed"], np.int64)
+    torque, rotor, thrust = (only(channels, role) for role in ("torque", "rotor_speed", "thrust"))
+    judged = np.append(probes, (rotor, torque))
+    return Places(probes, torque, rotor, thrust, judged, np.sort(np.append(judged, thrust)))
 
 
 def only(channels: Sequence[Channel], role: str) -> int:

@@ -22,15 +22,18 @@ class Coefficients:
         Omega R / U [-].
     blockage : float
         Area of the blocking circle over that of the channel [-].
-    froude_number : float
-        U over the root of gravity times depth [-].
+    froude_number : float or None
+        U over the root of gravity times depth; None under a lid [-].
     chord_reynolds : float
         With the relative speed of the undisturbed stream and the rotor at the chord's radius [-].
-    cavitation_number : float
-        (air pressure + rho g h - vapour pressure) / (rho U^2/2), h down to the top of the rotor [-].
-    cavitation_number_tip, cavitation_number_chord : float
+    cavitation_number : float or None
+        (air pressure + rho g h - vapour pressure) / (rho U^2/2), h down to the top of the rotor; None under a lid,
+        where the pressure is not known, as the two below [-].
+    cavitation_number_tip, cavitation_number_chord : float or None
         The same on the relative speed at the tip and at the chord's radius, without induction: in a duct the
         faster throat makes it smaller [-].
+    frontal_power_coefficient : float
+        Power over rho A U^3/2 with A the blocking circle: of the whole machine's frontal area [-].
     """
 
     power_coefficient: float
@@ -38,11 +41,12 @@ class Coefficients:
     thrust_coefficient: float
     tip_speed_ratio: float
     blockage: float
-    froude_number: float
+    froude_number: float | None
     chord_reynolds: float
-    cavitation_number: float
-    cavitation_number_tip: float
-    cavitation_number_chord: float
+    cavitation_number: float | None
+    cavitation_number_tip: float | None
+    cavitation_number_chord: float | None
+    frontal_power_coefficient: float
 
 
 def coefficients(
@@ -99,9 +103,10 @@ def coefficients(
         thrust_coefficient=thrust / (pressure * area),
         tip_speed_ratio=ratio,
         blockage=math.pi * rig.blocked_radius**2 / (rig.channel_width * depth),
-        froude_number=stream_speed / math.sqrt(rig.gravity * depth),
+        froude_number=None if rig.lid else stream_speed / math.sqrt(rig.gravity * depth),
         chord_reynolds=stream_speed * math.sqrt(swept) * rig.chord / water.viscosity,
-        cavitation_number=sigma,
-        cavitation_number_tip=sigma / (1.0 + ratio**2),
-        cavitation_number_chord=sigma / swept,
+        cavitation_number=None if rig.lid else sigma,
+        cavitation_number_tip=None if rig.lid else sigma / (1.0 + ratio**2),
+        cavitation_number_chord=None if rig.lid else sigma / swept,
+        frontal_power_coefficient=shaft / (pressure * math.pi * rig.blocked_radius**2 * stream_speed),
     )

@@ -8,15 +8,11 @@ from dataclasses import dataclass
 from typing import Literal
 
 from racewright.errors import InputError
+from racewright.record_rules import check_piece
 
 Outcome = Literal["passed", "struck and passed", "lodged", "missed the duct"]
 Place = Literal["none", "inlet", "vane row", "rotor", "between rows", "behind the rotor"]
 Clearing = Literal["not needed", "by itself", "rotor stopped", "rotor reversed", "by hand", "not cleared"]
-OUTCOMES: tuple[Outcome, ...] = ("passed", "struck and passed", "lodged", "missed the duct")
-PLACES: tuple[Place, ...] = ("none", "inlet", "vane row", "rotor", "between rows", "behind the rotor")
-CLEARINGS: tuple[Clearing, ...] = (
-    "not needed", "by itself", "rotor stopped", "rotor reversed", "by hand", "not cleared",
-)  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -95,18 +91,7 @@ class Piece:
 
     def __post_init__(self) -> None:
         """Refuse words off the list and stories that contradict themselves."""
-        for word, words in ((self.outcome, OUTCOMES), (self.where, PLACES), (self.cleared, CLEARINGS)):
-            if word not in words:
-                raise InputError(f"dose {self.dose!r}: {word!r} is none of {', '.join(words)}")
-        lodged, touched = self.outcome == "lodged", self.outcome in ("lodged", "struck and passed")
-        if touched == (self.where == "none"):
-            raise InputError(
-                f"dose {self.dose!r}: a piece that {self.outcome} cannot stand with place {self.where!r}"
-            )
-        if lodged == (self.cleared == "not needed"):
-            raise InputError(f"dose {self.dose!r}: a piece that {self.outcome} cannot be cleared {self.cleared!r}")
-        if not (math.isfinite(self.held) and self.held >= 0.0) or (self.held > 0.0 and not lodged):
-            raise InputError(f"dose {self.dose!r}: held {self.held!r} s; wanted 0 or more, above 0 only if lodged")
+        check_piece(self.dose, self.outcome, self.where, self.cleared, self.held)
 
 
 @dataclass(frozen=True)

@@ -1,25 +1,26 @@
-"""From a window and the tares to a reading."""
+"""From windows and tares to readings, all windows of a record at once."""
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 
 import numpy as np
 from numpy.typing import NDArray
 
 from racewright.remark import Remark
-from racewright.trials import budget
-from racewright.trials.cell_sums import ALL, COUNT, FIRST, RAW, SECOND, SPIKE_SUM, SPIKES
+from racewright.trials.budget import Effects, cube_bias, measured, scatter, total_covariance
 from racewright.trials.cells import only
 from racewright.trials.channel import Channel
+from racewright.trials.channel_means import ChannelMeans, channel_means, channel_remarks, speed_moments
 from racewright.trials.coefficients import Coefficients, coefficients
-from racewright.trials.result import ChannelMean, Reading, Source
+from racewright.trials.impossible import impossible
+from racewright.trials.result import NAMES, Reading, Source
 from racewright.trials.rig import Rig
 from racewright.trials.ripple import ripple
 from racewright.trials.settings import Settings
-from racewright.trials.window import Window, speed_moments
-from racewright.trials.zeros import Zero, ZeroAt, zero_at
+from racewright.trials.systematic_sources import systematic_sources
+from racewright.trials.window import Window
+from racewright.trials.zeros import Zero
 from racewright.water import properties
 
 Floats = NDArray[np.float64]
@@ -28,73 +29,85 @@ LEAST_REYNOLDS = 2e5
 rotors were found independent above about 2e5 (Bachant & Wosnik 2016; Lust and others 2012)."""
 
 
-def reading(
-    found: Window, channels: Sequence[Channel], weights: Floats, zeros: Sequence[Zero], rig: Rig, settings: Settings
-) -> Reading:
-    """Reduce one window."""
-    start, end = found.first * settings.cell, (found.first + found.cells) * settings.cell
-    offs = [zero_at(zeros, c, 0.5 * (start + end)) if c.tared else None for c in channels]
-    rows = [_channel(c, found.totals[k], offs[k]) for k, c in enumerate(channels)]
+_BELIEVED = {"temperature": ("temperature of the water", "K"), "level": ("depth", "m")}
+"""What the mean of a role is, and its unit."""
+
+
+def readings(
+    windows: Sequence[Window],
+    channels: Sequence[Channel],
+    weights: Floats,
+    zeros: Sequence[Zero],
+    rig: Rig,
+    settings: Settings,
+) -> tuple[Reading, ...]:
+    """Reduce the windows of a record; `weights` of the speed probes sum to 1."""
+    if not windows:
+        return ()
+    start = settings.cell * np.array([w.first for w in windows])
+    end = settings.cell * np.array([w.first + w.cells for w in windows])
+    totals = np.stack([w.totals for w in windows])
+    means = channel_means(totals, 0.5 * (start + end), channels, zeros)
     q, w, t = (only(channels, role) for role in ("torque", "rotor_speed", "thrust"))
-    speed, mean_speed, turbulence = speed_moments(found, channels, weights)
-    remarks = _remarks(found, channels, offs)
-    temperature = _optional(rows, channels, "temperature", rig.temperature, (273.15, 313.15), remarks)
-    depth = _optional(rows, channels, "level", rig.depth, _near(rig.depth), remarks)
-    water = properties(temperature, rig.water)
-    power = found.mean_power - rows[q].zero * rows[w].mean
-    numbers = coefficients(rig, water, speed, rows[w].mean, rows[q].mean, rows[t].mean, depth, power)
-    random, correlation = budget.random_part(found, rows[q].zero, rows[t].zero)
-    factor, bias = budget.cube_bias(turbulence, settings.follow)
-    sources = [random, *_systematic(found, channels, rows, offs, weights, rig), *([bias] if bias else [])]
-    defined = (
-        numbers.power_coefficient, numbers.torque_coefficient, numbers.thrust_coefficient, numbers.tip_speed_ratio,
-    )  # fmt: skip
-    results = [budget.measured(k, defined[k], float(factor[k]), sources, settings.confidence) for k in range(4)]
-    covariance, effective = budget.mean_covariance(found, rows[q].zero, rows[t].zero, speed)
-    return Reading(
-        start=start,
-        end=end,
-        stream_speed=speed,
-        mean_speed=mean_speed,
-        turbulence_intensity=turbulence,
-        torque=rows[q].mean,
-        rotor_speed=rows[w].mean,
-        thrust=rows[t].mean,
-        power=power,
-        temperature=temperature,
-        depth=depth,
-        water=water,
-        numbers=numbers,
-        power_coefficient=results[0],
-        torque_coefficient=results[1],
-        thrust_coefficient=results[2],
-        tip_speed_ratio=results[3],
-        covariance=budget.total_covariance(sources, correlation),
-        mean_covariance=covariance,
-        effective_count=effective,
-        sources=tuple(sources),
-        ripple=ripple(found.ripple, rows[q].mean, rows[w].mean, rig.blades, rig.vanes),
-        channels=tuple(row for row in rows if row.flagged < 1.0),
-        remarks=(*remarks, *_about(numbers, depth, rig)),
+    speed, mean_speed, turbulence = speed_moments(totals, channels, weights)
+    remarks = channel_remarks(means, channels)
+    temperature = _optional(means, channels, "temperature", rig.temperature, (273.15, 313.15), remarks)
+    depth = _optional(means, channels, "level", rig.depth, _near(rig.depth), remarks)
+    power = np.array([one.mean_power for one in windows]) - means.zero[:, q] * means.mean[:, w]
+    waters = [properties(one, rig.water) for one in temperature.tolist()]
+    columns = (speed, means.mean[:, w], means.mean[:, q], means.mean[:, t], depth, power)
+    states = np.stack(columns, axis=1).tolist()
+    numbers = [coefficients(rig, water, *one) for water, one in zip(waters, states, strict=True)]
+    random = scatter(windows, means.zero[:, q], means.zero[:, t], speed)
+    factor, bias = cube_bias(turbulence, settings.follow)
+    effects = [random.source, *systematic_sources(means, channels, weights, rig), *([bias] if bias else [])]
+    defined = np.array([[getattr(one, name) for name in NAMES] for one in numbers])
+    doubted = impossible(defined, channels)
+    results = measured(defined, factor, effects, settings.confidence)
+    covariance = total_covariance(effects, random.correlation)
+    sources, rows = _sources(effects), means.rows([c.name for c in channels])
+    starts, ends, means_of_speed, intensity = (x.tolist() for x in (start, end, mean_speed, turbulence))
+    return tuple(
+        Reading(
+            start=starts[i],
+            end=ends[i],
+            stream_speed=state[0],
+            mean_speed=means_of_speed[i],
+            turbulence_intensity=intensity[i],
+            torque=state[2],
+            rotor_speed=state[1],
+            thrust=state[3],
+            power=state[5],
+            temperature=waters[i].temperature,
+            depth=state[4],
+            water=waters[i],
+            numbers=numbers[i],
+            power_coefficient=results[i][0],
+            torque_coefficient=results[i][1],
+            thrust_coefficient=results[i][2],
+            tip_speed_ratio=results[i][3],
+            covariance=covariance[i],
+            mean_covariance=random.mean_covariance[i],
+            effective_count=random.effective_count[i],
+            sources=sources[i],
+            ripple=ripple(windows[i].ripple, state[2], state[1], rig.blades, rig.vanes),
+            channels=rows[i],
+            remarks=(*remarks[i], *_about(numbers[i], state[4], rig), *doubted[i]),
+        )
+        for i, state in enumerate(states)
     )
 
 
-def _channel(channel: Channel, total: Floats, off: ZeroAt | None) -> ChannelMean:
-    n, first, second = total[COUNT], total[FIRST], total[SECOND]
-    zero = off.value if off else 0.0
-    if n == 0:
-        return ChannelMean(channel.name, math.nan, math.nan, math.nan, zero, int(total[ALL]), 1.0)
-    both = (first + total[SPIKE_SUM]) / (n + total[SPIKES])
-    deviation = math.sqrt(max(second / n - (first / n) ** 2, 0.0))
-    return ChannelMean(
-        channel.name,
-        float(first / n) - zero,
-        float(both) - zero,
-        deviation,
-        zero,
-        int(total[ALL]),
-        float(1.0 - n / total[ALL]),
-    )
+def _sources(effects: Sequence[Effects]) -> list[tuple[Source, ...]]:
+    """By window, the sources that are present in it."""
+    columns = [
+        [
+            Source(one.name, one.kind, effect, freedom) if there else None
+            for effect, freedom, there in zip(one.effect, one.degrees_of_freedom, one.present.tolist(), strict=True)
+        ]
+        for one in effects
+    ]
+    return [tuple(one for one in row if one is not None) for row in zip(*columns, strict=True)]
 
 
 def _near(depth: float) -> tuple[float, float]:
@@ -103,65 +116,32 @@ def _near(depth: float) -> tuple[float, float]:
 
 
 def _optional(
-    rows: Sequence[ChannelMean],
+    means: ChannelMeans,
     channels: Sequence[Channel],
     role: str,
     other: float,
     believed: tuple[float, float],
-    remarks: list[Remark],
-) -> float:
+    remarks: list[list[Remark]],
+) -> Floats:
     """Mean of the channels with a role; the rig's own value, remarked on, where they give none to believe."""
-    own = [r.mean for r, c in zip(rows, channels, strict=True) if c.role == role and r.flagged < 1.0]
-    if own and believed[0] <= float(np.mean(own)) <= believed[1]:
-        return float(np.mean(own))
-    if any(c.role == role for c in channels):
-        text = f"No believable {role} in this window; the rig's {other:g} stands in (SI)."
-        remarks.append(Remark("warning", text, role))
-    return other
-
-
-def _systematic(
-    found: Window,
-    channels: Sequence[Channel],
-    rows: Sequence[ChannelMean],
-    offs: Sequence[ZeroAt | None],
-    weights: Floats,
-    rig: Rig,
-) -> list[Source]:
-    """Calibration, reference and zero of each channel, and the rig's own, as relative effects on CP, CQ, CT, TSR."""
-    pull = {
-        "speed": np.array([-3.0, -2.0, -2.0, -1.0]),
-        "torque": np.array([1.0, 1.0, 0.0, 0.0]),
-        "thrust": np.array([0.0, 0.0, 1.0, 0.0]),
-        "rotor_speed": np.array([1.0, 0.0, 0.0, 1.0]),
-    }
-    share = dict(zip([k for k, c in enumerate(channels) if c.role == "speed"], weights, strict=True))
-    out = []
-    standards = [(share[k], c.calibration.reference) for k, c in enumerate(channels) if k in share]
-    common = math.fsum(weight * reference for weight, reference in standards)
-    if common > 0.0:
-        name = "speed: reference standard" + (", one for all probes" if len(standards) > 1 else "")
-        out.append(budget.systematic(name, list(pull["speed"] * common)))
-    for k, channel in enumerate(channels):
-        if channel.role not in pull or rows[k].mean == 0.0:
-            continue
-        effect = pull[channel.role] * share.get(k, 1.0)
-        size, off, law = abs(rows[k].mean), offs[k], channel.calibration
-        raw = found.totals[k, RAW] / found.totals[k, COUNT]
-        fit = law.fit_uncertainty(raw, off.raw if off else None) / size
-        parts = [("calibration fit", fit, law.degrees_of_freedom)]
-        if k not in share:
-            parts.append(("reference standard", law.reference, math.inf))
-        if off:
-            parts.append(("zero", off.uncertainty / size, math.inf))
-        out += [
-            budget.systematic(f"{channel.name}: {name}", list(effect * u), nu) for name, u, nu in parts if u > 0.0
-        ]
-    if rig.radius_uncertainty > 0.0:
-        out.append(budget.systematic("radius", list(rig.radius_uncertainty * np.array([-2.0, -3.0, -2.0, 1.0]))))
-    if rig.density_uncertainty > 0.0:
-        out.append(budget.systematic("density", list(rig.density_uncertainty * np.array([-1.0, -1.0, -1.0, 0.0]))))
-    return out
+    places = [k for k, c in enumerate(channels) if c.role == role]
+    out = np.full(means.mean.shape[0], other)
+    if not places:
+        return out
+    known = means.flagged[:, places] < 1.0
+    count = known.sum(axis=1)
+    own = np.where(known, means.mean[:, places], 0.0).sum(axis=1) / np.maximum(count, 1)
+    good = (count > 0) & (believed[0] <= own) & (own <= believed[1])
+    what, unit = _BELIEVED[role]
+    names = " and ".join(channels[k].name for k in places)
+    for i in np.flatnonzero(~good).tolist():
+        said = f"says {own[i]:.4g} {unit}" if count[i] else "has no good reading"
+        text = (
+            f"{names} {said}; {believed[0]:g} to {believed[1]:g} {unit} is believed of the {what}, so the rig's"
+            f" {other:g} {unit} stands in. Look at the unit and calibration of {names}."
+        )
+        remarks[i].append(Remark("warning", text, role))
+    return np.where(good, own, out)
 
 
 def _about(numbers: Coefficients, depth: float, rig: Rig) -> list[Remark]:
@@ -173,23 +153,4 @@ def _about(numbers: Coefficients, depth: float, rig: Rig) -> list[Remark]:
     bare = rig.axis_height + rig.tip_radius - depth
     if bare > 0.0:
         out.append(Remark("warning", f"The top of the rotor stands {bare:.3g} m out of the water.", "depth"))
-    return out
-
-
-def _remarks(found: Window, channels: Sequence[Channel], offs: Sequence[ZeroAt | None]) -> list[Remark]:
-    """Remarks on the channels."""
-    out = []
-    for k, channel in enumerate(channels):
-        if channel.tared and offs[k] is None:
-            text = f"{channel.name} has no tare: its zero is taken as 0 and its doubt is not counted."
-            out.append(Remark("warning", text, "tare"))
-        count = found.totals[k, COUNT]
-        if count == 0.0:
-            out.append(Remark("warning", f"{channel.name} has no good reading in this window.", "flags"))
-            continue
-        raw = found.totals[k, RAW] / count
-        law = channel.calibration
-        if not law.raw_low <= raw <= law.raw_high:
-            text = f"{channel.name} reads {raw:.4g} on average, outside its calibration."
-            out.append(Remark("caution", text, "calibration range"))
     return out

@@ -50,7 +50,7 @@ class FlagCount:
         return bad / self.readings if self.readings else 0.0
 
 
-@njit(cache=True)
+@njit(cache=True, nogil=True)
 def _sort(buffer: Floats, count: int) -> None:
     """Sort the first `count` values in place by insertion."""
     for i in range(1, count):
@@ -62,11 +62,11 @@ def _sort(buffer: Floats, count: int) -> None:
         buffer[j + 1] = v
 
 
-@njit(cache=True)
-def _nine(buffer: Floats) -> float:
-    """Median of nine values by exchanges, which no order of them slows down (Paeth 1990, Graphics Gems)."""
-    a, b, c, d, e = buffer[0], buffer[1], buffer[2], buffer[3], buffer[4]
-    f, g, h, i = buffer[5], buffer[6], buffer[7], buffer[8]
+@njit(cache=True, nogil=True)
+def _nine(x: Floats, at: int) -> float:
+    """Median of nine values from `at` on by exchanges, which no order slows down (Paeth 1990, Graphics Gems)."""
+    a, b, c, d, e = x[at], x[at + 1], x[at + 2], x[at + 3], x[at + 4]
+    f, g, h, i = x[at + 5], x[at + 6], x[at + 7], x[at + 8]
     b, c = min(b, c), max(b, c)
     e, f = min(e, f), max(e, f)
     h, i = min(h, i), max(h, i)
@@ -89,11 +89,11 @@ def _nine(buffer: Floats) -> float:
     return float(e)
 
 
-@njit(cache=True)
+@njit(cache=True, nogil=True)
 def _median(buffer: Floats, count: int) -> float:
     """Median of the first `count` values, which are put in another order."""
     if count == 2 * HALF + 1:
-        return _nine(buffer)
+        return _nine(buffer, 0)
     _sort(buffer, count)
     middle = count // 2
     if count % 2:
@@ -101,7 +101,7 @@ def _median(buffer: Floats, count: int) -> float:
     return float(0.5 * (buffer[middle - 1] + buffer[middle]))
 
 
-@njit(cache=True)
+@njit(cache=True, nogil=True)
 def _window(x: Floats, code: Codes, i: int, buffer: Floats) -> int:
     """Copy the readings in range about i (the window is pushed inwards at the ends); their count."""
     n = x.size
@@ -115,7 +115,33 @@ def _window(x: Floats, code: Codes, i: int, buffer: Floats) -> int:
     return count
 
 
-@njit(cache=True)
+@njit(cache=True, nogil=True)
+def _clean(code: Codes, first: int, end: int) -> bool:
+    """Whether all readings from `first` to `end` are good."""
+    marks = np.uint8(0)
+    for i in range(first, end):
+        marks |= code[i]
+    return bool(marks == GOOD)
+
+
+@njit(cache=True, nogil=True)
+def _ranked(found: Floats, count: int, rank: int) -> float:
+    """The value that `rank` of the first `count` stand below, as sorting would tell: the least of the largest few."""
+    few = count - rank
+    top = np.full(few, -np.inf)
+    for i in range(count):
+        v = found[i]
+        if v <= top[0]:
+            continue
+        j = 1
+        while j < few and top[j] < v:
+            top[j - 1] = top[j]
+            j += 1
+        top[j - 1] = v
+    return float(top[0])
+
+
+@njit(cache=True, nogil=True)
 def _scales(x: Floats, code: Codes, buffer: Floats) -> Floats:
     """Robust standard deviation about the running median in each of PARTS equal parts of the array.
 
@@ -124,19 +150,24 @@ def _scales(x: Floats, code: Codes, buffer: Floats) -> Floats:
     and its two neighbours': where a still machine starts to turn, the quiet part must not judge the loud one.
     """
     n = x.size
+    width = 2 * HALF + 1
     step = (n + _SAMPLES - 1) // _SAMPLES
     found = np.empty(_SAMPLES)
     own = np.zeros(PARTS)
     for p in range(PARTS):
         count = 0
-        for i in range(p * n // PARTS, (p + 1) * n // PARTS, step):
-            if code[i] == GOOD and count < _SAMPLES:
+        first, end = p * n // PARTS, (p + 1) * n // PARTS
+        clean = _clean(code, max(first - width, 0), min(end + width, n))
+        for i in range(first, end, step):
+            if clean:
+                found[count] = abs(x[i] - _nine(x, min(max(i - HALF, 0), n - width)))
+                count += 1
+            elif code[i] == GOOD:
                 m = _window(x, code, i, buffer)
                 found[count] = abs(x[i] - _median(buffer, m))
                 count += 1
         if count:
-            _sort(found, count)
-            own[p] = found[(9 * count) // 10] / 1.645
+            own[p] = _ranked(found, count, (9 * count) // 10) / 1.645
     wide = own.copy()
     for p in range(PARTS):
         for q in range(max(p - 1, 0), min(p + 2, PARTS)):
@@ -144,14 +175,34 @@ def _scales(x: Floats, code: Codes, buffer: Floats) -> Floats:
     return wide
 
 
-@njit(cache=True)
+@njit(cache=True, nogil=True)
+def _equal_run(x: Floats, count: int) -> bool:
+    """Whether `count` equal readings, good or not, stand in a row: one of their places is a multiple of count - 1."""
+    n = x.size
+    for i in range(count - 1, n, count - 1):
+        if x[i] == x[i - 1]:
+            first, last = i - 1, i
+            while first > 0 and x[first - 1] == x[i]:
+                first -= 1
+            while last + 1 < n and x[last + 1] == x[i]:
+                last += 1
+            if last - first + 1 >= count:
+                return True
+    return False
+
+
+@njit(cache=True, nogil=True)
 def _range_and_stuck(x: Floats, code: Codes, low: float, high: float, stuck_count: int) -> None:
     """Flag what lies out of range, then runs of equal values."""
     n = x.size
+    beyond = False
     for i in range(n):
-        if code[i] == GOOD and (x[i] <= low or x[i] >= high):
-            code[i] = OUT_OF_RANGE
-    if stuck_count > 1:
+        beyond |= (x[i] <= low) | (x[i] >= high)
+    if beyond:
+        for i in range(n):
+            if code[i] == GOOD and (x[i] <= low or x[i] >= high):
+                code[i] = OUT_OF_RANGE
+    if stuck_count > 1 and _equal_run(x, stuck_count):
         run = 0
         for i in range(n + 1):
             if i < n and run > 0 and code[i] == GOOD and x[i] == x[i - 1]:
@@ -163,17 +214,24 @@ def _range_and_stuck(x: Floats, code: Codes, low: float, high: float, stuck_coun
             run = 1 if i < n and code[i] == GOOD else 0
 
 
-@njit(cache=True)
+@njit(cache=True, nogil=True)
 def _spread(x: Floats, code: Codes, first: int, end: int) -> float:
     """Largest less smallest of the good readings from `first` to `end`."""
     low, high = np.inf, -np.inf
-    for i in range(first, end):
-        if code[i] == GOOD:
-            low, high = min(low, x[i]), max(high, x[i])
-    return high - low
+    if not _clean(code, first, end):
+        for i in range(first, end):
+            if code[i] == GOOD:
+                low, high = min(low, x[i]), max(high, x[i])
+        return high - low
+    low2, high2 = np.inf, -np.inf  # two at a time: the processor need not wait for the one before
+    for i in range(first, end - 1, 2):
+        low, high = min(low, x[i]), max(high, x[i])
+        low2, high2 = min(low2, x[i + 1]), max(high2, x[i + 1])
+    low, high = min(low, x[end - 1]), max(high, x[end - 1])
+    return float(max(high, high2) - min(low, low2))
 
 
-@njit(cache=True)
+@njit(cache=True, nogil=True)
 def flag(x: Floats, code: Codes, low: float, high: float, stuck_count: int, factor: float, floor: float) -> Floats:
     """Fill in `code` where it is GOOD and the reading is not; return the spike thresholds, shape (PARTS,).
 
@@ -191,7 +249,7 @@ def flag(x: Floats, code: Codes, low: float, high: float, stuck_count: int, fact
     if n >= 10 * PARTS:
         threshold = factor * _scales(x, code, buffer)
     threshold = np.maximum(threshold, floor)
-    need = HALF + 1
+    need, some = HALF + 1, False
     spikes = np.zeros(n, np.bool_)
     for p in range(PARTS):
         most = threshold[p]
@@ -200,6 +258,7 @@ def flag(x: Floats, code: Codes, low: float, high: float, stuck_count: int, fact
         first, end = p * n // PARTS, (p + 1) * n // PARTS
         if _spread(x, code, max(first - HALF, 0), min(end + HALF, n)) <= most:
             continue
+        some = True
         for i in range(first, end):
             if code[i] != GOOD:
                 continue
@@ -215,7 +274,7 @@ def flag(x: Floats, code: Codes, low: float, high: float, stuck_count: int, fact
             if close < need and ((HALF <= i < n - HALF) or close == 1):
                 m = _window(x, code, i, buffer)
                 spikes[i] = abs(x[i] - _median(buffer, m)) > most
-    for i in range(n):
+    for i in range(n if some else 0):
         if spikes[i]:
             code[i] = SPIKE
     return threshold

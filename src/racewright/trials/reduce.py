@@ -11,15 +11,15 @@ from numpy.typing import ArrayLike, NDArray
 from racewright.errors import InputError
 from racewright.remark import Remark
 from racewright.tick import Tick, silent
-from racewright.trials.cells import Cells, Flagged, Sieve, only
+from racewright.trials.cells import Cells, Flagged, Sieve, only, places_of
 from racewright.trials.channel import Channel, Chunk, Span
-from racewright.trials.finish import reading
+from racewright.trials.finish import readings
 from racewright.trials.flags import FlagCount
 from racewright.trials.regroup import blocks
 from racewright.trials.result import Reduction, Refusal
 from racewright.trials.rig import Rig
 from racewright.trials.ripple import most_orders
-from racewright.trials.series import SeriesCollector
+from racewright.trials.series import Gap, SeriesCollector
 from racewright.trials.settings import Settings
 from racewright.trials.steady import refusals
 from racewright.trials.window import Window, window
@@ -27,6 +27,10 @@ from racewright.trials.zeros import TareCollector, Zero, jumped
 
 Floats = NDArray[np.float64]
 _DEFAULT = Settings()
+_TOGETHER = 8
+"""Windows whose cells are gathered before the search goes over them."""
+_NAMED_GAPS = 5
+"""Gaps of the series that a remark names, the longest first."""
 
 
 def reduce(
@@ -109,7 +113,7 @@ def reduce_cells(
     duration: float | None = None,
     tick: Tick = silent,
 ) -> Reduction:
-    """The second half of the reduction: from cells, in blocks of `settings.block_cells`, to readings.
+    """The second half of the reduction: from cells, in whole blocks of `settings.block_cells`, to readings.
 
     `flags` is asked for the flags' counts when the cells are through; other arguments as `reduce`.
     """
@@ -117,7 +121,7 @@ def reduce_cells(
     share = _weights(channels, weights)
     collector = TareCollector(channels, tares, settings.cell)
     search = _Search(channels, share, collector.tares, rig, settings)
-    rows = SeriesCollector(channels, share, settings.cell)
+    rows = SeriesCollector(channels, share, settings)
     seen = 0
     for cells in found:
         collector.add(cells)
@@ -128,21 +132,34 @@ def reduce_cells(
     search.close(seen)
     zeros = collector.zeros()
     remarks = _tare_remarks(collector, zeros, channels, settings)
-    readings = tuple(reading(w, channels, share, zeros, rig, settings) for w in search.windows)
     for channel in channels:
         count = sum(z.channel == channel.name for z in zeros)
         if channel.tared and count < len(tares):
             text = f"{channel.name}: {count} of {len(tares)} tares hold enough readings."
             remarks.append(Remark("caution", text, "tare"))
+    series = rows.series(zeros)
+    remarks += _gap_remarks(series.gaps)
     return Reduction(
-        readings,
+        readings(search.windows, channels, share, zeros, rig, settings),
         tuple(search.refused),
         zeros,
         flags(),
         seen * settings.cell,
-        rows.series(zeros),
+        series,
         tuple(remarks),
     )
+
+
+def _gap_remarks(gaps: Sequence[Gap]) -> list[Remark]:
+    """Where the series has no row and which channels are to blame, the longest few by name."""
+    if not gaps:
+        return []
+    longest = sorted(sorted(gaps, key=lambda g: g.start - g.end)[:_NAMED_GAPS], key=lambda g: g.start)
+    told = "; ".join(f"{g.start:.0f} to {g.end:.0f} s ({', '.join(g.channels)})" for g in longest)
+    more = f"; and {len(gaps) - len(longest)} shorter ones" if len(gaps) > len(longest) else ""
+    lost = sum(g.end - g.start for g in gaps)
+    text = f"The series has gaps of {lost:.0f} s in all, where a channel has no good reading: {told}{more}."
+    return [Remark("caution", text, "series")]
 
 
 def _weights(channels: Sequence[Channel], weights: ArrayLike | None) -> Floats:
@@ -190,38 +207,53 @@ class _Search:
         self.windows: list[Window] = []
         self.refused: list[Refusal] = []
         self._channels, self._share, self._rig, self._settings = channels, share, rig, settings
+        self._places = places_of(channels)
         self._long = settings.window_cells
         self._hop = max(1, round(settings.hop * self._long))
         self._tares = [(t.start / settings.cell, t.end / settings.cell) for t in tares]
-        self._held: Cells | None = None
+        self._held: list[Cells] = []
+        self._count = 0
 
     def add(self, cells: Cells) -> None:
-        held = cells if self._held is None else self._held.followed_by(cells)
-        while held.size >= self._long:
-            step = self._step(held)
-            step = min(step, held.size)
-            held = held.part(step, held.size - step)
-        self._held = held
+        self._held.append(cells)
+        self._count += cells.size
+        if self._count >= _TOGETHER * self._long:
+            self._walk()
 
     def close(self, seen: int) -> None:
         """What is left is shorter than a window."""
-        if self._held is not None and self._held.size:
-            self._refuse(self._held.first, seen, ("shorter than a window",))
+        if self._count >= self._long:
+            self._walk()
+        if self._count:
+            self._refuse(seen - self._count, seen, ("shorter than a window",))
+
+    def _walk(self) -> None:
+        """As far as whole windows go."""
+        held = Cells.joined(self._held)
+        while held.size >= self._long:
+            step = self._step(held)
+            held = held.part(step, held.size - step)
+        self._held, self._count = [held], held.size
 
     def _step(self, held: Cells) -> int:
         first, last = held.first, held.first + self._long
         for start, end in self._tares:
             if start < last and end > first:
-                step = max(int(np.ceil(end - 1e-9)) - first, 1)
-                self._refuse(first, first + min(step, held.size), ("tare",))
+                step = min(max(int(np.ceil(end - 1e-9)) - first, 1), self._seen(held))
+                self._refuse(first, first + step, ("tare",))
                 return step
         part = held.part(0, self._long)
-        reasons = refusals(part, self._channels, self._rig, self._settings)
+        reasons = refusals(part, self._channels, self._places, self._rig, self._settings)
         if reasons:
             self._refuse(first, first + self._hop, reasons)
             return self._hop
-        self.windows.append(window(part, self._channels, self._share, self._rig, self._settings.cell))
+        self.windows.append(window(part, self._channels, self._places, self._share, self._rig, self._settings.cell))
         return self._long
+
+    def _seen(self, held: Cells) -> int:
+        """Cells up to the end of the block that completes the window: no step goes further, however many are held."""
+        block = self._settings.block_cells
+        return min(-(-(held.first + self._long) // block) * block - held.first, held.size)
 
     def _refuse(self, first: int, last: int, reasons: tuple[str, ...]) -> None:
         cell = self._settings.cell

@@ -134,8 +134,9 @@ def _push(queue: _Queue, chunk: Chunk, origin: float) -> None:
     if missing is not None:
         if missing.shape != raw.shape:
             raise InputError(f"channel {name!r} has {raw.size} readings and {missing.size} marks of missing ones")
-        code[missing] = BLANK
-        raw = np.where(missing, 0.0, raw)
+        if missing.any():
+            code[missing] = BLANK
+            raw = np.where(missing, 0.0, raw)
     if not np.isfinite(raw).all():
         raise InputError(
             f"channel {name!r} holds a reading that is not a finite number in the chunk at {chunk.start:g} s; "

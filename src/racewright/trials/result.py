@@ -18,6 +18,8 @@ from racewright.water import Water
 Floats = NDArray[np.float64]
 NAMES = ("power_coefficient", "torque_coefficient", "thrust_coefficient", "tip_speed_ratio")
 """Order of the four coefficients wherever they stand in a row."""
+OF_THE_RUN = ": zero"
+"""How the name of a systematic source ends that is of its run alone."""
 MEANS = ("stream_speed", "torque", "rotor_speed", "thrust")
 """Order of the four means wherever they stand in a row."""
 
@@ -41,6 +43,11 @@ class Source:
     kind: str
     effect: Floats
     degrees_of_freedom: Floats
+
+    @property
+    def shared(self) -> bool:
+        """Whether other runs have the same error: calibrations and sizes, not scatter and the zero of a run."""
+        return self.kind == "systematic" and not self.name.endswith(OF_THE_RUN)
 
 
 @dataclass(frozen=True)

@@ -35,6 +35,8 @@ class Rig:
     wall_radius : float or None
         Of the throat's wall at the rotor; the coefficients stand on the annulus from the hub to it, None for one that
         ends at the tips [m].
+    lid : bool
+        Whether a lid closes the channel: then there is no Froude number and no static head to cavitate from.
     gravity : float
         Local; standard gravity unless measured [m/s2].
     radius_uncertainty, density_uncertainty : float
@@ -58,6 +60,7 @@ class Rig:
     radius_uncertainty: float = 0.0
     density_uncertainty: float = 0.0
     wall_radius: float | None = None
+    lid: bool = False
 
     def __post_init__(self) -> None:
         """Refuse lengths that cannot be."""
@@ -74,6 +77,11 @@ class Rig:
             )
         if self.wall_radius is not None and not self.tip_radius <= self.wall_radius < math.inf:
             raise InputError(f"wall radius {self.wall_radius!r} m is below the tip radius {self.tip_radius!r} m")
+        if not 2.0 * self.blocked_radius < min(self.channel_width, self.depth):
+            raise InputError(
+                f"a model {2.0 * self.blocked_radius:.4g} m across is not inside a channel {self.channel_width:g} m"
+                f" wide and {self.depth:g} m deep; both must be larger than the model"
+            )
         if self.blades < 1 or self.vanes < 0:
             raise InputError(f"{self.blades} blades and {self.vanes} vanes: wanted 1 or more blades, 0 or more vanes")
         for name in ("radius_uncertainty", "density_uncertainty"):

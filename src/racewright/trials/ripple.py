@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import functools
+import math
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from racewright.trials.cell_sums import BINS
+from racewright.trials.ripple_kernel import amplitudes, floors
 
 Floats = NDArray[np.float64]
 Complexes = NDArray[np.complex128]
@@ -75,7 +77,13 @@ def most_orders(blades: int, vanes: int) -> int:
 
 
 def order_amplitudes(
-    orders: Complexes, totals: Floats, rotor_speed: float, cell: float, rate: float, blades: int, vanes: int
+    orders: Complexes,
+    totals: tuple[float, float],
+    rotor_speed: float,
+    cell: float,
+    rate: float,
+    blades: int,
+    vanes: int,
 ) -> Floats:
     """Amplitudes at orders 0.5, 1, 1.5 and so on [N m].
 
@@ -89,7 +97,7 @@ def order_amplitudes(
     ----------
     orders : ndarray of complex, shape (cells, 2, m)
         Harmonics of count and torque over two turns, m from `most_orders` [-, N m].
-    totals : ndarray, shape (2,)
+    totals : tuple of float
         Good readings of the torque and their sum [-, N m].
     rotor_speed : float
         Mean [rad/s].
@@ -103,26 +111,27 @@ def order_amplitudes(
     readings, whole = float(totals[0]), float(totals[1])
     highest = most_orders(blades, vanes) // 2
     if rotor_speed != 0.0:
-        highest = max(1, min(highest, int(0.45 * rate * 2.0 * np.pi / abs(rotor_speed))))
-    index = np.arange(1, 2 * highest + 1)
+        highest = max(1, min(highest, int(0.45 * rate * 2.0 * math.pi / abs(rotor_speed))))
     if readings == 0.0:
-        return np.zeros(index.size)
-    parts = (orders[:, 1] - orders[:, 0] * (whole / readings))[:, : index.size] * (2.0 / readings)
-    order = 0.5 * index
-    passing = np.array([k for k in range(1, highest + 1) if k in (blades, 2 * blades, vanes, 2 * vanes)]) * 2 - 1
-    if passing.size == 0:
-        passing = np.array([1])
-    turn = abs(rotor_speed) * cell * np.arange(orders.shape[0])
-    steps = max(1, int(np.ceil(SLIP * turn[-1] * highest / 0.5)))
-    slips = SLIP * np.arange(-steps, steps + 1) / steps
-    turned = np.exp(1j * abs(rotor_speed) * cell * (slips[:, None] * order[passing]))  # by one cell
-    lined = np.zeros((slips.size, passing.size), np.complex128)
-    for part in parts[::-1, passing]:
-        lined = lined * turned + part
-    lined = np.abs(lined) ** 2
-    best = slips[int(np.argmax(lined.sum(axis=1)))]
-    amplitude = np.abs((parts * np.exp(1j * best * turn[:, None] * order)).sum(axis=0))
-    return np.asarray(amplitude / np.sinc(index / BINS))
+        return np.zeros(2 * highest)
+    turn = abs(rotor_speed) * cell
+    steps = max(1, math.ceil(SLIP * turn * (orders.shape[0] - 1) * highest / 0.5))
+    passing = _passing(blades, vanes, highest)
+    found = amplitudes(orders, whole / readings, 2 * highest, passing, turn, SLIP, steps)
+    return np.asarray(found * (2.0 / readings) / _binned(2 * highest))
+
+
+@functools.cache
+def _passing(blades: int, vanes: int, highest: int) -> NDArray[np.int64]:
+    """Places of the multiples of the two passing orders; of the rotor's own where there is none."""
+    own = [2 * k - 1 for k in range(1, highest + 1) if k in (blades, 2 * blades, vanes, 2 * vanes)]
+    return np.array(own or [1])
+
+
+@functools.cache
+def _binned(count: int) -> Floats:
+    """What is left of a half-order's amplitude when its angle is told in bins."""
+    return np.asarray(np.sinc(np.arange(1, count + 1) / BINS))
 
 
 def ripple(amplitude: Floats, mean_torque: float, rotor_speed: float, blades: int, vanes: int) -> Ripple:
@@ -139,17 +148,23 @@ def ripple(amplitude: Floats, mean_torque: float, rotor_speed: float, blades: in
     blades, vanes : int
         [-]
     """
-    order = np.asarray(0.5 * np.arange(1, amplitude.size + 1), np.float64)
     peaks = []
-    floors = np.median(amplitude[::2][_near(amplitude.size)], axis=1)
-    sizes = amplitude[1::2]
-    for k in (np.flatnonzero(sizes > SIGNIFICANT * floors) + 1).tolist():
-        floor, size = float(floors[k - 1]), float(sizes[k - 1])
-        if size > 1e-9 * abs(mean_torque):
+    quiet = floors(amplitude, _near(amplitude.size)).tolist()
+    least = 1e-9 * abs(mean_torque)
+    for k, (size, floor) in enumerate(zip(amplitude[1::2].tolist(), quiet, strict=True), start=1):
+        if size > max(SIGNIFICANT * floor, least):
             share = size / abs(mean_torque) if mean_torque else 0.0
             name = _name(k, blades, vanes)
             peaks.append(Peak(k, k * abs(rotor_speed) / (2.0 * np.pi), size, share, floor, name))
-    return Ripple(order, amplitude, tuple(peaks))
+    return Ripple(_half_orders(amplitude.size), amplitude, tuple(peaks))
+
+
+@functools.cache
+def _half_orders(count: int) -> Floats:
+    """0.5, 1, 1.5 and so on; one array for all windows of a record."""
+    found = np.asarray(0.5 * np.arange(1, count + 1), np.float64)
+    found.flags.writeable = False
+    return found
 
 
 @functools.cache

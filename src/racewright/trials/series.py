@@ -11,9 +11,27 @@ from numpy.typing import NDArray
 from racewright.trials.cell_sums import COUNT, FIRST, THIRD
 from racewright.trials.cells import Cells, only
 from racewright.trials.channel import Channel
-from racewright.trials.zeros import Zero, zero_at
+from racewright.trials.settings import Settings
+from racewright.trials.zeros import Zero, zeros_at
 
 Floats = NDArray[np.float64]
+
+
+@dataclass(frozen=True)
+class Gap:
+    """A stretch of the series without rows.
+
+    Attributes
+    ----------
+    start, end : float
+        After the record's start [s].
+    channels : tuple of str
+        Those without a good reading in some block of it.
+    """
+
+    start: float
+    end: float
+    channels: tuple[str, ...]
 
 
 @dataclass(frozen=True)
@@ -28,6 +46,8 @@ class Series:
         Cube mean over time and probes [m/s].
     rotor_speed, torque, thrust : ndarray, shape (n,)
         Zeros taken off [rad/s], [N m], [N].
+    gaps : tuple of Gap
+        Where blocks have no row, and which channels lack there.
     """
 
     time: Floats
@@ -35,44 +55,76 @@ class Series:
     rotor_speed: Floats
     torque: Floats
     thrust: Floats
+    gaps: tuple[Gap, ...] = ()
 
     def between(self, start: float, end: float) -> Series:
         """The rows between two times [s]."""
         kept = (self.time >= start) & (self.time <= end)
         return Series(
-            self.time[kept], self.stream_speed[kept], self.rotor_speed[kept], self.torque[kept], self.thrust[kept]
+            self.time[kept],
+            self.stream_speed[kept],
+            self.rotor_speed[kept],
+            self.torque[kept],
+            self.thrust[kept],
+            tuple(gap for gap in self.gaps if gap.start < end and gap.end > start),
         )
 
 
 class SeriesCollector:
-    """Adds one row per block."""
+    """Adds one row per block of so many cells; cells come in whole blocks, the record's last one may be shorter."""
 
-    def __init__(self, channels: Sequence[Channel], share: Floats, cell: float) -> None:
-        self._channels, self._share, self._cell = channels, share, cell
-        self._places = tuple(only(channels, role) for role in ("rotor_speed", "torque", "thrust"))
-        self._probes = [k for k, c in enumerate(channels) if c.role == "speed"]
-        self._rows: list[tuple[float, ...]] = []
+    def __init__(self, channels: Sequence[Channel], share: Floats, settings: Settings) -> None:
+        self._channels, self._share = channels, share
+        self._cell, self._block = settings.cell, settings.block_cells
+        self._totals: list[Floats] = []
+        self._cells = 0
 
     def add(self, cells: Cells) -> None:
-        """One block."""
-        totals = cells.sums.sum(axis=1)
-        count = totals[:, COUNT]
-        if (count[[*self._places, *self._probes]] == 0.0).any():
-            return
-        cube = 0.0
-        for k, weight in zip(self._probes, self._share, strict=True):
-            mean = totals[k, FIRST] / count[k]
-            cube += weight * (totals[k, THIRD] / count[k] - 3.0 * self._channels[k].noise ** 2 * mean)
-        middle = (cells.first + 0.5 * cells.size) * self._cell
-        self._rows.append((middle, float(np.cbrt(cube)), *(totals[k, FIRST] / count[k] for k in self._places)))
+        """One block or more."""
+        whole = cells.size - cells.size % self._block
+        sums = cells.sums[:whole].reshape(-1, self._block, *cells.sums.shape[1:])
+        self._totals.append(sums.sum(axis=1))
+        if whole < cells.size:
+            self._totals.append(cells.sums[whole:].sum(axis=0, keepdims=True))
+        self._cells = cells.first + cells.size
 
     def series(self, zeros: Sequence[Zero]) -> Series:
         """All rows, zeros taken off."""
-        rows = np.array(self._rows).reshape(-1, 5)
-        columns = [rows[:, j].copy() for j in range(5)]
-        for j, k in ((3, self._places[1]), (4, self._places[2])):
-            channel = self._channels[k]
-            for i, time in enumerate(columns[0]):
-                off = zero_at(zeros, channel, float(time)) if channel.tared else None
-                columns[j][i] -= off.value if off else 0.0
-        return Series(*columns)
+        if not self._totals:
+            none = np.zeros(0)
+            return Series(none, none, none, none, none)
+        totals = np.concatenate(self._totals)
+        first = self._block * np.arange(totals.shape[0], dtype=np.float64)
+        last = np.minimum(first + self._block, self._cells)
+        middle = 0.5 * (first + last) * self._cell
+        probes = [k for k, c in enumerate(self._channels) if c.role == "speed"]
+        places = [only(self._channels, role) for role in ("rotor_speed", "torque", "thrust")]
+        wanted = [*places, *probes]
+        lacking = totals[:, wanted, COUNT] == 0.0
+        gaps = _gaps(lacking, self._cell * first, self._cell * last, [self._channels[k].name for k in wanted])
+        known = ~lacking.any(axis=1)
+        totals, middle = totals[known], middle[known]
+        cube = np.zeros(middle.size)
+        for k, weight in zip(probes, self._share, strict=True):
+            count, first_sum, third = (totals[:, k, column] for column in (COUNT, FIRST, THIRD))
+            cube += weight * (third / count - 3.0 * self._channels[k].noise ** 2 * (first_sum / count))
+        means = [totals[:, k, FIRST] / totals[:, k, COUNT] for k in places]
+        for j in (1, 2):
+            channel = self._channels[places[j]]
+            off = zeros_at(zeros, channel, middle) if channel.tared else None
+            means[j] = means[j] - off.value if off else means[j]
+        rotor, torque, thrust = means
+        return Series(middle, np.cbrt(cube), rotor, torque, thrust, gaps)
+
+
+def _gaps(lacking: NDArray[np.bool_], start: Floats, end: Floats, names: Sequence[str]) -> tuple[Gap, ...]:
+    """Runs of blocks that lack a channel, `lacking` of shape (blocks, channels); a gap names those that lack in the
+    order in which they fail."""
+    edge = np.flatnonzero(np.diff(lacking.any(axis=1), prepend=False, append=False))
+    out = []
+    for a, b in edge.reshape(-1, 2).tolist():
+        own = lacking[a:b]
+        failed, since = np.flatnonzero(own.any(axis=0)).tolist(), own.argmax(axis=0).tolist()
+        channels = tuple(names[k] for k in sorted(failed, key=since.__getitem__))
+        out.append(Gap(float(start[a]), float(end[b - 1]), channels))
+    return tuple(out)

@@ -86,7 +86,9 @@ class UnboundedRecord:
     remarks: tuple[Remark, ...]
 
 
-def blockage_record(readings: Sequence[RecordReading], *, shared: float = 0.0) -> UnboundedRecord:
+def blockage_record(
+    readings: Sequence[RecordReading], *, shared: float | tuple[float, float] = 0.0
+) -> UnboundedRecord:
     """Take the same model at several blockages to none, by straight lines of CP and CT over B CT.
 
     That performance grows about in a straight line with B CT is from Kinsey and Dumas 2017, Renewable Energy 103,
@@ -98,9 +100,9 @@ def blockage_record(readings: Sequence[RecordReading], *, shared: float = 0.0) -
     ----------
     readings : sequence of RecordReading
         Two or more, at one tip-speed ratio within 2 % (interpolate to it first).
-    shared : float
-        Correlation of the errors of one quantity between readings, 0 to 1: near 1 when one calibration serves
-        all, which the line passes on rather than magnifies [-].
+    shared : float or tuple of float
+        Correlation of the errors of one quantity between readings, 0 to 1, of CP and CT apart where there are two:
+        near 1 when one calibration serves all, which the line passes on rather than magnifies [-].
 
     Raises
     ------
@@ -116,7 +118,8 @@ def blockage_record(readings: Sequence[RecordReading], *, shared: float = 0.0) -
             f"{100.0 * SAME_TIP_SPEED:g} % by interpolation along each run",
             key="record",
         )
-    if not 0.0 <= shared <= 1.0:
+    both = dict(zip(("CP", "CT"), shared if isinstance(shared, tuple) else (shared, shared), strict=True))
+    if not all(0.0 <= one <= 1.0 for one in both.values()):
         raise InputError(f"the shared correlation is {shared}; it must lie between 0 and 1", key="shared")
     at = np.array([one.blockage * one.thrust_coefficient for one in readings])
     if np.ptp(at) < LEAST_SPAN * at.max():
@@ -140,8 +143,8 @@ def blockage_record(readings: Sequence[RecordReading], *, shared: float = 0.0) -
     for i, one in enumerate(readings):
         inputs.append(Input(f"CP {i}", one.power_coefficient, one.power_uncertainty))
         inputs.append(Input(f"CT {i}", one.thrust_coefficient, one.thrust_uncertainty))
-        pairs += [Correlation(f"{name} {j}", f"{name} {i}", shared) for j in range(i) for name in ("CP", "CT")]
-    found = propagate(lines, inputs, correlations=pairs if shared else [], curvature=False)
+        pairs += [Correlation(f"{name} {j}", f"{name} {i}", r) for j in range(i) for name, r in both.items() if r]
+    found = propagate(lines, inputs, correlations=pairs, curvature=False)
     power, thrust = found["CP"], found["CT"]
     misfit, remarks = None, [*power.remarks, *thrust.remarks]
     if len(readings) > 2 and power.complete:

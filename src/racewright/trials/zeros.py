@@ -5,14 +5,17 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
+from numpy.typing import NDArray
 
 from racewright.trials.cell_sums import COUNT, FIRST, RAW
 from racewright.trials.cells import Cells
 from racewright.trials.channel import Channel, Span
 from racewright.trials.series_error import FEWEST, series_error
 
+Floats = NDArray[np.float64]
 JUMP = 5.0
 """Standard deviations from which a change of zero is no wander. Own choice."""
 
@@ -40,21 +43,21 @@ class Zero:
 
 
 @dataclass(frozen=True)
-class ZeroAt:
-    """The zero at one time.
+class ZerosAt:
+    """The zero of one channel at some times.
 
     Attributes
     ----------
-    value, uncertainty : float
+    value, uncertainty : ndarray, shape (n,)
         Standard uncertainty from the tares' scatter and the zero's random walk between them
         [SI unit of the channel].
-    raw : float
+    raw : ndarray, shape (n,)
         [raw unit]
     """
 
-    value: float
-    uncertainty: float
-    raw: float
+    value: Floats
+    uncertainty: Floats
+    raw: Floats
 
 
 class TareCollector:
@@ -76,16 +79,15 @@ class TareCollector:
             inside = np.flatnonzero((start >= tare.start - 1e-9) & (start + self._cell <= tare.end + 1e-9))
             for k, channel in enumerate(self._channels):
                 if channel.role in ("speed", "rotor_speed"):
-                    own = cells.sums[k, inside]
+                    own = cells.sums[inside, k]
                     known = own[:, COUNT] > 0
                     seen = (own[known, FIRST] / own[known, COUNT]).tolist()
                     self._moving.setdefault((t, k), []).extend(seen)
                 if channel.tared:
                     kept = self._found.setdefault((t, k), [])
-                    for c in inside:
-                        count = cells.sums[k, c, COUNT]
-                        if count > 0:
-                            kept.append((cells.sums[k, c, FIRST] / count, cells.sums[k, c, RAW] / count))
+                    own = cells.sums[inside, k]
+                    own = own[own[:, COUNT] > 0]
+                    kept.extend(zip(own[:, FIRST] / own[:, COUNT], own[:, RAW] / own[:, COUNT], strict=True))
 
     def median(self, tare: int, role: str) -> float:
         """Median of the cells within a tare of the channels with a role, the largest of them; 0 without any
@@ -108,29 +110,31 @@ class TareCollector:
         return tuple(out)
 
 
-def zero_at(zeros: Sequence[Zero], channel: Channel, time: float) -> ZeroAt | None:
-    """The zero of a channel at a time; None without any tare of it.
+def zeros_at(zeros: Sequence[Zero], channel: Channel, times: Floats) -> ZerosAt | None:
+    """The zero of a channel at some times, shape (n,) [s]; None without any tare of it.
 
     Between two tares the zero is linear and its uncertainty that of a random walk tied down at both (Brownian
     bridge: wander^2 (t - a)(b - t)/(b - a)); outside it is held and its variance grows as wander^2 |t - a|.
     """
-    own = [z for z in zeros if z.channel == channel.name]
+    own = sorted((z for z in zeros if z.channel == channel.name), key=lambda z: z.time)
     if not own:
         return None
-    before = [z for z in own if z.time <= time]
-    after = [z for z in own if z.time > time]
-    wander = channel.zero_wander**2
-    if before and after:
-        a, b = before[-1], after[0]
-        f = (time - a.time) / (b.time - a.time)
-        walk = wander * (time - a.time) * (1.0 - f)
-        scatter = ((1.0 - f) * a.standard_error) ** 2 + (f * b.standard_error) ** 2
-        jump = (b.value - a.value) ** 2 / 12.0 if jumped(a, b, channel) else 0.0
-        value, raw = (1.0 - f) * a.value + f * b.value, (1.0 - f) * a.raw + f * b.raw
-        return ZeroAt(value, math.sqrt(walk + scatter + jump), raw)
-    nearest = before[-1] if before else after[0]
-    variance = wander * abs(time - nearest.time) + nearest.standard_error**2
-    return ZeroAt(nearest.value, math.sqrt(variance), nearest.raw)
+    time, value, error, raw = (
+        np.array([getattr(z, key) for z in own]) for key in ("time", "value", "standard_error", "raw")
+    )
+    jump = np.array([(b.value - a.value) ** 2 / 12.0 if jumped(a, b, channel) else 0.0 for a, b in pairwise(own)])
+    after = np.searchsorted(time, times, side="right")
+    a, b = np.maximum(after - 1, 0), np.minimum(after, time.size - 1)
+    length = time[b] - time[a]
+    between = length > 0.0
+    f = np.where(between, (times - time[a]) / np.where(between, length, 1.0), 0.0)
+    away = np.abs(times - time[a])
+    walk = channel.zero_wander**2 * away * (1.0 - f)
+    scatter = ((1.0 - f) * error[a]) ** 2 + (f * error[b]) ** 2
+    moved = np.where(between, np.append(jump, 0.0)[a], 0.0)
+    return ZerosAt(
+        (1.0 - f) * value[a] + f * value[b], np.sqrt(walk + scatter + moved), (1.0 - f) * raw[a] + f * raw[b]
+    )
 
 
 def jumped(a: Zero, b: Zero, channel: Channel) -> bool:

@@ -13,7 +13,7 @@ from racewright.dossier.text import clean, sentence
 from racewright.dossier.trials_figures import MOST_DRAWN
 from racewright.dossier.trials_view import ChannelShape, channel_shapes, every_reading, nearest
 from racewright.ledger.energy_parts import WORST_FIRST
-from racewright.ledger.findings import InputRow, MachineFindings
+from racewright.ledger.findings import MachineFindings
 from racewright.ledger.trials_findings import Region, TrialsFindings
 
 _INVENTED = "Everything in this chapter is invented: no model was built and nothing was measured."
@@ -25,7 +25,7 @@ _REGIONS = {
 }
 
 
-def write(trials: TrialsFindings, machine: MachineFindings, inputs: tuple[InputRow, ...]) -> Chapter:
+def write(trials: TrialsFindings, machine: MachineFindings) -> Chapter:
     """All that the campaign shows of the machine.
 
     Parameters
@@ -33,8 +33,6 @@ def write(trials: TrialsFindings, machine: MachineFindings, inputs: tuple[InputR
     trials : TrialsFindings
     machine : MachineFindings
         The machine tested, as built.
-    inputs : tuple of InputRow
-        As written; tells when a run was cleaned.
     """
     shown = every_reading(trials)
     at = nearest(shown, machine.unit.design.tip_speed_ratio)
@@ -52,7 +50,7 @@ def write(trials: TrialsFindings, machine: MachineFindings, inputs: tuple[InputR
     blocks += trials_readings.against_prediction(trials)
     if at is not None:
         blocks += trials_data.ripple(at)
-    blocks += trials_data.fouling(trials, inputs)
+    blocks += trials_data.fouling(trials)
     blocks += trials_debris.write(trials.doses)
     blocks += [Text(HANDS, "safety"), *trials_data.not_used(trials)]
     if trials.remarks:

@@ -6,16 +6,17 @@ import math
 from collections.abc import Sequence
 
 from racewright.dossier import format as fmt
-from racewright.dossier.chapters.trials_words import PERCENT, TIME, counted, named, section, without_figures
+from racewright.dossier.chapters.trials_words import TIME, counted, named, percent, section, without_figures
 from racewright.dossier.document import Block, Column, Heading, Picture, Table, Text
 from racewright.dossier.text import clean, sentence, signs
 from racewright.dossier.trials_figures import MOST_DRAWN, has_ripple, traces
 from racewright.dossier.trials_view import Shown
-from racewright.ledger.findings import InputRow
 from racewright.ledger.trials_findings import RunFouling, RunReduced, TrialsFindings
 from racewright.trials.flags import FlagCount
 from racewright.trials.zeros import Zero
 
+_SURE = percent(0.95)
+"""Confidence of what is said of fouling."""
 _ZERO_UNITS = {"torque": fmt.TORQUE, "thrust": fmt.FORCE, "speed": fmt.SPEED, "level": fmt.LENGTH}
 _MOST_REASONS = 14
 
@@ -74,7 +75,7 @@ def ripple(at: Shown) -> tuple[Block, ...]:
     return tuple(blocks)
 
 
-def fouling(trials: TrialsFindings, inputs: tuple[InputRow, ...]) -> tuple[Block, ...]:
+def fouling(trials: TrialsFindings) -> tuple[Block, ...]:
     """One table for all runs at one load, a trace for each of the first few."""
     title = "Fouling"
     if not trials.foulings:
@@ -83,11 +84,11 @@ def fouling(trials: TrialsFindings, inputs: tuple[InputRow, ...]) -> tuple[Block
         Column("run", share=1.4),
         *(
             Column(n, "end", 1.1)
-            for n in ("loss", f"loss, {PERCENT}", "onset", "alarm", "given back", f"given back, {PERCENT}")
+            for n in ("loss", f"loss, {_SURE}", "onset", "alarm", "given back", f"given back, {_SURE}")
         ),
     )
     blocks: list[Block] = [Heading(title)]
-    for k, (run, _trace) in enumerate(traces(trials, inputs)[:MOST_DRAWN], start=1):
+    for k, (run, _trace) in enumerate(traces(trials)[:MOST_DRAWN], start=1):
         blocks.append(_trace_picture(k, run))
     told = [f for f in trials.foulings if f.found is not None]
     if told:
@@ -106,7 +107,8 @@ def fouling(trials: TrialsFindings, inputs: tuple[InputRow, ...]) -> tuple[Block
 
 _CANNOT = (
     "A probe of speed that fouls by itself, a torque calibration that changes by more than its zero, and a real "
-    "change of the machine look alike here. Readings of a fouled run are left out of the comparison."
+    "change of the machine look alike here. Readings from the onset on are left out of the comparison, but for "
+    "those after a cleaning that gave all of the loss back."
 )
 
 
@@ -117,7 +119,7 @@ def _trace_picture(k: int, run: RunFouling) -> Picture:
         "speed explain."
     )
     if found is not None and found.found:
-        caption += f" Dashed: the loss as fitted; the bar at its end is its {PERCENT} interval."
+        caption += f" Dashed: the loss as fitted; the bar at its end is its {_SURE} interval."
     loss = "" if found is None else f" Loss {fmt.fixed(found.loss, fmt.SHARE, 1)} at the end."
     return Picture(
         f"trial_fouling_{k}",

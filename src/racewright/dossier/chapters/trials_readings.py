@@ -8,10 +8,10 @@ from collections.abc import Sequence
 from racewright.dossier import format as fmt
 from racewright.dossier.chapters.trials_table import readings_table
 from racewright.dossier.chapters.trials_words import (
-    PERCENT,
     counted,
     measured,
     named,
+    percent,
     percent_off,
     section,
 )
@@ -39,7 +39,7 @@ def readings(trials: TrialsFindings, shown: Sequence[Shown]) -> tuple[Block, ...
     )
     filled = ", filled: corrected for the channel" if open_stream else ""
     caption = sentence(
-        f"Hollow: as measured in the channel{filled}; bars: {PERCENT}.",
+        f"Hollow: as measured in the channel{filled}; bars: {percent(trials.confidence)}.",
         "Marks differ by blockage, the duct's circle over the channel's area."
         if len(blockage_groups(shown)) > 1
         else "",
@@ -71,7 +71,7 @@ def doubt(at: Shown) -> tuple[Block, ...]:
     if not bars:
         return section(title, f"Reading {named(at)} has no source of uncertainty: its intervals say nothing.")
     pairs = (("CP", one.power_coefficient), ("CT", one.thrust_coefficient), ("Tip-speed ratio", one.tip_speed_ratio))
-    words = tuple(_sure(name, m) for name, m in pairs)
+    words = tuple(_sure(name, m, at.confidence) for name, m in pairs)
     caption = (
         f"Reading {named(at)}: what each source does to CP and CT, as relative standard uncertainty. Random sources "
         "fall with a longer window, the others do not."
@@ -82,7 +82,8 @@ def doubt(at: Shown) -> tuple[Block, ...]:
     return (
         Heading(title),
         Text(
-            f"Reading {named(at)} stands for the rest. Its intervals are to hold the true value with {PERCENT} "
+            f"Reading {named(at)} stands for the rest. Its intervals are to hold the true value with "
+            f"{percent(at.confidence)} "
             "confidence, the sources below counted and no other. Not among them: friction of seals, cross-talk of "
             "the balance, alignment, the profile of the stream, where the probes stand (those near the machine read "
             "low, and CP high), and drag of the frame."
@@ -92,14 +93,15 @@ def doubt(at: Shown) -> tuple[Block, ...]:
     )
 
 
-def _sure(name: str, one: Measured) -> str:
+def _sure(name: str, one: Measured, confidence: float) -> str:
     freedom = one.degrees_of_freedom
     many = not math.isfinite(freedom) or freedom > _MANY
     told = f"over {fmt.number(_MANY, 0)}" if many else fmt.number(freedom, 0)
     total = one.random**2 + one.systematic**2
     share = one.random**2 / total if total > 0.0 else 0.0
     return (
-        f"{name} {measured(one)} at {PERCENT} confidence, with {told} effective degrees of freedom; "
+        f"{name} {measured(one, confidence)} at {percent(confidence)} confidence, with {told} effective degrees of "
+        f"freedom; "
         f"{fmt.fixed(share, fmt.SHARE, 0)} of its variance is random."
     )
 
@@ -115,22 +117,26 @@ def against_prediction(trials: TrialsFindings) -> tuple[Block, ...]:
     out = sum(not r.inside for r in known)
     columns = (
         Column("tip-speed ratio", share=2.0),
-        *(Column(n, "end", 1.1) for n in ("readings", "meet the band", "outside", "CP off", "spread", "CT off")),
+        *(
+            Column(n, "end", 1.1)
+            for n in ("loads", "meet the band", "outside", "readings", "CP off", "spread", "CT off")
+        ),
     )
     caption = sentence(
         f"Measured less predicted over predicted, means by region; near: within {fmt.fixed(NEAR, fmt.SHARE, 0)} "
-        "of the design's tip-speed ratio. Spread: standard deviation of CP.",
+        "of the design's tip-speed ratio. Windows of a run at one tip-speed ratio are one load, which meets the band "
+        "when all of them do. Spread: standard deviation of CP over the loads.",
     )
     alt = "; ".join(f"{r.region} the design CP {percent_off(r.power_residual)}" for r in check.regions)
     blocks: list[Block] = [
         Heading(title),
         Text(
             "Each reading is set beside the machine as built, solved at the same open stream and rotor speed. A "
-            f"reading meets the band when its {PERCENT} interval touches it."
+            f"reading meets the band when its {percent(trials.confidence)} interval touches it."
         ),
         Picture(
             "trial_residuals",
-            f"Residuals over tip-speed ratio; bars {PERCENT} of the test alone.",
+            f"Residuals over tip-speed ratio; bars {percent(trials.confidence)} of the test alone.",
             alt,
         ),
         Table(caption, columns, tuple(_region(r) for r in check.regions)),
@@ -153,10 +159,11 @@ def against_prediction(trials: TrialsFindings) -> tuple[Block, ...]:
 def _region(one: Region) -> tuple[str, ...]:
     return (
         f"{one.region} the design's",
-        str(one.readings),
+        str(one.loads),
         str(one.inside),
-        str(one.readings - one.inside),
+        str(one.loads - one.inside),
+        str(one.readings),
         percent_off(one.power_residual),
-        fmt.fixed(one.power_spread, fmt.SHARE, 1) if one.readings > 1 else "\u2013",
+        fmt.fixed(one.power_spread, fmt.SHARE, 1) if one.loads > 1 else "\u2013",
         percent_off(one.thrust_residual),
     )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from racewright.dossier import format as fmt
-from racewright.dossier.chapters.trials_words import PERCENT, counted, measured, named
+from racewright.dossier.chapters.trials_words import coefficient, counted, measured, named, percent
 from racewright.dossier.document import Block, Column, Table, Text
 from racewright.dossier.text import clean
 from racewright.dossier.trials_view import Shown
@@ -29,26 +29,57 @@ def readings_table(trials: TrialsFindings, shown: Sequence[Shown]) -> tuple[Bloc
     """
     kept = kept_rows(shown, {f.run for f in trials.foulings})
     columns = (
-        Column("reading", share=1.9),
-        Column("begin, s", "end", 0.9),
-        Column("speed, m/s", "end", 0.9),
-        Column("turbulence, %", "end", 1.3),
-        Column("tip-speed ratio", "end", 0.9),
-        Column("CP", "end", 1.7),
-        Column("CT", "end", 1.7),
-        Column("Reynolds, thousands", "end", 1.1),
-        Column("Froude", "end", 0.9),
-        Column("cavitation", "end", 1.0),
+        Column("reading", share=1.7),
+        Column("speed, m/s", "end", 1.1),
+        Column("tip-speed ratio", "end", 1.1),
+        Column("CP", "end", 2.1),
+        Column("CP as defined", "end", 1.4),
+        Column("CP in the open", "end", 1.2),
+        Column("CP frontal", "end", 1.3),
+        Column("CT", "end", 2.0),
     )
     caption = (
-        f"Readings as measured in the channel, on the rotor annulus (hub to throat wall), \u00b1 at {PERCENT}. "
-        "Speed: cube mean over time and probes. Reynolds "
-        "number of the blade chord at 0.7 of the tip radius, in the undisturbed stream; Froude number of the depth; "
-        "cavitation number of the stream at the rotor's top."
+        "Readings as measured in the channel, on the rotor annulus (hub to throat wall), \u00b1 at "
+        f"{percent(trials.confidence)}. Speed: cube mean over time and probes. As defined: without the correction of "
+        "the cube mean for turbulence that the machine does not follow. In the open: corrected for the channel; "
+        "frontal: the same on the circle that the duct blocks."
     )
-    table = Table(caption, columns, tuple(_row(s) for s in kept))
+    numbers = Table(_numbers_caption(trials), _number_columns(trials), tuple(_numbers(s, trials) for s in kept))
+    table = Table(caption, columns, tuple(_row(s, trials) for s in kept))
     rest = [s for s in shown if s not in kept]
-    return (table, Text(_rest(rest))) if rest else (table,)
+    return (table, numbers, *((Text(_rest(rest)),) if rest else ()))
+
+
+def _number_columns(trials: TrialsFindings) -> tuple[Column, ...]:
+    columns = (
+        Column("in the channel", share=1.9),
+        Column("begin, s", "end", 1.0),
+        Column("turbulence, %", "end", 1.3),
+        Column("Reynolds, thousands", "end", 1.3),
+    )
+    if trials.surface == "lid":
+        return columns
+    return (*columns, Column("Froude", "end", 0.9), Column("cavitation", "end", 1.0))
+
+
+def _numbers_caption(trials: TrialsFindings) -> str:
+    said = "Reynolds number of the blade chord at 0.7 of the tip radius, in the undisturbed stream"
+    if trials.surface == "lid":
+        return f"{said}. Under a lid there is no Froude number, and the static pressure for cavitation is not known."
+    return f"{said}; Froude number of the depth; cavitation number of the stream at the rotor's top."
+
+
+def _numbers(one: Shown, trials: TrialsFindings) -> tuple[str, ...]:
+    numbers = one.reading.numbers
+    told = (
+        named(one),
+        fmt.number(one.reading.start, 0),
+        fmt.number(100.0 * one.reading.turbulence_intensity, 1),
+        fmt.number(numbers.chord_reynolds / 1e3, 0),
+    )
+    if trials.surface == "lid":
+        return told
+    return (*told, coefficient(numbers.froude_number), coefficient(numbers.cavitation_number, 1))
 
 
 def kept_rows(shown: Sequence[Shown], one_load: set[str]) -> tuple[Shown, ...]:
@@ -67,19 +98,18 @@ def _spaced(rows: list[Shown], most: int) -> list[Shown]:
     return [rows[round(k * (len(rows) - 1) / (most - 1))] for k in range(most)]
 
 
-def _row(one: Shown) -> tuple[str, ...]:
-    reading, numbers = one.reading, one.reading.numbers
+def _row(one: Shown, trials: TrialsFindings) -> tuple[str, ...]:
+    reading = one.reading
+    open_stream = None if one.corrected is None or one.fouled else one.corrected.power_coefficient
     return (
         named(one) + (", fouled" if one.fouled else ""),
-        fmt.number(reading.start, 0),
         fmt.number(reading.stream_speed, 3),
-        fmt.number(100.0 * reading.turbulence_intensity, 1),
         fmt.number(reading.tip_speed_ratio.value, 3),
-        measured(reading.power_coefficient),
-        measured(reading.thrust_coefficient),
-        fmt.number(numbers.chord_reynolds / 1e3, 0),
-        fmt.number(numbers.froude_number, 3),
-        fmt.number(numbers.cavitation_number, 1),
+        measured(reading.power_coefficient, trials.confidence),
+        fmt.number(reading.power_coefficient.as_defined, 3),
+        coefficient(open_stream),
+        coefficient(None if open_stream is None else open_stream * trials.frontal_share),
+        measured(reading.thrust_coefficient, trials.confidence),
     )
 
 

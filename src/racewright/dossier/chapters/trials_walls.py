@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from racewright.dossier import format as fmt
-from racewright.dossier.chapters.trials_words import PERCENT, coefficient, counted, named, section, with_half
+from racewright.dossier.chapters.trials_words import coefficient, counted, named, percent, section, with_half
 from racewright.dossier.document import Block, Column, Heading, Points, Table, Text
 from racewright.dossier.text import signs
-from racewright.dossier.trials_view import Shown
-from racewright.ledger.trials_check import COVERAGE
+from racewright.dossier.trials_view import Shown, coverage
 from racewright.ledger.trials_findings import TrialsFindings
 from racewright.trials.blockage_result import Estimate
 from racewright.trials.unbounded_record import UnboundedRecord
@@ -38,11 +37,12 @@ def walls(trials: TrialsFindings, at: Shown) -> tuple[Block, ...]:
     kind = (
         "the rotor's load is measured"
         if trials.thrust_on == "rotor"
-        else "the rotor's load is the predicted one, as the balance carries the whole machine"
+        else "the rotor's load is predicted, as the balance carries the whole machine, and its band counts as doubt"
     )
     caption = (
         f"Reading {named(at)}, nearest the design's tip-speed ratio, by every method; {kind}. Speed ratio: open "
-        "stream over the channel's at equal thrust and rotor speed."
+        "stream over the channel's at equal thrust and rotor speed; the record stands at the channel's own speed and "
+        "knows none."
     )
     best = "No method answers" if told.preferred is None else f"Taken: {_short(told.preferred, told.estimates)}"
     blocks: list[Block] = [
@@ -52,7 +52,7 @@ def walls(trials: TrialsFindings, at: Shown) -> tuple[Block, ...]:
         *_spread(at),
     ]
     if record is not None:
-        blocks.append(Text(_record_words(record)))
+        blocks.append(Text(_record_words(record, trials.confidence)))
     notes = tuple(dict.fromkeys(signs(r.text) for r in told.remarks))
     return (*blocks, *((Points(notes),) if notes else ()))
 
@@ -120,17 +120,19 @@ def _spread(at: Shown) -> tuple[Block, ...]:
     )
 
 
-def _record_words(record: UnboundedRecord) -> str:
+def _record_words(record: UnboundedRecord, confidence: float) -> str:
     blocked = sorted(record.blockages)
-    half = [None if u is None else COVERAGE * u for u in (record.power_uncertainty, record.thrust_uncertainty)]
+    half = [
+        None if u is None else coverage(confidence) * u for u in (record.power_uncertainty, record.thrust_uncertainty)
+    ]
     values = [
         fmt.number(v, 3) if h is None else with_half(v, h)
         for v, h in zip((record.power_coefficient, record.thrust_coefficient), half, strict=True)
     ]
     said = (
-        f"The record holds {counted(len(blocked), 'reading')} at the same tip-speed ratio, rotor annulus over "
+        f"The record holds {counted(len(blocked), 'blockage')} at the same tip-speed ratio, rotor annulus over "
         f"channel {fmt.quantity(blocked[0], fmt.SHARE)} to {fmt.quantity(blocked[-1], fmt.SHARE)}. Straight lines "
-        f"over blockage times CT give CP {values[0]} and CT {values[1]} at no blockage ({PERCENT})."
+        f"over blockage times CT give CP {values[0]} and CT {values[1]} at no blockage ({percent(confidence)})."
     )
     if record.misfit is not None:
         said += f" CP lies {fmt.number(record.misfit, 2)} of its own uncertainty off the line on average."

@@ -8,10 +8,9 @@ import re
 from racewright.dossier import format as fmt
 from racewright.dossier.document import Heading, Text
 from racewright.dossier.text import clean, signs
-from racewright.dossier.trials_view import LEVEL, Shown, half_width
+from racewright.dossier.trials_view import Shown, half_width
 from racewright.trials.result import Measured
 
-PERCENT = f"{100.0 * LEVEL:g}{fmt.THIN}%"
 TIME = (fmt.Scale("s", 1.0), fmt.Scale("min", 60.0), fmt.Scale("h", 3600.0))
 FAST_WATER = (
     "Beside and over a channel of fast water: rails, life jackets, a second person who watches, and a way out of the"
@@ -33,9 +32,14 @@ def with_half(value: float, half: float) -> str:
     return f"{fmt.number(value, places)} \u00b1 {fmt.number(half, places)}"
 
 
-def measured(one: Measured) -> str:
-    """A coefficient with half of its 95 % interval."""
-    return with_half(one.value, half_width(one))
+def percent(confidence: float) -> str:
+    """A confidence in words."""
+    return f"{100.0 * confidence:g}{fmt.THIN}%"
+
+
+def measured(one: Measured, confidence: float) -> str:
+    """A coefficient with half of its interval at a confidence."""
+    return with_half(one.value, half_width(one, confidence))
 
 
 def coefficient(value: float | None, places: int = 3) -> str:

@@ -167,7 +167,7 @@ def _handles(clouds: Sequence[Cloud], predicted: Predicted | None) -> list[Any]:
         name = {
             "channel": f"in the channel, {blocked}",
             "open": f"in the open stream, from {blocked}",
-            "fouled": "fouled run, in the channel",
+            "fouled": "fouled, in the channel",
         }[cloud.kind]
         if name not in [h.get_label() for h in found]:
             found.append(Line2D([], [], linestyle="none", label=name, **_style(cloud)))

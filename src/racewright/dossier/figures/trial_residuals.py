@@ -47,7 +47,13 @@ _THRUST: dict[str, Any] = {
 
 @in_house_style
 def draw(
-    rows: Sequence[Compared], regions: Sequence[Region], design: float, width: float, *, invented: bool
+    rows: Sequence[Compared],
+    regions: Sequence[Region],
+    design: float,
+    width: float,
+    *,
+    coverage: float,
+    invented: bool,
 ) -> Figure:
     """Measured less predicted over predicted.
 
@@ -60,6 +66,8 @@ def draw(
         Tip-speed ratio of the design [-].
     width : float
         Width of the figure [in].
+    coverage : float
+        Half of a bar over the standard uncertainty [-].
     invented : bool
         Whether the title says that the data are invented.
     """
@@ -70,7 +78,7 @@ def draw(
     ratio = np.array([r.tip_speed_ratio for r in told])
     _band(axes, told, ratio)
     axes.axhline(0.0, color=SECOND, linewidth=1.2, zorder=2)
-    kinds = _points(axes, told)
+    kinds = _points(axes, told, coverage)
     span = _limits(axes, ratio, design)
     _regions(axes, regions, design, span)
     axes.set_xlabel("tip-speed ratio in the open stream, –")
@@ -98,7 +106,7 @@ def _band(axes: Axes, told: Sequence[Compared], ratio: Any) -> None:
     axes.fill_between(ratio, low, high, color=SECOND, alpha=0.14, linewidth=0, zorder=1)
 
 
-def _points(axes: Axes, told: Sequence[Compared]) -> list[Any]:
+def _points(axes: Axes, told: Sequence[Compared], coverage: float) -> list[Any]:
     handles: list[Any] = []
     for name, style, own in (
         ("CP, meets the band", _INSIDE, [r for r in told if r.inside]),
@@ -106,7 +114,8 @@ def _points(axes: Axes, told: Sequence[Compared]) -> list[Any]:
     ):
         if own:
             x, y = [r.tip_speed_ratio for r in own], [100.0 * (r.power_residual or 0.0) for r in own]
-            half = [200.0 * r.power_uncertainty / r.predicted_power if r.predicted_power else 0.0 for r in own]
+            wide = 100.0 * coverage
+            half = [wide * r.power_uncertainty / r.predicted_power if r.predicted_power else 0.0 for r in own]
             axes.errorbar(x, y, half, fmt="none", elinewidth=0.9, ecolor=ACCENT, zorder=4)
             axes.plot(x, y, linestyle="none", zorder=5, **style)
             handles.append(Line2D([], [], linestyle="none", label=name, **style))

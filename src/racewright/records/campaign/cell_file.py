@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 
 import numpy as np
 import pyarrow as pa
 import pyarrow.parquet as pq
+from numpy.typing import NDArray
 
 from racewright.records.campaign.raw_file import sync_folder
 from racewright.trials.cell_sums import COLUMNS
@@ -40,15 +41,13 @@ class CellWriter:
         self._waiting, self._size = [], 0
         if not n:
             return
-        columns = {
-            "sums": np.concatenate([c.sums.transpose(1, 0, 2) for c in some]).reshape(n, -1),
-            "product": np.concatenate([c.product for c in some]),
-            "orders": np.concatenate([c.orders for c in some]).reshape(n, -1).view(np.float64),
-        }
-        arrays = [pa.FixedSizeListArray.from_arrays(pa.array(c.ravel()), c.shape[1]) for c in columns.values()]
-        table = pa.Table.from_arrays(arrays, list(columns))
+        cells = Cells.joined(some)
+        rows = {"sums": cells.sums, "product": cells.product, "orders": cells.orders}
+        table = pa.Table.from_arrays([_packed(c) for c in rows.values()], schema=_schema(rows))
         if self._writer is None:
-            self._writer = pq.ParquetWriter(self._part, table.schema, compression="none", use_dictionary=False)
+            self._writer = pq.ParquetWriter(
+                self._part, table.schema, compression="none", use_dictionary=False, write_statistics=False
+            )
         self._writer.write_table(table)
 
     def finish(self) -> bool:
@@ -73,8 +72,25 @@ class CellWriter:
         self._part.unlink(missing_ok=True)
 
 
+def _schema(rows: Mapping[str, np.ndarray]) -> pa.Schema:
+    """One field of bytes for each array."""
+    return pa.schema([pa.field(name, pa.binary(some[0].nbytes), nullable=False) for name, some in rows.items()])
+
+
+def _packed(rows: np.ndarray) -> pa.Array:
+    """Rows of numbers as fixed lengths of bytes: a list type would be taken apart and put together one by one."""
+    whole = pa.py_buffer(np.ascontiguousarray(rows))
+    return pa.Array.from_buffers(pa.binary(rows[0].nbytes), rows.shape[0], [None, whole])
+
+
+def _unpacked(column: pa.Array, shape: Sequence[int]) -> NDArray[np.float64]:
+    size = column.type.byte_width // 8
+    numbers = np.frombuffer(column.buffers()[1], np.float64, size * len(column), 8 * size * column.offset)
+    return numbers.copy().reshape(len(column), *shape)
+
+
 def kept_cells(path: Path, channels: int, block_cells: int) -> Iterator[Cells]:
-    """Cells of a file in blocks as they were made.
+    """Cells of a file in runs of many blocks; only the last run may end within one.
 
     Parameters
     ----------
@@ -86,25 +102,8 @@ def kept_cells(path: Path, channels: int, block_cells: int) -> Iterator[Cells]:
     """
     first = 0
     with pq.ParquetFile(path) as file:
-        rest: Cells | None = None
-        for batch in file.iter_batches(_ROWS):
-            n = batch.num_rows
-            sums, product, orders = (
-                batch.column(name).flatten().to_numpy(zero_copy_only=False).reshape(n, -1)
-                for name in ("sums", "product", "orders")
-            )
-            cells = Cells(
-                first,
-                sums.reshape(n, channels, COLUMNS).transpose(1, 0, 2),
-                product,
-                np.ascontiguousarray(orders).view(np.complex128).reshape(n, 2, -1),
-            )
-            first += n
-            cells = cells if rest is None else rest.followed_by(cells)
-            at = 0
-            while cells.size - at >= block_cells:
-                yield cells.part(at, block_cells)
-                at += block_cells
-            rest = cells.part(at, cells.size - at) if at < cells.size else None
-        if rest is not None:
-            yield rest
+        for batch in file.iter_batches(max(_ROWS // block_cells, 1) * block_cells):
+            sums = _unpacked(batch.column("sums"), (channels, COLUMNS))
+            orders = _unpacked(batch.column("orders"), (2, -1)).view(np.complex128)
+            yield Cells(first, sums, _unpacked(batch.column("product"), (2,)), orders)
+            first += batch.num_rows

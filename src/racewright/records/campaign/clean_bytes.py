@@ -94,7 +94,11 @@ class CleanBytes(io.RawIOBase):
         place = text.find(b"\0")
         if place >= 0:
             line = self._line + text.count(b"\n", 0, place)
-            raise InputError("holds NUL bytes; the file is damaged or not text", file=self._shown, line=line)
+            raise InputError(
+                "holds NUL bytes; the file is damaged, no text, or UTF-16 (say encoding = 'utf-16')",
+                file=self._shown,
+                line=line,
+            )
         cut = text.rfind(b"\n") + 1
         if not cut and len(text) > _LONGEST_LINE:
             raise InputError("a line is longer than a million characters", file=self._shown, line=self._line)
@@ -107,5 +111,5 @@ class CleanBytes(io.RawIOBase):
         try:
             return self._decoder.decode(piece).encode()
         except UnicodeError:
-            message = "holds bytes that are not of its encoding; say its true encoding"
+            message = "holds bytes that are not of its encoding; say its true encoding, like encoding = 'cp1252'"
             raise InputError(message, file=self._shown, line=self._line) from None

@@ -6,9 +6,10 @@ import csv
 import json
 import os
 import shutil
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import asdict
 from pathlib import Path
+from types import MappingProxyType
 from typing import Any, Literal
 
 import numpy as np
@@ -28,11 +29,16 @@ _LARGEST_NETCDF = 2**31 - 4
 _HEADS = {
     "flag": ("run", "channel", "first_row", "last_row", "reason"),
     "span": ("run", "span", "begin_s", "end_s", "steady", "reason"),
+    "zero": ("run", "channel", "time_s", "value_si", "standard_error_si", "raw"),
     "reading": ("run", "span", "quantity", "value", "standard_uncertainty", "degrees_of_freedom", "unit"),
 }
 
+_NOTHING: Mapping[str, Any] = MappingProxyType({})
 
-def export_campaign(campaign: Campaign, folder: Path, kind: Kind, tick: Tick = silent) -> list[Path]:
+
+def export_campaign(
+    campaign: Campaign, folder: Path, kind: Kind, tick: Tick = silent, beside: Mapping[str, Any] = _NOTHING
+) -> list[Path]:
     """Write every run and table to a new folder; it appears whole or not at all.
 
     Parameters
@@ -43,6 +49,8 @@ def export_campaign(campaign: Campaign, folder: Path, kind: Kind, tick: Tick = s
     kind : {'csv', 'parquet', 'netcdf'}
         Of the raw data; the tables go as CSV beside them, `runs.json` says what each run is.
     tick : Tick
+    beside : mapping of str to plain values
+        What else goes along as JSON, by the file's name without ending.
 
     Returns
     -------
@@ -68,6 +76,8 @@ def export_campaign(campaign: Campaign, folder: Path, kind: Kind, tick: Tick = s
             _table(part / f"{table}s.csv", head, campaign.rows(table))
         about = [{**asdict(r), "channels": _channels(campaign, r)} for r in runs]
         (part / "runs.json").write_text(json.dumps(about, indent=1, allow_nan=False), "utf-8")
+        for name, value in beside.items():
+            (part / f"{name}.json").write_text(json.dumps(value, indent=1, allow_nan=False, default=str), "utf-8")
         for file in part.iterdir():
             _sync(file)
         sync_folder(part)

@@ -11,6 +11,11 @@ from numpy.typing import NDArray
 Floats = NDArray[np.float64]
 
 
+def by_channel(rows: int, channels: int) -> tuple[Floats, NDArray[np.bool_]]:
+    """Room for values and for where they are missing, shape (rows, channels); a channel's values lie side by side."""
+    return np.empty((channels, rows)).T, np.zeros((channels, rows), np.bool_).T
+
+
 @dataclass(frozen=True)
 class Chunk:
     """Neighbouring rows of a logger file.

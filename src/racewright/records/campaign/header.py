@@ -68,11 +68,12 @@ def find_header(lines: Sequence[str], wanted: Sequence[str], form: LoggerForm, s
     score, _width, place, names, delimiter = best
     if score < len(wanted):
         missing = next(name for name in wanted if name not in names)
+        hint = _encoding_hint("".join(lines[:DEEPEST]))
         if score == 0:
-            message = f"no header with the column {missing!r} in the first {min(len(lines), DEEPEST)} lines"
+            message = f"no header with the column {missing!r} in the first {min(len(lines), DEEPEST)} lines{hint}"
             raise MissingColumn(message, missing, file=shown_as)
         listed = ", ".join(shorten(found) for found in names[:12]) + (", ..." if len(names) > 12 else "")
-        message = f"no column {missing!r}; the columns are {listed}"
+        message = f"no column {missing!r}; the columns are {listed}{hint}"
         raise MissingColumn(message, missing, file=shown_as, line=place + 1)
     for name in wanted:
         if names.count(name) > 1:
@@ -87,6 +88,29 @@ def find_header(lines: Sequence[str], wanted: Sequence[str], form: LoggerForm, s
 def bare_unit(text: str) -> str:
     """A unit without the brackets that loggers put about it."""
     return re.sub(r"^[\[(<]\s*|\s*[\])>]$", "", text.strip())
+
+
+def agreed_unit(said: str, own: str, column: str, shown_as: str) -> str:
+    """The unit that the scheme says of a column, which the file's own row of units must not contradict.
+
+    Parameters
+    ----------
+    said, own : str
+        The scheme's and the file's; either may be empty.
+    column, shown_as : str
+        Column and file, for the message.
+    """
+    if said and own and bare_unit(own) != said:
+        message = f"its row of units says {own!r} for {column!r}; the scheme says {said!r}{_encoding_hint(own)}"
+        raise InputError(message, file=shown_as)
+    return said or own
+
+
+def _encoding_hint(text: str) -> str:
+    """What to do where text was read with marks in place of bytes that are not UTF-8."""
+    if "\ufffd" not in text:
+        return ""
+    return "; the file holds bytes that are not UTF-8: say its encoding, like encoding = 'cp1252' or 'latin-1'"
 
 
 def _word_row(

@@ -11,10 +11,11 @@ import pyarrow as pa
 import pyarrow.csv as pacsv
 
 from racewright.errors import InputError
+from racewright.records.ahead import ahead
 from racewright.records.arrow_cells import arrow_values
 from racewright.records.campaign.clean_bytes import CleanBytes
 from racewright.records.campaign.even_time import EvenTime
-from racewright.records.campaign.form import Chunk, Floats, Reading, Told
+from racewright.records.campaign.form import Chunk, Floats, Reading, Told, by_channel
 from racewright.records.campaign.header import LoggerHeader, find_header
 from racewright.records.campaign.logger_form import LoggerForm
 from racewright.records.campaign.row_fault import row_fault
@@ -54,7 +55,7 @@ def read_logger_csv(path: Path, columns: Sequence[str], form: LoggerForm, shown_
     header = find_header(lines, wanted, form, shown_as)
     told = Told(units={c: header.units[c] for c in columns if c in header.units}, preamble=header.preamble)
     zoned = form.clock == "stamps" and _has_zone(lines, header, form)
-    return Reading(told, _chunks(path, tuple(columns), form, header, told, shown_as, zoned))
+    return Reading(told, ahead(_chunks(path, tuple(columns), form, header, told, shown_as, zoned)))
 
 
 def _head(stream: CleanBytes) -> str:
@@ -139,18 +140,19 @@ def _columns(
 ) -> tuple[Floats, Floats, np.typing.NDArray[np.bool_]]:
     """Time since the file's first row, values and where they are missing."""
     size = batch.num_rows
-    values, missing = np.empty((size, len(columns))), np.zeros((size, len(columns)), dtype=np.bool_)
+    values, missing = by_channel(size, len(columns))
     for i in range(len(columns)):
         values[:, i], missing[:, i] = arrow_values(batch.column(i))
     broken = ~np.isfinite(values)
-    values[broken], missing[broken] = 0.0, True
+    if broken.any():
+        values[broken], missing[broken] = 0.0, True
     if form.clock == "rate":
         return (taken + np.arange(size)) / form.rate, values, missing
     clock = batch.column(len(columns))
     if clock.null_count:
         raise pa.ArrowInvalid("no time")
     if form.clock == "seconds":
-        time = np.asarray(clock.to_numpy(zero_copy_only=False), dtype=np.float64)
+        time, _null = arrow_values(clock)
         if not np.isfinite(time).all():
             raise pa.ArrowInvalid("no time")
         if told.start is None and taken == 0:

@@ -13,7 +13,7 @@ import pyarrow.parquet as pq
 from racewright.errors import InputError, MissingColumn
 from racewright.records.arrow_cells import arrow_values
 from racewright.records.campaign.even_time import EvenTime
-from racewright.records.campaign.form import Chunk, Floats, Reading, Told
+from racewright.records.campaign.form import Chunk, Floats, Reading, Told, by_channel
 from racewright.records.campaign.logger_form import LoggerForm
 from racewright.records.cells import shorten
 from racewright.records.parquet_file import check_parquet
@@ -75,7 +75,7 @@ def _part(
     batch: pa.RecordBatch, columns: tuple[str, ...], form: LoggerForm, told: Told, taken: int, shown_as: str
 ) -> tuple[Floats, Floats, np.typing.NDArray[np.bool_]]:
     size = batch.num_rows
-    values, missing = np.empty((size, len(columns))), np.zeros((size, len(columns)), dtype=np.bool_)
+    values, missing = by_channel(size, len(columns))
     for i, name in enumerate(columns):
         values[:, i], missing[:, i] = arrow_values(batch.column(name))
     broken = ~np.isfinite(values)

@@ -12,7 +12,9 @@ import numpy as np
 import pyarrow as pa
 import pyarrow.parquet as pq
 
-from racewright.records.campaign.form import Chunk
+from racewright.records.arrow_cells import arrow_values
+from racewright.records.arrow_columns import number_column
+from racewright.records.campaign.form import Chunk, by_channel
 
 TIME = "time_s"
 """Name of the time column: seconds since the run's first row."""
@@ -49,15 +51,17 @@ class RawWriter:
     def _flush(self) -> None:
         if not self._rows:
             return
-        time = np.concatenate([c.time for c in self._waiting])
-        values = np.concatenate([c.values for c in self._waiting])
-        missing = np.concatenate([c.missing for c in self._waiting])
-        columns = [pa.array(time)]
-        columns += [pa.array(values[:, i], mask=missing[:, i]) for i in range(values.shape[1])]
-        table = pa.Table.from_arrays(columns, schema=self._schema)
         self._settle()
-        self._writing = self._hand.submit(self._writer.write_table, table)
+        self._writing = self._hand.submit(self._write, self._waiting)
         self._waiting, self._rows = [], 0
+
+    def _write(self, chunks: Sequence[Chunk]) -> None:
+        columns = [number_column(np.concatenate([c.time for c in chunks]))]
+        for i in range(len(self._schema) - 1):
+            values, missing = (np.concatenate([part[:, i] for part in own]) for own in
+                               ([c.values for c in chunks], [c.missing for c in chunks]))  # fmt: skip
+            columns.append(number_column(values, missing))
+        self._writer.write_table(pa.Table.from_arrays(columns, schema=self._schema))
 
     def _settle(self) -> None:
         """Wait for the group that is being written beside the reading; its fault comes out here."""
@@ -100,11 +104,7 @@ def raw_chunks(path: Path, channels: Sequence[str], rows: int = 1 << 17) -> Iter
     with pq.ParquetFile(path) as file:
         for batch in file.iter_batches(rows, columns=[TIME, *channels]):
             size = batch.num_rows
-            values, missing = np.empty((size, len(channels))), np.zeros((size, len(channels)), dtype=np.bool_)
+            values, missing = by_channel(size, len(channels))
             for i, name in enumerate(channels):
-                column = batch.column(name)
-                if column.null_count:
-                    missing[:, i] = column.is_null().to_numpy(zero_copy_only=False)
-                    column = column.fill_null(0.0)
-                values[:, i] = column.to_numpy(zero_copy_only=False)
-            yield Chunk(batch.column(TIME).to_numpy(zero_copy_only=False), values, missing)
+                values[:, i], missing[:, i] = arrow_values(batch.column(name))
+            yield Chunk(arrow_values(batch.column(TIME))[0], values, missing)

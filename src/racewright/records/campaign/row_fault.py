@@ -5,7 +5,7 @@ from __future__ import annotations
 import csv
 import itertools
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
 
 from racewright.errors import InputError
@@ -27,27 +27,49 @@ def row_fault(
     sure : int
         Rows that were read well before.
     """
-    places = {name: header.names.index(name) for name in columns}
-    time = header.names.index(form.time_column) if form.clock != "rate" else None
     with open_text(path, form.encoding, shown_as) as stream:
         first = header.skip + sure
-        reader = csv.reader(itertools.islice(stream, first, None), delimiter=header.delimiter)
-        for offset, cells in enumerate(_rows(reader), start=1):
-            line = first + offset
-            if not cells:
-                continue
-            if len(cells) != len(header.names):
-                message = f"has {len(cells)} cells; the header has {len(header.names)}"
-                return InputError(message, file=shown_as, line=line)
-            if time is not None and not _is_time(cells[time].strip(), form):
-                wanted = "seconds like 0.25" if form.clock == "seconds" else "a stamp like '2026-05-04T09:00:00.25'"
-                message = f"{shorten(cells[time])} is no time; {wanted} is wanted{_split_there(cells[time].strip())}"
-                return InputError(message, file=shown_as, line=line, key=form.time_column)
-            for name, place in places.items():
-                fault = _number_fault(cells[place].strip(), form)
-                if fault:
-                    return InputError(fault, file=shown_as, line=line, key=name)
-    return InputError("holds rows that cannot be read, of a kind not known here", file=shown_as)
+        found = first_fault(itertools.islice(stream, first, None), first, header, columns, form, shown_as)
+    return found or InputError("holds rows that cannot be read, of a kind not known here", file=shown_as)
+
+
+def first_fault(
+    lines: Iterable[str], above: int, header: LoggerHeader, columns: Sequence[str], form: LoggerForm, shown_as: str
+) -> InputError | None:
+    """The first fault of some lines, `above` lines of the file standing before them; None without one."""
+    places = {name: header.names.index(name) for name in columns}
+    time = header.names.index(form.time_column) if form.clock != "rate" else None
+    for offset, cells in enumerate(_rows(csv.reader(lines, delimiter=header.delimiter)), start=1):
+        line = above + offset
+        if not cells:
+            continue
+        if len(cells) != len(header.names):
+            message = f"has {len(cells)} cells; the header has {len(header.names)}{_comma_hint(cells, header, form)}"
+            return InputError(message, file=shown_as, line=line)
+        if time is not None and not _is_time(cells[time].strip(), form):
+            wanted = "seconds like 0.25" if form.clock == "seconds" else "a stamp like '2026-05-04T09:00:00.25'"
+            text = cells[time].strip()
+            message = f"{shorten(text)} is no time; {wanted} is wanted{_split_there(text) or _mark_hint(text, form)}"
+            return InputError(message, file=shown_as, line=line, key=form.time_column)
+        for name, place in places.items():
+            fault = _number_fault(cells[place].strip(), form)
+            if fault:
+                return InputError(fault, file=shown_as, line=line, key=name)
+    return None
+
+
+def _comma_hint(cells: Sequence[str], header: LoggerHeader, form: LoggerForm) -> str:
+    if header.delimiter != "," or len(cells) < len(header.names) or form.decimal == "comma":
+        return ""
+    return "; were decimals written with a comma, the cells need another mark between them, like ';'"
+
+
+def _mark_hint(text: str, form: LoggerForm) -> str:
+    """How to say that the other decimal mark is used."""
+    mark, said = (",", "comma") if form.decimal == "point" else (".", "point")
+    if re.fullmatch(rf"[+-]?\d+[{mark}]\d+([eE][+-]?\d+)?", text):
+        return f"; where the whole file has it, say decimal = '{said}' in the logger's table"
+    return ""
 
 
 def _rows(reader: Iterator[list[str]]) -> Iterator[list[str]]:
@@ -77,7 +99,7 @@ def _number_fault(text: str, form: LoggerForm) -> str:
     try:
         number(text, form.decimal)
     except ValueError as fault:
-        return str(fault) + _split_there(text)
+        return str(fault) + (_split_there(text) or _mark_hint(text, form))
     return ""
 
 

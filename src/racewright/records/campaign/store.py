@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import fcntl
 import os
 from collections.abc import Iterator, Sequence
@@ -14,6 +15,7 @@ import duckdb
 import pyarrow as pa
 
 from racewright.errors import InputError
+from racewright.records.arrow_columns import column_of
 from racewright.records.campaign.form import Chunk
 from racewright.records.campaign.raw_file import raw_chunks, sync_folder
 from racewright.records.campaign.tables import STEPS, VERSION
@@ -22,7 +24,22 @@ DATABASE = "campaign.duckdb"
 RAW = "raw"
 CELLS = "cells"
 MARKER = ".racewright-campaign"
+SpanRow = tuple[float, float, bool, str]
+"""Begin and end [s], whether it is steady, why not."""
+ReadingRow = tuple[int, str, float, float | None, float | None, str]
+"""Span, quantity, value, standard uncertainty, degrees of freedom, unit."""
+ZeroRow = tuple[str, float, float, float, float]
+"""Channel, time [s], zero and its standard error [SI], raw reading."""
 _LOCK = ".lock"
+_RUN_COLUMNS = "run, file, sha256, mapping, raw, rows, seconds, start_utc_s, repeated, cut_short, preamble"
+"""Of the table, in the order of the fields of `Run`."""
+_ORDER = {
+    "flag": "run, first_row, channel, last_row",
+    "span": "run, span",
+    "reading": "run, span, quantity",
+    "zero": "run, channel, time_s",
+}
+_NOT_WRITABLE = (errno.EACCES, errno.EPERM, errno.EROFS, errno.ENOSPC, errno.EDQUOT)
 
 
 @dataclass(frozen=True)
@@ -38,9 +55,9 @@ class Run:
     raw : str
         Name of the Parquet file below `raw/`.
     rows : int
-    seconds : float
+    duration : float
         From first to last row [s].
-    start_utc_s : float or None
+    start_utc : float or None
         Stamp of the first row, since 1970-01-01 UTC [s].
     repeated : int
         Rows with the stamp of the row before.
@@ -56,8 +73,8 @@ class Run:
     mapping: str
     raw: str
     rows: int
-    seconds: float
-    start_utc_s: float | None
+    duration: float
+    start_utc: float | None
     repeated: int
     cut_short: bool
     preamble: str
@@ -71,8 +88,8 @@ class Campaign:
 
     def runs(self) -> list[Run]:
         """All runs, by name."""
-        fields = ", ".join(Run.__dataclass_fields__)
-        return [Run(*row) for row in self._link.execute(f"select {fields} from run order by run").fetchall()]
+        found = self._link.execute(f"select {_RUN_COLUMNS} from run order by run").fetchall()
+        return [Run(*row) for row in found]
 
     def channels(self, run: str) -> list[tuple[str, str, str]]:
         """(channel, column of the file, unit) of a run, by name."""
@@ -98,11 +115,12 @@ class Campaign:
         channels : sequence of (channel, column of the file, unit, missing cells)
         """
         with self._whole():
-            for table in ("channel", "flag", "span", "reading", "reduction", "cells", "run"):
+            for table in ("channel", "flag", "span", "reading", "zero", "reduction", "cells", "run"):
                 self._link.execute(f"delete from {table} where run = ?", [run.run])
             marks = ", ".join("?" * len(Run.__dataclass_fields__))
             self._link.execute(
-                f"insert into run values ({marks})", [getattr(run, f) for f in run.__dataclass_fields__]
+                f"insert into run ({_RUN_COLUMNS}) values ({marks})",
+                [getattr(run, f) for f in run.__dataclass_fields__],
             )
             for channel in channels:
                 self._link.execute("insert into channel values (?, ?, ?, ?, ?)", [run.run, *channel])
@@ -111,8 +129,9 @@ class Campaign:
         self,
         run: str,
         recipe: str,
-        spans: Sequence[tuple[float, float, bool, str]],
-        readings: Sequence[tuple[int, str, float, float | None, float | None, str]],
+        spans: Sequence[SpanRow],
+        readings: Sequence[ReadingRow],
+        zeros: Sequence[ZeroRow] = (),
     ) -> None:
         """Commit what was made of a run, in place of what was there.
 
@@ -122,12 +141,14 @@ class Campaign:
             Name of the run; digest of all that the reduction depends on.
         spans : sequence of (begin [s], end [s], steady, reason)
         readings : sequence of (span, quantity, value, standard uncertainty, degrees of freedom, unit)
+        zeros : sequence of (channel, time [s], zero [SI], its standard error [SI], raw reading)
         """
         with self._whole():
-            for table in ("span", "reading", "reduction"):
+            for table in ("span", "reading", "zero", "reduction"):
                 self._link.execute(f"delete from {table} where run = ?", [run])
             self._many("span", [(run, i, *one) for i, one in enumerate(spans)])
             self._many("reading", [(run, *one) for one in readings])
+            self._many("zero", [(run, *one) for one in zeros])
             self._link.execute("insert into reduction values (?, ?)", [run, recipe])
 
     def put_cells(
@@ -147,7 +168,7 @@ class Campaign:
             Rows of the even grid at the logger's rate.
         """
         with self._whole():
-            for table in ("flag", "span", "reading", "reduction", "cells"):
+            for table in ("flag", "span", "reading", "zero", "reduction", "cells"):
                 self._link.execute(f"delete from {table} where run = ?", [run])
             self._many("flag", [(run, *one) for one in flags])
             self._link.execute("insert into cells values (?, ?, ?, ?)", [run, recipe, file, counts])
@@ -163,18 +184,17 @@ class Campaign:
         return str(found[0]) if found else None
 
     def rows(self, table: str, run: str | None = None) -> list[tuple[Any, ...]]:
-        """Rows of 'flag', 'span' or 'reading', in a fixed order."""
-        if table not in ("flag", "span", "reading"):
+        """Rows of 'flag', 'span', 'reading' or 'zero', in a fixed order."""
+        if table not in _ORDER:
             raise ValueError(table)
         where = "" if run is None else "where run = ?"
-        order = {"flag": "run, first_row, channel, last_row", "span": "run, span", "reading": "run, span, quantity"}
-        query = f"select * from {table} {where} order by {order[table]}"
+        query = f"select * from {table} {where} order by {_ORDER[table]}"
         return self._link.execute(query, [] if run is None else [run]).fetchall()
 
     def _many(self, table: str, rows: Sequence[tuple[Any, ...]]) -> None:
         """Insert rows as one Arrow table; one statement a row would take seconds for a noisy run."""
         if rows:
-            arrays = [pa.array(column) for column in zip(*rows, strict=True)]
+            arrays = [column_of(column) for column in zip(*rows, strict=True)]
             self._link.register("incoming", pa.Table.from_arrays(arrays, [f"c{i}" for i in range(len(arrays))]))
             self._link.execute(f"insert into {table} select * from incoming")
             self._link.unregister("incoming")
@@ -206,9 +226,25 @@ def open_campaign(folder: Path, *, make: bool = False) -> Iterator[Campaign]:
     Raises
     ------
     InputError
-        No store there; a folder of something else; in use by another process; written by a newer program; damaged.
+        No store there; a folder of something else; in use by another process; written by a newer program; damaged;
+        a folder that cannot be written, which opening alone wants already (its lock), or a full disk.
     """
     _prepare(folder, make)
+    try:
+        with _opened(folder) as campaign:
+            yield campaign
+    except OSError as fault:
+        if fault.errno not in _NOT_WRITABLE:
+            raise
+        reason = os.strerror(fault.errno or 0).lower()
+        message = (
+            f"cannot be written ({reason}); make it and all in it writable, or work on a copy of the scheme's folder"
+        )
+        raise InputError(message, file=str(folder)) from None
+
+
+@contextmanager
+def _opened(folder: Path) -> Iterator[Campaign]:
     with _alone(folder):
         try:
             link = duckdb.connect(str(folder / DATABASE))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-VERSION = 2
+VERSION = 3
 """Store version written by this program."""
 
 STEPS: dict[int, tuple[str, ...]] = {
@@ -65,6 +65,17 @@ STEPS: dict[int, tuple[str, ...]] = {
             counts varchar not null
         )""",
         "delete from flag",
+        "delete from reduction",
+    ),
+    3: (
+        """create table zero (
+            run varchar not null,
+            channel varchar not null,
+            time_s double not null,
+            value_si double not null,
+            standard_error_si double not null,
+            raw double not null
+        )""",
         "delete from reduction",
     ),
 }

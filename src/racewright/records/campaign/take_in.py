@@ -12,7 +12,7 @@ from pathlib import Path
 from racewright.errors import InputError
 from racewright.records.campaign.cut_rows import cut_rows
 from racewright.records.campaign.form import Chunk
-from racewright.records.campaign.header import bare_unit
+from racewright.records.campaign.header import agreed_unit
 from racewright.records.campaign.logger import read_logger
 from racewright.records.campaign.logger_form import LoggerForm
 from racewright.records.campaign.raw_file import RawWriter
@@ -144,7 +144,4 @@ def _unit(channel: str, source: Source, told: Mapping[str, str], shown_as: str) 
     """The unit said, which a file's own row of units must not contradict."""
     said = source.units.get(channel, "")
     own = told.get(source.columns[channel], "")
-    if said and own and bare_unit(own) != said:
-        message = f"its row of units says {own!r} for {source.columns[channel]!r}; the scheme says {said!r}"
-        raise InputError(message, file=shown_as)
-    return said or own
+    return agreed_unit(said, own, source.columns[channel], shown_as)
