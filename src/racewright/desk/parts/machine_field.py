@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 from contourpy import FillType, contour_generator
@@ -104,7 +105,7 @@ def _bands(flow: Axisymmetric, index: int, dynamic: float) -> list[PressureBand]
     levels = _levels(values)
     generator = contour_generator(x, r, values, fill_type=FillType.OuterOffset)
     found = []
-    for low, high in zip(levels[:-1], levels[1:], strict=True):
+    for low, high in pairwise(levels.tolist()):
         points, offsets = generator.filled(low, high)
         path = "".join(_path(p, o) for p, o in zip(points, offsets, strict=True))
         middle = 0.5 * (low + high)
@@ -127,5 +128,5 @@ def _levels(values: Floats) -> Floats:
 
 
 def _path(points: Floats, offsets: NDArray[np.uint32]) -> str:
-    rings = [points[a:b] for a, b in zip(offsets[:-1], offsets[1:], strict=True)]
+    rings = [points[a:b] for a, b in pairwise(offsets.tolist())]
     return "".join("M" + "L".join(f"{px:.3f} {pr:.3f}" for px, pr in ring) + "Z" for ring in rings)

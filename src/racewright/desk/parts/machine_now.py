@@ -26,7 +26,7 @@ UNITS = {"Share": {"power": "W"}}
 
 def now(asked: Asked) -> dict[str, Any]:
     """The design point with its band as `point --json` has it, its loss budget, and the curve of the report."""
-    if not _there(asked):
+    if not there(asked):
         return {"point": None, "shape": None, "vanes": None, "rotor": None, "curve": None, "budget": []}
     from racewright.dossier.chapters.outside import parts
     from racewright.ledger.convert import unit_of
@@ -52,12 +52,12 @@ def now(asked: Asked) -> dict[str, Any]:
 
 def curve(asked: Asked) -> dict[str, Any]:
     """CP and CT over tip-speed ratio, where there is a machine."""
-    return {"curve": asked.values("curve")["curve"] if _there(asked) else None}
+    return {"curve": asked.values("curve")["curve"] if there(asked) else None}
 
 
 def water(asked: Asked) -> dict[str, Any]:
     """Streamlines and pressure around the machine at its design load."""
-    if not _there(asked):
+    if not there(asked):
         return {"field": None}
     values = asked.values("streamlines")
     point = values["design_point"]
@@ -67,7 +67,7 @@ def water(asked: Asked) -> dict[str, Any]:
 
 def year(asked: Asked) -> dict[str, Any]:
     """Yearly energy with its band and the loads in every state, as the report has them."""
-    if not _there(asked):
+    if not there(asked):
         return {"energy": None, "states": []}
     from racewright.ledger.energy_parts import energy_of
 
@@ -76,6 +76,6 @@ def year(asked: Asked) -> dict[str, Any]:
     return {"energy": energy_of(values), "states": list(asked.values("states")["states"])}
 
 
-def _there(asked: Asked) -> bool:
+def there(asked: Asked) -> bool:
     """Whether the case has a machine."""
     return case_of(asked.loaded, asked.options.case)[1].machine is not None

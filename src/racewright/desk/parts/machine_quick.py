@@ -90,9 +90,7 @@ def _scaled(throat: float) -> Axisymmetric | None:
     return replace(last, **scaled, annulus_area=last.annulus_area * size**2)
 
 
-def _rows(
-    planned: Plan, flow: Axisymmetric, asked: Asked, *, solved: bool, design: bool
-) -> tuple[Rows | None, bool]:
+def _rows(planned: Plan, flow: Axisymmetric, asked: Asked, *, solved: bool, design: bool) -> tuple[Rows | None, bool]:
     """The rows as they are run, and whether they are the draft's own."""
     given, water = planned.given["drawn_rows"], NODES["water"].compute(planned.given["water"], asked.tick)
     own = True
