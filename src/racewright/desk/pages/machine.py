@@ -66,11 +66,12 @@ def controls(screen: Screen) -> None:
                 "Handles also move with the arrow keys. Solid lines pass the rotor, dashed lines pass outside.",
                 "soft",
             )
-        with look.section("Exact values"), ui.element("div").classes("machine-fields"):
-            for handle in HANDLES:
-                look.field(screen, f"machine.{table}.{handle.key}", handle.label)
-    with look.section("Power and thrust over tip-speed ratio"):
-        chart = ui.element("div")
+        with ui.element("div").classes("machine-side"):
+            with look.section("Exact values"), ui.element("div").classes("machine-fields"):
+                for handle in HANDLES:
+                    look.field(screen, f"machine.{table}.{handle.key}", handle.label)
+            with look.section("Power and thrust over tip-speed ratio"):
+                chart = ui.element("div")
     shown: dict[str, Any] = {}
 
     def show() -> None:
@@ -149,28 +150,41 @@ def view(screen: Screen, data: dict[str, Any]) -> None:
         )
         return
     from racewright.desk.parts.machine_live import live_of
+    from racewright.desk.parts.machine_versions import compare
 
     live = live_of(screen)
-    with look.section("Velocity triangles"):
-        look.drawing(
-            screen, "triangles", "Six velocity triangles: hub, mid and tip, before and behind the rotor.",
-            "Relative flow + blade speed = flow. Axial flow to the right, rotation upwards.",
-        )  # fmt: skip
-    with look.section("Where the stream's loss goes"):
-        look.drawing(
-            screen, "budget", "Drag times stream speed, and who takes it.",
-            "Total drag times stream speed, and who takes it. Swirl and mixing are paid by the stream.",
-        )  # fmt: skip
-        _budget(data)
+    if live is not None:
+        live.on_year.clear()
+    with look.columns():
+        _drawn(screen)
+        with look.section("Taken from the stream"):
+            _budget(screen, data)
     with look.section("Loads in every state"):
         _states(live)
     with look.section("Remarks on the machine"):
         look.warnings(data["point"]["remarks"], none="The computation left no remarks on the design point.")
     if live is not None:
+        compare(live)
         live.took(data)
 
 
-def _budget(data: dict[str, Any]) -> None:
+def _drawn(screen: Screen) -> None:
+    with look.section("Velocity triangles"):
+        look.drawing(
+            screen,
+            "triangles",
+            "Six velocity triangles: hub, mid and tip, before and behind the rotor.",
+            "Relative flow + blade speed = flow. Axial flow to the right, rotation upwards.",
+        )
+
+
+def _budget(screen: Screen, data: dict[str, Any]) -> None:
+    look.drawing(
+        screen,
+        "budget",
+        "Drag times stream speed, and who takes it.",
+        "Total drag times stream speed, and who takes it. Swirl and mixing are paid by the stream.",
+    )
     total = sum(share["power_W"] for share in data["budget"])
     if total <= 0.0:
         return
@@ -193,13 +207,13 @@ def _states(live: Live | None) -> None:
         with place:
             found = live.draft.year.get("states") if live is not None else None
             if not found:
-                look.note("The states are being computed.", "soft")
+                look.note("The loads in every state follow.", "soft")
                 return
             _state_tables(found)
 
     fill()
     if live is not None:
-        live.on_year = fill
+        live.on_year.append(fill)
 
 
 def _state_tables(states: list[dict[str, Any]]) -> None:

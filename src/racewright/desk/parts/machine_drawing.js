@@ -1,6 +1,7 @@
 // The machine from the side in its water, its rows unrolled, and handles on both.
 const STYLE = `
 .machine-fields { display: grid; gap: .45rem .9rem; grid-template-columns: repeat(auto-fill, minmax(10.5rem, 1fr)); }
+.machine-side { display: grid; gap: 1.8rem; }
 .machine-fields .help { display: none; }
 .machine-fields .q-field--with-bottom { padding-bottom: 16px; }
 .machine-drawing { position: relative; }
@@ -61,14 +62,14 @@ export default {
       <rect x="0" y="-8" :width="width" height="26" style="fill: var(--paper); opacity: .82" />
       <g v-for="(b, i) in field.bands" :key="i">
         <rect :x="key.x + i * key.w" y="0" :width="key.w" height="7" :style="{fill: tone(b.tone)}" />
-        <text v-if="i && (i % key.every === 0 || field.bands.length < 5)" :x="key.x + i * key.w" y="16" text-anchor="middle" style="font-size: 10.5px">{{ kilo(b.low_Pa) }}</text>
+        <text v-if="i && (i % key.every === 0)" :x="key.x + i * key.w" y="16" text-anchor="middle" style="font-size: 10.5px">{{ kilo(b.low_Pa) }}</text>
       </g>
       <text x="8" y="9" style="font-size: 11px">pressure, kPa</text>
     </g>
     <rect class="plate" x=".5" y=".5" :width="width - 1" :height="side.height - 1" />
 
     <g v-if="vanes && rotor" :transform="'translate(0 ' + side.height + ')'">
-      <text x="0" y="20" class="soft">Unrolled at mid radius: vanes, then blades; they turn upwards</text>
+      <text x="0" y="20" class="soft">{{ width < 600 ? "Unrolled: vanes, then blades, turning upwards" : "Unrolled at mid radius: vanes, then blades, which turn upwards" }}</text>
       <g v-for="(r, which) in {vane: vanes, rotor: rotor}" :key="which">
         <path v-for="n in [-1, 0, 1]" :key="n" :d="flat(r, n)" :class="which" />
       </g>
@@ -118,19 +119,19 @@ export default {
       if (!this.vanes || !this.rotor) return { height: 0 };
       const pitch = Math.max(this.vanes.pitch_m, this.rotor.pitch_m), phone = this.width < 600;
       const span = Math.max(...this.rotor.along_m) - Math.min(...this.vanes.along_m);
-      const k = Math.min((phone ? 0.5 : 0.34) * this.width / span, 300 / (2.0 * pitch));
-      const x0 = (phone ? 0.04 : 0.2) * this.width - Math.min(...this.vanes.along_m) * k;
-      return { k, x0, y0: 40 + 1.12 * pitch * k, height: 52 + 2.24 * pitch * k };
+      const k = Math.min((phone ? 0.36 : 0.4) * this.width / span, 330 / (2.0 * pitch));
+      const x0 = (phone ? 0.05 : 0.1) * this.width - Math.min(...this.vanes.along_m) * k;
+      return { k, x0, y0: 62 + 1.06 * pitch * k, height: 88 + 2.12 * pitch * k };
     },
     key() { // of the pressure colours
       const n = this.field.bands.length, x = 110, w = Math.min(44, (this.width - x - 12) / n);
-      return { x, w, every: w < 34 ? 2 : 1 };
+      return { x, w, every: w < 15 ? 4 : w < 24 ? 3 : w < 36 ? 2 : 1 };
     },
     arrows() {
       const t = this.triangle;
       if (!t) return null;
-      const phone = this.width < 600, u = t.blade, k = Math.min(150 / Math.max(u, 1e-9), 0.22 * this.width / Math.max(t.axial, 1e-9));
-      const x = this.row.x0 + Math.max(...this.rotor.along_m) * this.row.k + (phone ? 26 : 70), y = this.row.y0 + 10;
+      const phone = this.width < 600, u = t.blade, k = Math.min((phone ? 130 : 190) / Math.max(u, 1e-9), (phone ? 0.2 : 0.24) * this.width / Math.max(t.axial, 1e-9));
+      const x = this.row.x0 + Math.max(...this.rotor.along_m) * this.row.k + (phone ? 20 : 0.1 * this.width), y = this.row.y0 - 8;
       const ends = (sx, sy, ex, ey) => ({ x1: x + sx * k, y1: y - sy * k, x2: x + ex * k, y2: y - ey * k });
       const sorted = [
         { ...ends(0, 0, t.axial, t.swirl), colour: "accent", text: `flow ${t.flow}` },
@@ -159,7 +160,7 @@ export default {
     spot(h) { // where a handle sits, and how a pull on it changes its value
       const shown = this.held === h.name && this.value !== null ? this.value : h.value;
       const { k, x0, y0 } = this.side, s = this.shape, moved = shown - h.value;
-      if (h.name === "throat") return { shown, upright: true, x: x0 + s.throat_x_m * k, y: y0 - (s.throat_radius_m + moved / 2) * k, pull: [0, -2 / k] };
+      if (h.name === "throat") return { shown, upright: true, x: x0 + s.throat_x_m * k, y: y0 + (s.throat_radius_m + moved / 2) * k, pull: [0, 2 / k] };
       if (h.name === "exit") return { shown, upright: true, x: x0 + s.exit_x_m * k, y: y0 - s.throat_radius_m * Math.sqrt(shown) * k, pull: [0, (-2 * Math.sqrt(shown)) / (k * s.throat_radius_m)] };
       const r = h.row === "vanes" ? this.vanes : this.rotor;
       if (!r) return {};

@@ -50,7 +50,7 @@ HANDLES = (
     Handle("rotor_turned", "rotor.turned", "blades turned", "deg", 1, -30.0, 30.0, 0.5, "rotor"),
     Handle("vanes_count", "vanes.count", "vanes", "", 0, 2.0, 40.0, 1.0, "vanes"),
     Handle("rotor_count", "rotor.count", "blades", "", 0, 2.0, 40.0, 1.0, "rotor"),
-    Handle("ratio", "design.tip_speed_ratio", "tip-speed ratio of the design", "", 2, 0.3, 8.0, 0.05),
+    Handle("ratio", "design.tip_speed_ratio", "design tip-speed ratio", "", 2, 0.3, 8.0, 0.05),
 )
 
 

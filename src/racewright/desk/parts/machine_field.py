@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from itertools import pairwise
+from typing import Any
 
 import numpy as np
 from contourpy import FillType, contour_generator
@@ -14,9 +15,9 @@ from racewright.flow.result import Axisymmetric, Streamlines
 
 Floats = NDArray[np.float64]
 
-ACROSS, UP = 110, 40
+ACROSS, UP = 150, 54
 """Points of the grid on which pressure is computed."""
-BANDS = 9
+BANDS = 15
 """Most bands of pressure."""
 
 
@@ -102,28 +103,43 @@ def _bands(flow: Axisymmetric, index: int, dynamic: float) -> list[PressureBand]
     x = np.linspace(start - 2.2 * outer, end + 2.2 * outer, ACROSS)
     r = np.linspace(0.0, 1.9 * outer, UP)
     values = dynamic * pressure(flow, index, *np.meshgrid(x, r))
-    levels = _levels(values)
+    levels = _levels(values[_wet(flow, x, r)], float(values.min()), float(values.max()))
     generator = contour_generator(x, r, values, fill_type=FillType.OuterOffset)
+    most = max(-levels[1], levels[-2])
     found = []
     for low, high in pairwise(levels.tolist()):
-        points, offsets = generator.filled(low, high)
+        filled: Any = generator.filled(low, high)
+        points, offsets = filled
         path = "".join(_path(p, o) for p, o in zip(points, offsets, strict=True))
-        middle = 0.5 * (low + high)
         if path:
-            whole = abs(levels[1]) if middle < 0.0 else abs(levels[-2])
-            tone = float(np.clip(middle / max(whole, high - low, 1.0), -1.0, 1.0)) if np.isfinite(middle) else 0.0
-            found.append(PressureBand(float(low), float(high), tone, path))
+            shown = min(max(low, float(levels[1])), float(levels[-2])) + min(
+                max(high, float(levels[1])), float(levels[-2])
+            )
+            found.append(PressureBand(low, high, float(np.clip(0.5 * shown / most, -1.0, 1.0)), path))
     return found
 
 
-def _levels(values: Floats) -> Floats:
-    """Round steps between the 2nd and the 99th hundredth, the ends thrown wide."""
-    low, high = np.quantile(values, (0.02, 0.99))
-    rough = (high - low) / (BANDS - 2)
-    size = 10.0 ** np.floor(np.log10(max(rough, 1e-9)))
-    step = size * next(s for s in (1.0, 2.0, 2.5, 5.0, 10.0) if s * size >= rough)
-    inner = step * np.arange(np.ceil(low / step), np.floor(high / step) + 1)
-    below, above = min(values.min(), inner[0]) - step, max(values.max(), inner[-1]) + step
+def _wet(flow: Axisymmetric, x: Floats, r: Floats) -> NDArray[np.bool_]:
+    """Grid points that lie in water: neither between the duct's sides nor in the hub."""
+    middle = int(np.argmin(flow.duct_x))
+    inner = np.interp(x, flow.duct_x[middle::-1], flow.duct_r[middle::-1], left=np.inf, right=np.inf)
+    outer = np.interp(x, flow.duct_x[middle:], flow.duct_r[middle:], left=-np.inf, right=-np.inf)
+    dry = (r[:, None] >= inner) & (r[:, None] <= outer)
+    if flow.hub_x.size:
+        order = np.argsort(flow.hub_x)
+        dry |= r[:, None] <= np.interp(x, flow.hub_x[order], flow.hub_r[order], left=-np.inf, right=-np.inf)
+    return ~dry
+
+
+def _levels(wet: Floats, least: float, most: float) -> Floats:
+    """Round steps, the undisturbed pressure in the middle of one; the ends take in all beyond."""
+    low, high = np.quantile(wet, (0.005, 0.995))
+    rough = max(float(high - low), 1e-9) / (BANDS - 2)
+    size = 10.0 ** np.floor(np.log10(rough))
+    step = size * next(s for s in (1.0, 2.0, 5.0, 10.0) if s * size >= rough)
+    first, last = np.floor(low / step) + 0.5, max(np.ceil(high / step) - 0.5, np.floor(low / step) + 1.5)
+    inner = step * np.arange(first, last + 0.5)
+    below, above = min(least, float(inner[0])) - step, max(most, float(inner[-1])) + step
     return np.concatenate([[below], inner, [above]])
 
 

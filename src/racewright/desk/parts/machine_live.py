@@ -55,7 +55,9 @@ class Live:
         """Of a handle that is being pulled."""
         self.stale = False
         """True while what stands is of the draft before."""
-        self.on_year: Callable[[], None] = lambda: None
+        self.chosen = ["the saved file", "the draft"]
+        """Names of the two versions that are compared."""
+        self.on_year: list[Callable[[], None]] = []
         """Called when energy and states are there."""
         self._digest = screen.desk.keeper.loaded.digest
         _LIVES[screen] = self
@@ -187,7 +189,8 @@ class Live:
                 setattr(self.draft, name, found)
                 self.shown()
                 if name == "year":
-                    self.on_year()
+                    for follower in tuple(self.on_year):
+                        follower()
 
         with self.place:
             self.screen.further(kind, function, take)

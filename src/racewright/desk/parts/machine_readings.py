@@ -5,13 +5,14 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from racewright.desk import look
+from racewright.desk.look.palette import NAMED
 from racewright.dossier import format as fmt
 
 if TYPE_CHECKING:
     from racewright.desk.parts.machine_live import Live
 
 BASIS = {
-    "before": "An estimate on the last flow that was solved, scaled to this shape; the flow through it is being solved.",
+    "before": "An estimate on flow and rows of the last shape, scaled to this one; its own are being computed.",
     "none": "The flow through duct and hub is being solved; figures follow.",
 }
 
@@ -31,7 +32,9 @@ def readings(live: Live) -> None:
         ):
             value = point[key]
             look.figure(
-                label, fmt.number(value, 4), say=_change(value, saved and saved[key]) or "on the rotor annulus"
+                label,
+                fmt.number(value, 4),
+                say=_change(value, saved[key] if saved else None) or "on the rotor annulus",
             )
         _energy(live)
     if answer.get("basis") in BASIS:
@@ -43,7 +46,7 @@ def _power(point: dict[str, Any], saved: dict[str, Any] | None, *, settled: bool
     value = point["shaft_power_W"]
     band = look.banded(point["band_W"], fmt.POWER).range if settled else "its band follows"
     shown = fmt.quantity(value, fmt.POWER)
-    look.figure(f"Shaft power at {speed}", shown, band, say=_change(value, saved and saved["shaft_power_W"]))
+    look.figure(f"Shaft power at {speed}", shown, band, say=_change(value, saved["shaft_power_W"] if saved else None))
 
 
 def _energy(live: Live) -> None:
@@ -62,7 +65,7 @@ def _energy(live: Live) -> None:
         )
         return
     total = look.banded(energy["total_J"], fmt.ENERGY)
-    change = _change(energy["total_J"]["value"], saved and saved["total_J"]["value"])
+    change = _change(energy["total_J"]["value"], saved["total_J"]["value"] if saved else None)
     shown = fmt.quantity(energy["total_J"]["value"], fmt.ENERGY)
     look.figure(label, shown, total.range, say=change or "delivered by one machine")
 
@@ -93,9 +96,13 @@ def curve(live: Live) -> None:
             lines.append(look.Line(ghost["tip_speed_ratio"], ghost[key], "", "soft", dash="dot"))
     low, high = _factors(live.draft.point.get("point") or {})
     lines += [
-        look.Line(ratio, found["thrust_coefficient"], "CT", "body", dash="dash"),
+        look.Line(ratio, found["thrust_coefficient"], "thrust, CT", "body", dash="dash"),
         look.Line(
-            ratio, power, "CP", low=[low * p for p in power] if high > low else None, high=[high * p for p in power]
+            ratio,
+            power,
+            "power, CP",
+            low=[low * p for p in power] if high > low else None,
+            high=[high * p for p in power],
         ),
     ]
     if point:
@@ -113,8 +120,27 @@ def curve(live: Live) -> None:
         y="coefficient on the annulus, \u2013",
         name="coefficients",
         height=300,
-        more={"yaxis": {"rangemode": "tozero"}},
+        more={"yaxis": {"rangemode": "tozero"}, "annotations": _names(found)},
     )
+
+
+def _names(found: dict[str, Any]) -> list[dict[str, Any]]:
+    """Names on the curves where they lie flat, clear of the band."""
+    at = int(0.3 * len(found["tip_speed_ratio"]))
+    return [
+        {
+            "x": found["tip_speed_ratio"][at],
+            "y": found[key][at],
+            "text": text,
+            "showarrow": False,
+            "yshift": 11,
+            "font": {"color": NAMED[colour], "size": 12},
+        }
+        for key, text, colour in (
+            ("power_coefficient", "power, CP", "accent"),
+            ("thrust_coefficient", "thrust, CT", "body"),
+        )
+    ]
 
 
 def _factors(point: dict[str, Any]) -> tuple[float, float]:
