@@ -1,6 +1,6 @@
 # Racewright. `make` alone shows this menu.
 .DEFAULT_GOAL := help
-.PHONY: help demo test lint docs prove bench clean
+.PHONY: help demo test lint docs prove bench screenshots clean
 PYTHON ?= python3
 VENV := .venv
 BIN := $(VENV)/bin
@@ -44,6 +44,9 @@ docs: $(VENV)/.made-test ## write the generated pages and check that everything 
 
 bench: $(VENV)/.made-test ## medians and ratios to a yardstick of the same run
 	@$(BIN)/python tools/bench/bench.py
+
+screenshots: $(VENV)/.made-test ## pictures of every page of the desk, both sizes, light and dark
+	@$(BIN)/python tools/screens/shoot.py docs/screenshots
 
 clean: ## remove the environment; demo/ and its reports stay
 	rm -rf $(VENV)

@@ -263,7 +263,10 @@ def test_the_forms_are_one_spring() -> None:
 def test_code_estimates_side_by_side(record_property: Record) -> None:
     found = code_estimates(TON, 0.3, 2.5)
     assert len({one.name for one in found}) == len(found) == 7
-    assert all(one.force.edition and one.force.caution and one.force.basis and one.status for one in found)
+    assert all(
+        one.force.safety.edition and one.force.safety.caution and one.force.safety.basis and one.force.safety.status
+        for one in found
+    )
     low, high = min(one.force.low for one in found), max(one.force.high for one in found)
     record_property("measured", f"{low / 1e3:.1f} to {high / 1e3:.0f} kN for one log")
     assert high / low > 20.0

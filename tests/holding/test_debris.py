@@ -28,8 +28,8 @@ def test_trunk_square_across() -> None:
     assert load.along.high == pytest.approx(force)
     assert load.moment == pytest.approx(tuple(np.cross(load.point, load.force)))
     assert load.name == "held trunk"
-    assert load.along.caution
-    assert "C_D" in load.along.basis
+    assert load.along.safety.caution
+    assert "C_D" in load.along.safety.basis
 
 
 def test_slanting_trunk() -> None:
@@ -54,7 +54,7 @@ def test_crown() -> None:
     load = held_crown(3.0, 2.0, 2.0, (0.0, 0.0, 1.0))
     assert load.area == pytest.approx(np.pi * 1.5)
     assert load.along.high / load.along.low == pytest.approx(1.4 / 0.5)
-    assert "no source" in load.along.basis
+    assert "no source" in load.along.safety.basis
 
 
 def test_raft_grows_to_its_limits() -> None:

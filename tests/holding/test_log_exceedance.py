@@ -129,9 +129,9 @@ def test_monte_carlo() -> None:
     ]
     assert few
     for figure in figures:
-        assert figure.caution
-        assert figure.basis
-        assert figure.edition
+        assert figure.safety.caution
+        assert figure.safety.basis
+        assert figure.safety.edition
         assert ("impact" in figure.name) is False
         assert (figure.value is None) is ("first-blow" in figure.name)
     assert any(r.about == "log population" for r in one.remarks)

@@ -23,8 +23,8 @@ TOUCHY = {
     "stable",
     "stored_energy",
 }
-INPUTS = {"Segment", "Strength", "Utilisation", "Short", "Elements", "_Path", "Found"}
-"""Segment and Strength carry caution, basis and edition of their own; a Utilisation stands in a WorstLine."""
+INPUTS = {"Utilisation", "Short", "Elements", "_Path", "Found"}
+"""A Utilisation stands in a WorstLine; Short and Elements are steps on the way."""
 MINE = ("line", "statics", "stability", "layout", "body", "floating", "safety", "tether", "stream", "load_state")
 
 

@@ -29,7 +29,7 @@ def test_the_force_is_a_range_without_a_middle() -> None:
     assert len(blow.blows) == 2
     assert blow.force.low == blow.blows[0].force < blow.blows[1].force == blow.force.high
     assert 4.0 < blow.force.high / blow.force.low < 6.0
-    assert all(text for text in (blow.force.caution, blow.force.basis, blow.force.edition))
+    assert all(text for text in (blow.force.safety.caution, blow.force.safety.basis, blow.force.safety.edition))
     assert any(r.about == "contact stiffness" for r in blow.remarks)
 
 
@@ -122,7 +122,7 @@ def test_slow_tension_is_never_called_a_force_of_the_blow() -> None:
     both = two_phase(strike())
     for figure in (slow.tension, both.slow_tension):
         assert figure.name == "slow line tension"
-        assert "not the force at the place struck" in figure.caution
+        assert "not the force at the place struck" in figure.safety.caution
     assert both.first.force.name == "first-blow force"
     assert both.first.force.low > 3.0 * both.slow_tension.high
     for kind in (SlowResponse, TwoPhase):
@@ -195,9 +195,9 @@ def test_too_many_steps_are_refused() -> None:
 def test_an_integrated_force_carries_its_caution() -> None:
     run = integrate_strike(strike(), 2.4e6, until=0.2)
     assert run.first_force.high == run.first_peak
-    assert "factor of 25" in run.first_force.basis
-    assert run.first_force.caution
-    assert run.slow_tension.caution != run.first_force.caution
+    assert "factor of 25" in run.first_force.safety.basis
+    assert run.first_force.safety.caution
+    assert run.slow_tension.safety.caution != run.first_force.safety.caution
 
 
 def test_a_struck_figure_is_frozen() -> None:

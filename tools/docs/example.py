@@ -13,6 +13,7 @@ from importlib import resources
 from pathlib import Path
 from typing import Any
 
+from racewright.cli.export import Exported
 from racewright.cli.main import run
 from racewright.cli.size import Sized
 from racewright.cli.summary import summary
@@ -57,6 +58,7 @@ def printed() -> dict[str, Printed]:
         }
         answers["map"] = capture("map", str(scheme), "--json")
         answers["size"] = capture("size", str(scheme), "--power", "5 kW", "--stream-speed", "2.8 m/s", "--json")
+        answers["export"] = capture("export", str(scheme), "--to", str(folder / "parts"), "--json")
         answers["cache"] = capture("cache", "--json")
         answers |= _trials(folder)
         answers["new"] = capture("new", str(folder / "new"), "--json")
@@ -80,6 +82,17 @@ def printed() -> dict[str, Printed]:
                         walker.meanings["size"]["proposals"],
                     ),
                     ("solved", walker.of(Sized), walker.meanings["size"]["solved"]),
+                ),
+            ),
+            "export": Node(
+                "object",
+                children=(
+                    ("export", walker.of(Exported), walker.meanings["export"]["export"]),
+                    (
+                        "remarks",
+                        Node("array", children=(("", walker.of(Remark), ""),)),
+                        walker.meanings["export"]["remarks"],
+                    ),
                 ),
             ),
             "energy": walker.of(Findings, {k: result[k] for k in ENERGY_KEYS}, owner="energy"),

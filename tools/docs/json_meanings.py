@@ -15,6 +15,10 @@ MEANINGS: dict[str, dict[str, str]] = {
         "proposals": "a first size by rules for a mild, a middle and a wide duct",
         "solved": "the chosen one, its diameter settled by the solved stage",
     },
+    "export": {
+        "export": "the geometry written",
+        "remarks": "what the reader must know",
+    },
     "report": {
         "title": "title of the scheme",
         "case": "name of the case; empty without one",

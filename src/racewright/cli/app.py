@@ -143,6 +143,42 @@ def energy(
     show_energy(scheme, csv, case, as_json=as_json)
 
 
+@app.command(epilog="Example: racewright export demo/scheme.toml --to parts --scale 0.5 --tolerance '0.1 mm'")
+def export(
+    scheme: SchemePath,
+    to: Annotated[
+        Path, typer.Option(help="folder to make; one that this command wrote is replaced", show_default=False)
+    ],
+    scale: Annotated[float, typer.Option(help="size of the files' bodies over that of the machine")] = 1.0,
+    tolerance: Annotated[
+        str | None,
+        typer.Option(
+            help="largest distance of triangles from the surface, at the files' scale, like '0.1 mm'; 1/2000 of the "
+            "throat's radius, or what the tip gap asks for, if left out",
+            show_default=False,
+        ),
+    ] = None,
+    formats: Annotated[
+        str, typer.Option("--format", help="stl (in mm), glb (in m), csv (section coordinates); commas between")
+    ] = "stl,glb,csv",
+    density: Annotated[
+        str | None, typer.Option(help="of the material, like '1240 kg/m3': adds masses", show_default=False)
+    ] = None,
+    case: Case = None,
+    machine: Annotated[
+        str | None, typer.Option(help="which [machine.*] table, instead of a case", show_default=False)
+    ] = None,
+    as_json: Json = False,
+) -> None:
+    """Write duct, hub, vane, blade and all as one body: watertight STL and GLB, and section coordinates as CSV.
+
+    x runs downstream, y up, z to the right as seen looking downstream; the rotor turns clockwise.
+    """
+    from racewright.cli.export import export_geometry
+
+    export_geometry(scheme, to, scale, tolerance, formats, density, case, machine, as_json=as_json)
+
+
 @app.command(epilog="Example: racewright report demo/scheme.toml --out demo/reports")
 def report(
     scheme: SchemePath,

@@ -27,5 +27,11 @@ def quantity_option(text: str, dimension: str, option: str, low: float, high: fl
     return value
 
 
-_SHOWN = {"speed": ("m/s", 1.0), "rotation": ("rpm", math.pi / 30.0), "power": ("W", 1.0), "length": ("m", 1.0)}
+_SHOWN = {
+    "speed": ("m/s", 1.0),
+    "rotation": ("rpm", math.pi / 30.0),
+    "power": ("W", 1.0),
+    "length": ("m", 1.0),
+    "density": ("kg/m3", 1.0),
+}
 """Unit that limits are told in, and its factor to SI."""

@@ -67,7 +67,7 @@ def _run(desk: Desk, rules: Rules, *, browser: bool) -> None:
         show_welcome_message=False,
         tailwind=False,
         dark=None,
-        favicon=files("racewright.desk") / "static" / "mark.svg",
+        favicon=str(files("racewright.desk") / "static" / "mark.svg"),
         reconnect_timeout=30.0,
         timeout_graceful_shutdown=2,
     )

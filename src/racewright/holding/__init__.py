@@ -12,7 +12,7 @@ from racewright.holding.line_segment import Segment, grown
 from racewright.holding.line_table import breaking_strength, segment
 from racewright.holding.load_state import LoadState, steady_state, still
 from racewright.holding.ring_wing import RingWing, ring_wing
-from racewright.holding.safety import Safety, StrengthFactor
+from racewright.holding.safety import StrengthFactor
 from racewright.holding.statics import equilibrium
 from racewright.holding.statics_lost import one_line_lost
 from racewright.holding.statics_low_water import LowWater, low_water
@@ -38,7 +38,6 @@ __all__ = [
     "Metacentre",
     "Reason",
     "RingWing",
-    "Safety",
     "Segment",
     "Stability",
     "Statics",

@@ -8,6 +8,7 @@ from racewright.errors import InputError
 from racewright.holding.debris_table import DragCoefficient
 from racewright.holding.strike_figure import HELD, SafetyFigure
 from racewright.machine.drive_checks import finite, number
+from racewright.safety import SafetyBasis
 
 Vector = tuple[float, float, float]
 
@@ -31,6 +32,8 @@ class DebrisLoad:
         Projected on the stream [m2].
     along : SafetyFigure
         Force along the stream with its range, basis, edition and caution [N].
+    safety : SafetyBasis
+        The same for force and moment.
     """
 
     name: str
@@ -40,6 +43,7 @@ class DebrisLoad:
     drag_area: float
     area: float
     along: SafetyFigure
+    safety: SafetyBasis
 
 
 def drag_load(
@@ -83,9 +87,12 @@ def drag_load(
         low=push * coefficient.low,
         value=force,
         high=push * coefficient.high,
-        basis=f"rho U^2 C_D A/2, C_D {coefficient.low:g} to {coefficient.high:g}: {coefficient.basis}",
-        edition=f"{coefficient.edition} ({coefficient.status})",
-        caution=HELD,
+        safety=SafetyBasis(
+            f"rho U^2 C_D A/2, C_D {coefficient.low:g} to {coefficient.high:g}: {coefficient.basis}",
+            coefficient.edition,
+            coefficient.status,
+            HELD,
+        ),
     )
     x, y, z = (float(one) for one in at)
     return DebrisLoad(
@@ -96,4 +103,5 @@ def drag_load(
         drag_area=a * coefficient.value,
         area=a,
         along=along,
+        safety=along.safety,
     )

@@ -13,6 +13,7 @@ from racewright.holding.debris_load import DebrisLoad
 from racewright.holding.strike_figure import HELD, SLOW, SafetyFigure
 from racewright.machine.drive_checks import number
 from racewright.remark import Remark
+from racewright.safety import SafetyBasis
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,6 +85,8 @@ class Release:
     load_after : SafetyFigure or None
         From the standing load on the retaining line to its greatest tension when it snatches [N].
     remarks : tuple of Remark
+    safety : SafetyBasis
+        Of speeds and ways: the load's.
     """
 
     link: str
@@ -97,6 +100,7 @@ class Release:
     drift_speed: float | None
     load_after: SafetyFigure | None
     remarks: tuple[Remark, ...]
+    safety: SafetyBasis
 
 
 def release(
@@ -140,7 +144,7 @@ def release(
         raise InputError("machine and debris have no drag at all: give a drag area or a load state above 0")
     speed = u * sqrt(link.capacity / middle)
     if load.high <= link.capacity:
-        return Release(link.name, load, False, speed, "held", None, None, None, None, None, ())
+        return Release(link.name, load, False, speed, "held", None, None, None, None, None, (), load.safety)
     if retaining is None:
         text = (
             f"{link.name} parts at {link.capacity:.3g} N and nothing else holds: the machine drifts with the stream, "
@@ -148,7 +152,7 @@ def release(
             "a shut-off; ask the owners below."
         )
         told = (Remark("warning", text, "adrift"),)
-        return Release(link.name, load, True, speed, "adrift", None, None, None, u, None, told)
+        return Release(link.name, load, True, speed, "adrift", None, None, None, u, None, told, load.safety)
     time, taut = _carried(retaining.slack, u, load.high / (u * u * m))
     snatch = max(load.high, _snatch(taut, u, load.high / (u * u * m), retaining.stiffness, m))
     after = SafetyFigure(
@@ -157,9 +161,9 @@ def release(
         low=load.low,
         value=None,
         high=snatch,
-        basis="standing load to greatest tension when it snatches, quadratic drag",
-        edition="own integration",
-        caution=SLOW,
+        safety=SafetyBasis(
+            "standing load to greatest tension when it snatches, quadratic drag", "own integration", "computed", SLOW
+        ),
     )
     return Release(
         link=link.name,
@@ -173,6 +177,7 @@ def release(
         drift_speed=taut,
         load_after=after,
         remarks=_remarks(link, retaining, snatch),
+        safety=load.safety,
     )
 
 
@@ -185,9 +190,12 @@ def _sum(states: Sequence[DebrisLoad], own: float) -> SafetyFigure:
         low=own + sum(s.along.low for s in states),
         value=own + sum(values),
         high=own + sum(s.along.high for s in states),
-        basis=f"drag of {named}; shelter of one by another left out",
-        edition="; ".join(dict.fromkeys(s.along.edition for s in states)) or "own formula",
-        caution=HELD,
+        safety=SafetyBasis(
+            f"drag of {named}; shelter of one by another left out",
+            "; ".join(dict.fromkeys(s.safety.edition for s in states)) or "own formula",
+            "; ".join(dict.fromkeys(s.safety.status for s in states)) or "closed form",
+            HELD,
+        ),
     )
 
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from racewright.errors import NoAnswerError
 from racewright.machine.drive_checks import number
 from racewright.remark import Remark
+from racewright.safety import SafetyBasis
 
 DEPTH_FROUDE_LIMIT = 0.5
 """Depth Froude number above which the surface answers to the machine (common practice, no source) [-]."""
@@ -23,17 +24,20 @@ class Metacentre:
         BM, waterplane's second moment over volume [m].
     over_weight : float
         GM, less free surfaces; negative capsizes [m].
-    caution : str
+    safety : SafetyBasis
     """
 
     over_buoyancy: float
     over_weight: float
-    caution: str
+    safety: SafetyBasis
 
 
-_PONTOON_CAUTION = (
+_PONTOON = SafetyBasis(
+    "GM = KB + I/V - KG - free surfaces, box-shaped hulls",
+    "closed form",
+    "closed form",
     "Upright, small heel, still water, lines not counted. Waves, water in the hull, people and lifting move the "
-    "limits; a naval architect and the local rules decide."
+    "limits; a naval architect and the local rules decide.",
 )
 
 
@@ -70,7 +74,7 @@ def pontoon(
     number("The free surface loss", free_surface_loss, 0.0, 100.0, "m")
     second = hulls * (hull_length * hull_beam**3 / 12.0 + hull_length * hull_beam * (0.5 * apart) ** 2 * (hulls - 1))
     over = second / (hulls * hull_length * hull_beam * draught)
-    return Metacentre(over, 0.5 * draught + over - centre_of_weight - free_surface_loss, _PONTOON_CAUTION)
+    return Metacentre(over, 0.5 * draught + over - centre_of_weight - free_surface_loss, _PONTOON)
 
 
 def free_surface_loss(tank_length: float, tank_width: float, volume: float, density_ratio: float = 1.0) -> float:

@@ -12,10 +12,11 @@ from numpy.typing import ArrayLike
 from racewright.errors import InputError
 from racewright.holding.checked import vector
 from racewright.holding.line_table import KINDS, Kind, breaking_strength, diameter_range, segment
-from racewright.holding.safety import TENSION_CAUTION, Safety, StrengthFactor
+from racewright.holding.safety import TENSION_CAUTION, StrengthFactor
 from racewright.holding.statics_result import Equilibrium
 from racewright.holding.statics_worst import WorstLine
 from racewright.machine.drive_checks import number
+from racewright.safety import SafetyBasis
 
 _STEP = 1e-3
 """Diameters are proposed in whole millimetres [m]."""
@@ -46,7 +47,7 @@ class LineChoice:
     stream_stiffness, stream_stiffness_low, stream_stiffness_high : float
         Of this one straight line at its fairlead along the stream, with the range of EA. Stiffer lines move less and
         take a slow load sooner; what a blow makes of it is another computation [N/m].
-    safety : Safety
+    safety : SafetyBasis
     """
 
     kind: str
@@ -64,7 +65,7 @@ class LineChoice:
     stream_stiffness: float
     stream_stiffness_low: float
     stream_stiffness_high: float
-    safety: Safety
+    safety: SafetyBasis
 
 
 def line_choices(
@@ -136,7 +137,7 @@ def _choice(
         ea / length * square + tension / length * (1.0 - square)
         for ea in (used.stiffness_low, used.stiffness, used.stiffness_high)
     )
-    basis = f"{strength.basis}; factor '{factor.name}' of {factor.source}"
+    table = strength.safety
     return LineChoice(
         kind=kind,
         grade=grade if kind.endswith("chain") else "",
@@ -153,8 +154,11 @@ def _choice(
         stream_stiffness=value,
         stream_stiffness_low=low,
         stream_stiffness_high=high,
-        safety=Safety(
-            f"{TENSION_CAUTION} {strength.caution}", basis, f"{strength.edition}; factor: {factor.edition}"
+        safety=SafetyBasis(
+            f"{table.basis}; factor '{factor.name}' of {factor.source}",
+            f"{table.edition}; factor: {factor.edition}",
+            f"strength {table.status}; factor as its source says",
+            f"{TENSION_CAUTION} {table.caution}",
         ),
     )
 

@@ -11,11 +11,12 @@ from numpy.typing import ArrayLike
 from racewright.errors import NoAnswerError
 from racewright.holding.layout import Layout
 from racewright.holding.load_state import LoadState
-from racewright.holding.safety import EQUILIBRIUM_BASIS, POSE_CAUTION, Safety
+from racewright.holding.safety import POSE_CAUTION, computed
 from racewright.holding.statics_sweep import Statics, statics
 from racewright.holding.stream import Stream
 from racewright.holding.tether import Bridle, Tether
 from racewright.machine.drive_checks import number
+from racewright.safety import SafetyBasis
 from racewright.tick import Tick, silent
 
 _CLOSE = 1e-3
@@ -34,7 +35,7 @@ class BuoyancyChoice:
         Least over the speeds and states [m].
     statics : Statics
         With that buoyancy.
-    safety : Safety
+    safety : SafetyBasis
     """
 
     buoyancy: float
@@ -42,7 +43,7 @@ class BuoyancyChoice:
     bed_clearance: float
     cover: float
     statics: Statics
-    safety: Safety
+    safety: SafetyBasis
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +61,7 @@ class BridleChoice:
     layout : Layout
         With that spread.
     statics : Statics
-    safety : Safety
+    safety : SafetyBasis
     """
 
     factor: float
@@ -68,7 +69,7 @@ class BridleChoice:
     roll: float
     layout: Layout
     statics: Statics
-    safety: Safety
+    safety: SafetyBasis
 
 
 def propose_buoyancy(
@@ -131,7 +132,7 @@ def propose_buoyancy(
         float(found.bed_clearance.min()),
         above,
         found,
-        Safety(POSE_CAUTION, EQUILIBRIUM_BASIS, "none"),
+        computed(POSE_CAUTION),
     )
 
 
@@ -186,7 +187,7 @@ def propose_bridle_width(
         float(np.abs(found.roll).max()),
         _spread(layout, factor),
         found,
-        Safety(POSE_CAUTION, EQUILIBRIUM_BASIS, "none"),
+        computed(POSE_CAUTION),
     )
 
 

@@ -16,10 +16,10 @@ from racewright.holding.line_load import form_of, grounded_length, strum_of, ten
 from racewright.holding.line_march import DRAG, LENGTH, STIFFNESS
 from racewright.holding.line_segment import Segment
 from racewright.holding.line_strum import Strum
-from racewright.holding.safety import Safety
 from racewright.holding.stream import Stream
 from racewright.machine.drive_checks import number
 from racewright.remark import Remark
+from racewright.safety import SafetyBasis
 
 LINE_ELEMENTS = 96
 """Elements of a line computed by itself. Own choice: error of tension some 1e-4 where it hangs [-]."""
@@ -58,7 +58,7 @@ class LineShape:
         Greatest tension over strength, no factor in it [-].
     strum : Strum
     remarks : tuple of Remark
-    safety : Safety
+    safety : SafetyBasis
     """
 
     form: Literal["taut", "suspended", "grounded", "slack"]
@@ -78,7 +78,7 @@ class LineShape:
     utilisation: float
     strum: Strum
     remarks: tuple[Remark, ...]
-    safety: Safety
+    safety: SafetyBasis
 
 
 def line(

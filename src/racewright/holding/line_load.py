@@ -13,11 +13,12 @@ from racewright.holding.line_held import HeldLine
 from racewright.holding.line_march import DRAG, IN_WATER, LENGTH
 from racewright.holding.line_segment import Segment
 from racewright.holding.line_strum import Strum, strumming
-from racewright.holding.safety import EQUILIBRIUM_BASIS, TENSION_CAUTION, Safety
+from racewright.holding.safety import EQUILIBRIUM_BASIS, TENSION_CAUTION
 from racewright.holding.statics_problem import Pose, Problem
 from racewright.holding.statics_result import LineLoad
 from racewright.holding.stream import Stream
 from racewright.holding.tether import Bridle
+from racewright.safety import SafetyBasis
 
 Form = Literal["taut", "suspended", "grounded", "slack"]
 _SLACK_SHARE, _BIGHT, _OWN = 0.02, 0.9, 2.0
@@ -64,10 +65,15 @@ def line_load(problem: Problem, pose: Pose, tether_place: int) -> LineLoad:
     )
 
 
-def tension_safety(segment: Segment) -> Safety:
+def tension_safety(segment: Segment) -> SafetyBasis:
     """What goes with a tension and the strength that it is set against."""
-    strength = next((b for b in segment.basis if b.startswith("strength")), segment.basis[0])
-    return Safety(f"{TENSION_CAUTION} {segment.caution}", f"{EQUILIBRIUM_BASIS}; {strength}", segment.edition)
+    strength = segment.safety
+    return SafetyBasis(
+        f"{EQUILIBRIUM_BASIS}; strength: {strength.basis}",
+        strength.edition,
+        f"tension computed; strength {strength.status}",
+        f"{TENSION_CAUTION} {strength.caution}",
+    )
 
 
 def form_of(line: HeldLine, lower: Floats, upper: Floats) -> Form:

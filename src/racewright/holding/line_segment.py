@@ -7,9 +7,17 @@ from dataclasses import dataclass, replace
 
 from racewright.holding.checked import label
 from racewright.machine.drive_checks import number
+from racewright.safety import SafetyBasis
 
 GROWTH_DENSITY = 1300.0
 """Wet density of hard growth; soft weed is near that of water (DNV-OS-E301 uses 1325; from memory, 80 %) [kg/m3]."""
+
+GIVEN_STRENGTH = SafetyBasis(
+    "strength given by the user",
+    "given by the user",
+    "user's own",
+    "Strength given by the user: check it against the certificate, worn and wet.",
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,10 +46,8 @@ class Segment:
         Square-on, on `diameter`, >= 0 [-].
     basis : tuple of str
         Status and source of strength, mass, stiffness and drag.
-    edition : str
-        Of the standard that the strength follows.
-    caution : str
-        What the reader of the strength must be told.
+    safety : SafetyBasis
+        Of the strength.
     """
 
     material: str
@@ -53,8 +59,7 @@ class Segment:
     strength: float
     drag_coefficient: float
     basis: tuple[str, ...] = ("given by the user",)
-    edition: str = "given by the user"
-    caution: str = "Strength given by the user: check it against the certificate, worn and wet."
+    safety: SafetyBasis = GIVEN_STRENGTH
     stiffness_low: float = 0.0
     stiffness_high: float = 0.0
 

@@ -12,8 +12,9 @@ from typing import Any, Literal
 import numpy as np
 
 from racewright.errors import InputError
-from racewright.holding.line_segment import Segment
+from racewright.holding.line_segment import GIVEN_STRENGTH, Segment
 from racewright.machine.drive_checks import number
+from racewright.safety import SafetyBasis
 
 Kind = Literal[
     "studless chain",
@@ -51,17 +52,15 @@ class Strength:
         Factors on it [-].
     value : float
         new x wet x splice [N].
-    basis, edition, caution : str
-        Status and source, edition of the standard, what the reader must be told.
+    safety : SafetyBasis
+        Source, edition and status of the table, what the reader must be told.
     """
 
     new: float
     wet: float
     splice: float
     value: float
-    basis: str
-    edition: str
-    caution: str
+    safety: SafetyBasis
 
 
 def breaking_strength(kind: Kind, diameter: float, grade: str = "R3", *, spliced: bool = True) -> Strength:
@@ -94,8 +93,8 @@ def breaking_strength(kind: Kind, diameter: float, grade: str = "R3", *, spliced
     else:
         new = row["strength"] * d**2
     value = 1e3 * new * wet * splice
-    told = (row["strength_source"], row["strength_edition"], data["caution"])
-    return Strength(1e3 * new, wet, splice, value, *told)
+    told = SafetyBasis(row["strength_source"], row["strength_edition"], row["strength_status"], data["caution"])
+    return Strength(1e3 * new, wet, splice, value, told)
 
 
 def proof_load(diameter: float, grade: str = "R3") -> float:
@@ -142,7 +141,7 @@ def segment(
     drag, drag_source = _drag(kind)
     used = weight if mass is None else mass
     sources = {
-        "strength": borne.basis if strength is None else "given by the user",
+        "strength": borne.safety.basis if strength is None else "given by the user",
         "mass": mass_source if mass is None else "given by the user",
         "stiffness": stretch_source if stiffness is None else "given by the user",
         "drag": drag_source if drag_coefficient is None else "given by the user",
@@ -158,8 +157,7 @@ def segment(
         strength=borne.value if strength is None else strength,
         drag_coefficient=drag if drag_coefficient is None else drag_coefficient,
         basis=tuple(f"{what}: {source}" for what, source in sources.items()),
-        edition=borne.edition if strength is None else "given by the user",
-        caution=borne.caution,
+        safety=borne.safety if strength is None else GIVEN_STRENGTH,
         stiffness_low=low if stiffness is None else 0.0,
         stiffness_high=high if stiffness is None else 0.0,
     )

@@ -10,10 +10,12 @@ from scipy.special import ndtri
 
 from racewright.errors import InputError
 from racewright.holding.contact_numbers import Floats
+from racewright.holding.contact_table import contact_stiffnesses
 from racewright.holding.log_draws import LogDraws
 from racewright.holding.strike_figure import FIRST, SCREENING, SLOW, SafetyFigure
 from racewright.machine.drive_checks import finite, number
 from racewright.remark import Remark
+from racewright.safety import SafetyBasis
 from racewright.uncertainty.binomial import binomial_limits
 
 
@@ -31,7 +33,7 @@ class YearlyChance:
         Draws above the level.
     confidence : float
         [-]
-    caution : str
+    safety : SafetyBasis
     """
 
     level: Floats
@@ -40,7 +42,7 @@ class YearlyChance:
     high: Floats
     passed: NDArray[np.intp]
     confidence: float
-    caution: str = SCREENING
+    safety: SafetyBasis
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,6 +64,8 @@ class LogExceedance:
     figures : tuple of SafetyFigure
         First-blow force and slow line tension that one year in two, ten and fifty passes.
     remarks : tuple of Remark
+    safety : tuple of SafetyBasis
+        Of the first-blow forces; of the line tensions.
     """
 
     draws: LogDraws
@@ -72,6 +76,7 @@ class LogExceedance:
     parting: YearlyChance
     figures: tuple[SafetyFigure, ...]
     remarks: tuple[Remark, ...]
+    safety: tuple[SafetyBasis, SafetyBasis]
 
 
 def yearly_chance(values: ArrayLike, levels: ArrayLike, draws: LogDraws, *, confidence: float = 0.95) -> YearlyChance:
@@ -101,7 +106,13 @@ def yearly_chance(values: ArrayLike, levels: ArrayLike, draws: LogDraws, *, conf
     share = np.array([(one.share, one.low, one.high) for one in limits]).reshape(-1, 3)
     rate = draws.encounters * share * np.array([1.0, max(1.0 - spread, 0.0), 1.0 + spread])
     chance = -np.expm1(-rate)
-    return YearlyChance(wanted, chance[:, 0], chance[:, 1], chance[:, 2], passed, confidence)
+    safety = SafetyBasis(
+        f"{_drawn(draws)}; independent strikes, limits of Clopper and Pearson",
+        "own simulation",
+        "computed",
+        SCREENING,
+    )
+    return YearlyChance(wanted, chance[:, 0], chance[:, 1], chance[:, 2], passed, confidence, safety)
 
 
 def level_of_chance(
@@ -134,12 +145,24 @@ _FEWEST = 5.0
 """Draws above a level, below which it is not told; own choice [-]."""
 
 
+def strike_safety(draws: LogDraws) -> tuple[SafetyBasis, SafetyBasis]:
+    """What stands beside the first-blow forces and beside the line tensions of a log population."""
+    basis, table = _drawn(draws), contact_stiffnesses()
+    known = "; ".join(dict.fromkeys(f"{k.name} {k.status}" for k in (table[0], table[-1])))
+    first = SafetyBasis(f"{basis}; published contact stiffnesses", "2002; ASCE 7-16", known, FIRST)
+    return first, SafetyBasis(basis, "own simulation", "computed", SLOW)
+
+
+def _drawn(draws: LogDraws) -> str:
+    return f"{draws.length.size} strikes drawn from the log population, {draws.encounters:.3g} expected a year"
+
+
 def figures_of(
     first_low: Floats, first_high: Floats, slow: Floats, draws: LogDraws, confidence: float
 ) -> tuple[tuple[SafetyFigure, ...], tuple[Remark, ...]]:
     """Levels that one year in two, ten and fifty passes; a remark where the draws are too few for one."""
     found: list[SafetyFigure] = []
-    basis = f"{slow.size} strikes drawn from the log population, {draws.encounters:.3g} expected a year"
+    of_first, of_slow = strike_safety(draws)
     for years in (2.0, 10.0, 50.0):
         soft, stiff, line = (
             level_of_chance(one, 1.0 / years, draws, confidence=confidence) for one in (first_low, first_high, slow)
@@ -151,9 +174,6 @@ def figures_of(
             )
             return tuple(found), (Remark("note", text, "few draws"),)
         said = f"passed in one year of {years:g}"
-        table = f"{basis}; published contact stiffnesses"
-        found.append(
-            SafetyFigure(f"first-blow force {said}", "N", soft[0], None, stiff[2], table, "2002; ASCE 7-16", FIRST)
-        )
-        found.append(SafetyFigure(f"slow line tension {said}", "N", *line, basis, "own simulation", SLOW))
+        found.append(SafetyFigure(f"first-blow force {said}", "N", soft[0], None, stiff[2], of_first))
+        found.append(SafetyFigure(f"slow line tension {said}", "N", *line, of_slow))
     return tuple(found), ()

@@ -12,7 +12,7 @@ from racewright.holding.contact_numbers import Floats
 from racewright.holding.contact_table import contact_stiffnesses
 from racewright.holding.log_body import Log
 from racewright.holding.log_draws import Front, LogDraws, draw_logs
-from racewright.holding.log_exceedance import LogExceedance, figures_of, yearly_chance
+from racewright.holding.log_exceedance import LogExceedance, figures_of, strike_safety, yearly_chance
 from racewright.holding.log_population import LogPopulation
 from racewright.holding.strike_first_blow import solve
 from racewright.holding.strike_machine import StruckMachine
@@ -87,7 +87,7 @@ def log_exceedance(
     parting = yearly_chance(slow, np.array(levels), draws, confidence=confidence)
     figures, few = figures_of(low, high, slow, draws, confidence)
     remarks = (*_remarks(answered.size - int(answered.sum()), parting.high), *few)
-    return LogExceedance(draws, low, high, slow, answered, parting, figures, remarks)
+    return LogExceedance(draws, low, high, slow, answered, parting, figures, remarks, strike_safety(draws))
 
 
 def _strike(

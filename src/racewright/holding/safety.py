@@ -1,4 +1,4 @@
-"""What a number that touches safety carries with it: caution, basis, edition; and the factors it is set against."""
+"""What the reader of statics is told, and the factors that tensions are set against."""
 
 from __future__ import annotations
 
@@ -8,25 +8,7 @@ from typing import Literal
 from racewright.errors import InputError
 from racewright.holding.checked import label
 from racewright.machine.drive_checks import number
-
-
-@dataclass(frozen=True, slots=True)
-class Safety:
-    """Beside a number that somebody's safety hangs on.
-
-    Attributes
-    ----------
-    caution : str
-        What the reader must be told.
-    basis : str
-        How the number was found.
-    edition : str
-        Edition of the standard or table behind it; 'none' when there is none.
-    """
-
-    caution: str
-    basis: str
-    edition: str
+from racewright.safety import SafetyBasis
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,3 +62,10 @@ STABILITY_CAUTION = (
     "tethered bodies also gallop. Test a model."
 )
 EQUILIBRIUM_BASIS = "balance of forces on a rigid body and elastic lines in a steady stream, computed"
+COMPUTED = "own computation"
+"""Edition of what no standard or table stands behind."""
+
+
+def computed(caution: str, basis: str = EQUILIBRIUM_BASIS) -> SafetyBasis:
+    """A basis of numbers that were computed here, with no standard behind them."""
+    return SafetyBasis(basis, COMPUTED, "computed", caution)

@@ -8,7 +8,7 @@ import numpy as np
 
 from racewright.holding.body import Body
 from racewright.holding.checked import Floats
-from racewright.holding.safety import STABILITY_CAUTION, Safety
+from racewright.holding.safety import STABILITY_CAUTION, computed
 from racewright.holding.statics_result import Mode, Stability
 
 NAMES = ("surge", "sway", "heave", "roll", "pitch", "yaw")
@@ -96,7 +96,7 @@ def stability(body: Body, stiffness: Floats, damping: Floats, turn: Floats, grav
         heave_from_pitch=float(raw[2, 4]),
         pitch_from_heave=float(raw[4, 2]),
         size=body.size,
-        safety=Safety(STABILITY_CAUTION, "eigenvalues of the linear motions about the computed pose", "none"),
+        safety=computed(STABILITY_CAUTION, "eigenvalues of the linear motions about the computed pose"),
     )
 
 

@@ -10,7 +10,7 @@ from racewright.holding.checked import Floats
 from racewright.holding.layout import Layout
 from racewright.holding.line_load import line_load
 from racewright.holding.load_state import LoadState
-from racewright.holding.safety import EQUILIBRIUM_BASIS, POSE_CAUTION, Safety
+from racewright.holding.safety import POSE_CAUTION, computed
 from racewright.holding.stability import condensed, stability
 from racewright.holding.statics_problem import Pose, Problem
 from racewright.holding.statics_reasons import reasons
@@ -142,7 +142,7 @@ def told(problem: Problem, found: Found | None) -> Equilibrium:
         stiffness=stiffness,
         stability=still,
         remarks=_remarks(problem, lines, still),
-        safety=Safety(POSE_CAUTION, EQUILIBRIUM_BASIS, "none"),
+        safety=computed(POSE_CAUTION),
     )
 
 
@@ -186,7 +186,7 @@ def unsettled(layout: Layout, stream: Stream, state: str, why: Reason) -> Equili
         stiffness=np.zeros((6, 6)),
         stability=None,
         remarks=(),
-        safety=Safety(POSE_CAUTION, EQUILIBRIUM_BASIS, "none"),
+        safety=computed(POSE_CAUTION),
     )
 
 

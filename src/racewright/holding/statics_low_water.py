@@ -12,11 +12,12 @@ from racewright.errors import InputError
 from racewright.holding.checked import Floats, array
 from racewright.holding.layout import Layout
 from racewright.holding.load_state import LoadState
-from racewright.holding.safety import EQUILIBRIUM_BASIS, POSE_CAUTION, Safety
+from racewright.holding.safety import POSE_CAUTION, computed
 from racewright.holding.statics import searched, told
 from racewright.holding.statics_problem import Pose, Problem
 from racewright.holding.stream import Stream
 from racewright.machine.drive_checks import number
+from racewright.safety import SafetyBasis
 from racewright.tick import Tick, silent
 
 
@@ -36,7 +37,7 @@ class LowWater:
         Least depth down to which everything holds, None when the deepest does not [m].
     aground_at : float or None
         First depth, going down, where the body lies on the bed, None when at none [m].
-    safety : Safety
+    safety : SafetyBasis
     """
 
     depth: Floats
@@ -45,7 +46,7 @@ class LowWater:
     reason: tuple[str, ...]
     least_depth: float | None
     aground_at: float | None
-    safety: Safety
+    safety: SafetyBasis
 
     @property
     def holds(self) -> NDArray[np.bool_]:
@@ -109,5 +110,5 @@ def low_water(
         tuple(why),
         float(levels[count - 1]) if count else None,
         float(levels[aground.index(True)]) if True in aground else None,
-        Safety(POSE_CAUTION, EQUILIBRIUM_BASIS, "none"),
+        computed(POSE_CAUTION),
     )

@@ -7,8 +7,8 @@ from typing import Literal
 
 from racewright.holding.checked import Floats
 from racewright.holding.line_strum import Strum
-from racewright.holding.safety import Safety
 from racewright.remark import Remark
+from racewright.safety import SafetyBasis
 
 ReasonCode = Literal[
     "line too short",
@@ -97,7 +97,7 @@ class LineLoad:
         How the current's drag on the line was taken: on a slack line whose shape was not found, on the straight line.
     strum : Strum
         Whether it may vibrate in the current.
-    safety : Safety
+    safety : SafetyBasis
         Caution, basis and edition of tension and strength.
     """
 
@@ -120,7 +120,7 @@ class LineLoad:
     pull_on_body: tuple[float, float, float]
     drag: Literal["on its shape", "on its chord"]
     strum: Strum
-    safety: Safety
+    safety: SafetyBasis
 
 
 @dataclass(frozen=True, slots=True)
@@ -162,7 +162,7 @@ class Stability:
         [N]. They differ where loads follow the body.
     size : float
         Length that makes turns and shifts comparable in `Mode.shape` [m].
-    safety : Safety
+    safety : SafetyBasis
     """
 
     holds_still: bool
@@ -173,7 +173,7 @@ class Stability:
     heave_from_pitch: float
     pitch_from_heave: float
     size: float
-    safety: Safety
+    safety: SafetyBasis
 
 
 @dataclass(frozen=True, slots=True)
@@ -219,7 +219,7 @@ class Equilibrium:
     stability : Stability or None
         None when not settled.
     remarks : tuple of Remark
-    safety : Safety
+    safety : SafetyBasis
         Of pose and clearance.
     """
 
@@ -246,7 +246,7 @@ class Equilibrium:
     stiffness: Floats
     stability: Stability | None
     remarks: tuple[Remark, ...]
-    safety: Safety
+    safety: SafetyBasis
 
     @property
     def reason(self) -> Reason | None:

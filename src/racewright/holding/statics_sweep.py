@@ -11,11 +11,12 @@ from racewright.errors import InputError
 from racewright.holding.checked import Floats, array
 from racewright.holding.layout import Layout
 from racewright.holding.load_state import LoadState, still
-from racewright.holding.safety import EQUILIBRIUM_BASIS, TENSION_CAUTION, Safety
+from racewright.holding.safety import TENSION_CAUTION, computed
 from racewright.holding.statics import searched, told
 from racewright.holding.statics_problem import Pose, Problem
 from racewright.holding.statics_result import Equilibrium
 from racewright.holding.stream import Stream
+from racewright.safety import SafetyBasis
 from racewright.tick import Tick, silent
 
 
@@ -45,7 +46,7 @@ class Statics:
     slack : ndarray of bool, shape (s, u, n)
     points : tuple of tuple of Equilibrium
         All of it, by state, then by speed.
-    safety : Safety
+    safety : SafetyBasis
         Of the tensions; each point's lines carry the editions of their strengths.
     """
 
@@ -69,7 +70,7 @@ class Statics:
     uplift: Floats
     slack: NDArray[np.bool_]
     points: tuple[tuple[Equilibrium, ...], ...]
-    safety: Safety
+    safety: SafetyBasis
 
 
 def statics(
@@ -174,5 +175,5 @@ def table_of(
         uplift=of_lines("uplift"),
         slack=np.array(slack),
         points=points,
-        safety=Safety(TENSION_CAUTION, EQUILIBRIUM_BASIS, "none"),
+        safety=computed(TENSION_CAUTION),
     )

@@ -11,10 +11,11 @@ from numpy.typing import ArrayLike, NDArray
 from racewright.holding.checked import Floats, array
 from racewright.holding.layout import Layout
 from racewright.holding.load_state import LoadState
-from racewright.holding.safety import EQUILIBRIUM_BASIS, POSE_CAUTION, Safety
+from racewright.holding.safety import POSE_CAUTION, computed
 from racewright.holding.statics import searched, told
 from racewright.holding.statics_problem import Pose, Problem
 from racewright.holding.stream import Stream
+from racewright.safety import SafetyBasis
 from racewright.tick import Tick, silent
 
 _TURN = math.radians(10.0)
@@ -40,7 +41,7 @@ class WatchCircle:
         Greatest horizontal offset of the origin; NaN when nothing settled [m].
     swept_radius : float
         The same for the outline's outermost point [m].
-    safety : Safety
+    safety : SafetyBasis
     """
 
     heading: Floats
@@ -54,7 +55,7 @@ class WatchCircle:
     reason: tuple[tuple[str, ...], ...]
     radius: float
     swept_radius: float
-    safety: Safety
+    safety: SafetyBasis
 
 
 def watch_circle(
@@ -120,7 +121,7 @@ def watch_circle(
         tuple(tuple(row) for row in why),
         float(np.nanmax(offset)) if known else math.nan,
         float(np.nanmax(reach)) if known else math.nan,
-        Safety(POSE_CAUTION, EQUILIBRIUM_BASIS, "none"),
+        computed(POSE_CAUTION),
     )
 
 

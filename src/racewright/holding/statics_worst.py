@@ -6,9 +6,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
 
-from racewright.holding.safety import Safety, StrengthFactor
+from racewright.holding.safety import StrengthFactor
 from racewright.holding.statics_result import LineLoad
 from racewright.holding.statics_sweep import Statics
+from racewright.safety import SafetyBasis
 
 Case = Literal["intact", "one line lost"]
 
@@ -66,7 +67,7 @@ class WorstLine:
         One for each factor of this case.
     left_out : int
         Points of this case that did not settle: nothing is known of the line there.
-    safety : Safety
+    safety : SafetyBasis
     """
 
     name: str
@@ -80,7 +81,7 @@ class WorstLine:
     uplift: float
     utilisations: tuple[Utilisation, ...]
     left_out: int
-    safety: Safety
+    safety: SafetyBasis
 
 
 def worst_lines(

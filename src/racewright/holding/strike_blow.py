@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from racewright.holding.contact_table import ContactStiffness
 from racewright.holding.strike_figure import SafetyFigure
 from racewright.remark import Remark
+from racewright.safety import SafetyBasis
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,6 +59,8 @@ class FirstBlow:
     slides : bool
         The lean passes the angle of friction.
     remarks : tuple of Remark
+    safety : SafetyBasis
+        Of force, impulse and work.
     """
 
     force: SafetyFigure
@@ -74,3 +77,4 @@ class FirstBlow:
     friction_angle: float
     slides: bool
     remarks: tuple[Remark, ...]
+    safety: SafetyBasis

@@ -19,6 +19,7 @@ from racewright.holding.strike_codes import (
 )
 from racewright.holding.strike_figure import SCREENING, SafetyFigure
 from racewright.holding.strike_spectrum import R_MAX_EDITION, code_factor
+from racewright.safety import SafetyBasis
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,16 +30,13 @@ class Estimate:
     ----------
     name : str
     force : SafetyFigure
-        With the form as basis, its edition, and a caution [N].
-    status : str
-        How form and numbers are known here.
+        With the form as basis, its edition, how both are known here, and a caution [N].
     leaves_out : str
         What the form does not know.
     """
 
     name: str
     force: SafetyFigure
-    status: str
     leaves_out: str
 
 
@@ -101,5 +99,5 @@ def code_estimates(
 
 
 def _one(name: str, one: float, other: float, basis: str, edition: str, status: str) -> Estimate:
-    force = SafetyFigure(f"{name} force", "N", min(one, other), None, max(one, other), basis, edition, _CAUTION)
-    return Estimate(name, force, status, RIGID)
+    safety = SafetyBasis(basis, edition, status, _CAUTION)
+    return Estimate(name, SafetyFigure(f"{name} force", "N", min(one, other), None, max(one, other), safety), RIGID)

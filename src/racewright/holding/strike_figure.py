@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from racewright.safety import SafetyBasis
+
 SCREENING = (
     "A screening figure, not a design value: a competent engineer, local codes and the owners of bridges, weirs and "
     "banks below decide."
@@ -16,6 +18,14 @@ SLOW = (
     "Tension in the line, seconds after the blow. It is not the force at the place struck, which is many times "
     f"higher. A parting line flies back: keep people out of its whole reach. {SCREENING}"
 )
+AFTER = (
+    "Where a log goes hangs on friction, shape and turbulence that nobody knows beforehand: plan for one that stays. "
+    f"{SCREENING}"
+)
+STRUCK_LINE = (
+    "A line that a log drives into may part and fly back: keep people out of its whole reach. Ends that give way and "
+    f"a line that is worn are not in it. {SCREENING}"
+)
 HELD = (
     "Debris held on lines or machine can grow within hours and part them; nobody goes near it in the current, and "
     f"cutting it free releases stored energy. {SCREENING}"
@@ -24,7 +34,7 @@ HELD = (
 
 @dataclass(frozen=True, slots=True)
 class SafetyFigure:
-    """One number with its range and its caution.
+    """One number with its range, caution, basis and edition.
 
     Attributes
     ----------
@@ -36,8 +46,8 @@ class SafetyFigure:
         Range [unit].
     value : float or None
         Middle value; None where only the range may be shown [unit].
-    basis, edition, caution : str
-        Formula or source; its edition; what the reader must be told.
+    safety : SafetyBasis
+        Formula or source; its edition; how it is known; what the reader must be told.
     """
 
     name: str
@@ -45,6 +55,4 @@ class SafetyFigure:
     low: float
     value: float | None
     high: float
-    basis: str
-    edition: str
-    caution: str
+    safety: SafetyBasis

@@ -16,6 +16,7 @@ from racewright.holding.strike_scene import RESTITUTION, Strike
 from racewright.holding.strike_touch import Touch, first_touch
 from racewright.machine.drive_checks import number
 from racewright.remark import Remark
+from racewright.safety import SafetyBasis
 
 Table = tuple[ContactStiffness, ...]
 
@@ -122,9 +123,12 @@ def _blow_of(
         low=min(forces),
         value=None,
         high=max(forces),
-        basis="v sqrt(k m), m the reduced mass at the place struck; k of " + " and ".join(k.name for k in table),
-        edition="; ".join(dict.fromkeys(k.edition for k in table)),
-        caution=FIRST,
+        safety=SafetyBasis(
+            "v sqrt(k m), m the reduced mass at the place struck; k of " + " and ".join(k.name for k in table),
+            "; ".join(dict.fromkeys(k.edition for k in table)),
+            "; ".join(dict.fromkeys(f"{k.name} {k.status}" for k in table)),
+            FIRST,
+        ),
     )
     angle = atan(friction)
     depth = max(force / k.value for k, force in zip(table, forces, strict=True))
@@ -143,6 +147,7 @@ def _blow_of(
         friction_angle=angle,
         slides=touch.lean > angle,
         remarks=_remarks(touch, touch.lean > angle, friction, depth),
+        safety=figure.safety,
     )
 
 

@@ -8,6 +8,7 @@ from racewright.holding.strike_figure import SafetyFigure
 from racewright.holding.strike_first_blow import first_blow
 from racewright.holding.strike_outcome import strike_outcome
 from racewright.holding.strike_scene import Strike
+from racewright.safety import SafetyBasis
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,6 +31,8 @@ class HeldRow:
         What becomes of the log.
     time_to_clear : float or None
         [s]
+    safety : SafetyBasis
+        Of force, impulse and energy.
     """
 
     held: str
@@ -39,6 +42,7 @@ class HeldRow:
     slow_tension: SafetyFigure | None
     ending: str
     time_to_clear: float | None
+    safety: SafetyBasis
 
 
 def beside_fixed(strike: Strike, *, until: float = 60.0) -> tuple[HeldRow, HeldRow]:
@@ -57,6 +61,15 @@ def beside_fixed(strike: Strike, *, until: float = 60.0) -> tuple[HeldRow, HeldR
         one = replace(strike, machine=replace(strike.machine, fixed=fixed))
         blow, after = first_blow(one), strike_outcome(one, until=until)
         rows.append(
-            HeldRow(held, blow.force, blow.impulse, blow.work, after.slow_tension, after.ending, after.time_to_clear)
+            HeldRow(
+                held,
+                blow.force,
+                blow.impulse,
+                blow.work,
+                after.slow_tension,
+                after.ending,
+                after.time_to_clear,
+                blow.safety,
+            )
         )
     return rows[0], rows[1]

@@ -10,8 +10,9 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from racewright.holding.contact_numbers import Floats
-from racewright.holding.strike_figure import SLOW, SafetyFigure
+from racewright.holding.strike_figure import SLOW, STRUCK_LINE, SafetyFigure
 from racewright.machine.drive_checks import finite, number
+from racewright.safety import SafetyBasis
 
 Lying = Literal["clear of the lines", "swings off one line", "slides off the lines", "caught across lines"]
 
@@ -34,6 +35,8 @@ class LineStrike:
         It passes the capacity.
     slides : bool
         The line's lean passes the angle of friction: the log slides along it.
+    safety : SafetyBasis
+        Of the forces across the line.
     """
 
     first_force: float
@@ -42,6 +45,7 @@ class LineStrike:
     tension: SafetyFigure
     parts: bool
     slides: bool
+    safety: SafetyBasis
 
 
 def line_strike(
@@ -104,13 +108,17 @@ def line_strike(
         low=high,
         value=high,
         high=high,
-        basis="energy of the log across a taut line, ends held",
-        edition="own formula",
-        caution=SLOW,
+        safety=SafetyBasis("energy of the log across a taut line, ends held", "own formula", "closed form", SLOW),
+    )
+    across_line = SafetyBasis(
+        "kink that runs out along the line, then the log's energy across it, ends held",
+        "own formula",
+        "closed form",
+        STRUCK_LINE,
     )
     turned = 0.5 * np.pi - lean
     slides = turned > atan(number("Friction", friction, 0.0, 1.0))
-    return LineStrike(2.0 * across * sqrt(t0 * mass), y, high * g * y, figure, high > capacity, slides)
+    return LineStrike(2.0 * across * sqrt(t0 * mass), y, high * g * y, figure, high > capacity, slides, across_line)
 
 
 @dataclass(frozen=True, slots=True)

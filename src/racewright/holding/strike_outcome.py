@@ -12,13 +12,14 @@ from numpy.typing import ArrayLike
 
 from racewright.holding.contact_numbers import Floats
 from racewright.holding.contact_table import contact_stiffnesses
-from racewright.holding.strike_figure import SafetyFigure
+from racewright.holding.strike_figure import AFTER, SafetyFigure
 from racewright.holding.strike_line import across_lines
 from racewright.holding.strike_run import StrikeRun
 from racewright.holding.strike_scene import Strike
 from racewright.holding.strike_touch import first_touch
 from racewright.holding.strike_two_phase import second_phase
 from racewright.remark import Remark
+from racewright.safety import SafetyBasis
 from racewright.tick import Tick, silent
 
 Ending = Literal[
@@ -30,6 +31,13 @@ _SLOWED = 2.0
 """A log that needs more than this many times the undisturbed passing time was held up (own choice) [-]."""
 _FAR_YAW = 0.5
 """Own choice [rad]."""
+
+WAY = SafetyBasis(
+    "log and machine followed in plan on the tether's stiffness, softest published contact",
+    "own integration",
+    "computed",
+    AFTER,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,6 +68,8 @@ class Outcome:
         None for a log that does not reach the machine.
     remarks : tuple of Remark
         Says when the machine turned so far that the tether's linear stiffness no longer holds.
+    safety : SafetyBasis
+        Of what becomes of log and machine.
     """
 
     ending: Ending
@@ -72,6 +82,7 @@ class Outcome:
     yaw: float
     run: StrikeRun | None
     remarks: tuple[Remark, ...] = ()
+    safety: SafetyBasis = WAY
 
 
 def strike_outcome(strike: Strike, *, until: float = 60.0, lines: ArrayLike | None = None) -> Outcome:

@@ -14,6 +14,7 @@ from racewright.holding.strike_figure import FIRST, SLOW, SafetyFigure
 from racewright.holding.strike_scene import Strike
 from racewright.holding.strike_touch import Touch, first_touch
 from racewright.machine.drive_checks import number
+from racewright.safety import SafetyBasis
 from racewright.tick import Tick, silent
 
 ENDS = ("cleared", "time up", "went through", "swung back")
@@ -85,6 +86,8 @@ class StrikeRun:
     work : Work
     state : ndarray, shape (17,)
         The kernel's, at the end.
+    safety : tuple of SafetyBasis
+        Of the forces at the place struck; of the line tension.
     """
 
     touch: Touch
@@ -107,6 +110,7 @@ class StrikeRun:
     trace_tension: Floats
     work: Work
     state: Floats
+    safety: tuple[SafetyBasis, SafetyBasis]
 
 
 def integrate_strike(
@@ -197,19 +201,17 @@ def run_from(strike: Strike, touch: Touch, state: Floats, plane: Plane, steps: S
         )
     rest = strike.tether.pretension
     tension = rest + float(notes[kernel.SLOW])
-    figure = SafetyFigure(
-        "slow line tension", "N", tension, tension, tension, "integrated on the tether's stiffness with drag",
-        "own integration", SLOW,
-    )  # fmt: skip
+    slow = SafetyBasis("integrated on the tether's stiffness with drag", "own integration", "computed", SLOW)
+    first = _first_figure(float(notes[kernel.FIRST_PEAK]), plane.contact.stiffness)
     return StrikeRun(
         touch=touch,
         first_peak=float(notes[kernel.FIRST_PEAK]),
-        first_force=_first_figure(float(notes[kernel.FIRST_PEAK]), plane.contact.stiffness),
+        first_force=first,
         first_duration=float(notes[kernel.FIRST_TIME]),
         first_steps=int(notes[kernel.FIRST_STEPS]),
         second_place=bool(notes[kernel.SECOND_PLACE]),
         peak=float(notes[kernel.PEAK]),
-        slow_tension=figure,
+        slow_tension=SafetyFigure("slow line tension", "N", tension, tension, tension, slow),
         slow_time=float(notes[kernel.SLOW_TIME]),
         touches=int(notes[kernel.TOUCHES]),
         touch_time=float(notes[kernel.TOUCH_TIME]),
@@ -222,6 +224,7 @@ def run_from(strike: Strike, touch: Touch, state: Floats, plane: Plane, steps: S
         trace_tension=rest + trace[:rows, 8],
         work=_work(strike, state, z, plane),
         state=z,
+        safety=(first.safety, slow),
     )
 
 
@@ -232,9 +235,12 @@ def _first_figure(force: float, stiffness: float) -> SafetyFigure:
         low=force,
         value=force,
         high=force,
-        basis=f"integrated with a contact stiffness of {stiffness:.3g} N/m; published ones differ by a factor of 25",
-        edition="own integration",
-        caution=FIRST,
+        safety=SafetyBasis(
+            f"integrated with a contact stiffness of {stiffness:.3g} N/m; published ones differ by a factor of 25",
+            "own integration",
+            "computed",
+            FIRST,
+        ),
     )
 
 

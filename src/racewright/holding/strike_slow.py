@@ -9,6 +9,7 @@ from racewright.holding.strike_figure import SLOW, SafetyFigure
 from racewright.holding.strike_tether import Tether
 from racewright.machine.drive_checks import number
 from racewright.remark import Remark
+from racewright.safety import SafetyBasis
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +50,7 @@ class SlowResponse:
     parts : bool
         The larger passes the tether's capacity.
     remarks : tuple of Remark
+    safety : SafetyBasis
     """
 
     plastic: SlowCase
@@ -56,6 +58,7 @@ class SlowResponse:
     tension: SafetyFigure
     parts: bool
     remarks: tuple[Remark, ...]
+    safety: SafetyBasis
 
 
 def slow_response(log_mass: float, machine_mass: float, speed: float, tether: Tether) -> SlowResponse:
@@ -86,12 +89,15 @@ def slow_response(log_mass: float, machine_mass: float, speed: float, tether: Te
         low=tether.pretension + low,
         value=None,
         high=tether.pretension + high,
-        basis="momentum, then v sqrt(m k) on the tether; plastic and elastic blow, no drag",
-        edition="own formula",
-        caution=SLOW,
+        safety=SafetyBasis(
+            "momentum, then v sqrt(m k) on the tether; plastic and elastic blow, no drag",
+            "own formula",
+            "closed form",
+            SLOW,
+        ),
     )
     parts = tension.high > tether.capacity
-    return SlowResponse(plastic, elastic, tension, parts, parting_remarks(tension.high, tether))
+    return SlowResponse(plastic, elastic, tension, parts, parting_remarks(tension.high, tether), tension.safety)
 
 
 def parting_remarks(tension: float, tether: Tether) -> tuple[Remark, ...]:

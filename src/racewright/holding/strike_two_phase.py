@@ -15,6 +15,7 @@ from racewright.holding.strike_slow import parting_remarks
 from racewright.holding.strike_touch import Touch, first_touch
 from racewright.machine.drive_checks import number
 from racewright.remark import Remark
+from racewright.safety import SafetyBasis
 
 LATER = 100.0
 """Stiffness of the later touches over the tether's: quick on its time scale, few steps; own choice [-]."""
@@ -40,6 +41,8 @@ class TwoPhase:
     run : StrikeRun
         The run with the higher tension.
     remarks : tuple of Remark
+    safety : tuple of SafetyBasis
+        Of the force at the place struck; of the line tension.
     """
 
     first: FirstBlow
@@ -48,6 +51,7 @@ class TwoPhase:
     parts: bool
     run: StrikeRun
     remarks: tuple[Remark, ...]
+    safety: tuple[SafetyBasis, SafetyBasis]
 
 
 def two_phase(strike: Strike, *, until: float | None = None, later: float = LATER) -> TwoPhase:
@@ -80,7 +84,8 @@ def two_phase(strike: Strike, *, until: float | None = None, later: float = LATE
     figure = replace(high.slow_tension, low=low.slow_tension.low, value=None)
     tension = figure.high
     remarks = (*first.remarks, *parting_remarks(tension, strike.tether))
-    return TwoPhase(first, figure, high.slow_time, tension > strike.tether.capacity, high, remarks)
+    parts = tension > strike.tether.capacity
+    return TwoPhase(first, figure, high.slow_time, parts, high, remarks, (first.safety, figure.safety))
 
 
 def second_phase(

@@ -19,9 +19,11 @@ from racewright.errors import InputError, MissingColumn
 from racewright.ledger.node import Given, Node, node_key, node_seed
 from racewright.ledger.nodes_drive import DRIVE_NODES
 from racewright.ledger.nodes_energy import ENERGY_NODES
+from racewright.ledger.nodes_holding import HOLDING_NODES
 from racewright.ledger.nodes_machine import MACHINE_NODES
 from racewright.ledger.nodes_place import PLACE_NODES
 from racewright.ledger.nodes_rows import ROW_NODES
+from racewright.ledger.nodes_struck import STRUCK_NODES
 from racewright.ledger.nodes_supply import SUPPLY_NODES
 from racewright.ledger.nodes_trials import TRIALS_NODES
 from racewright.ledger.roles import Roles, roles_of
@@ -30,7 +32,17 @@ from racewright.scheme.load import LoadedScheme
 from racewright.scheme.model import CaseTable
 from racewright.tick import Tick, silent
 
-_ALL = (*PLACE_NODES, *MACHINE_NODES, *ROW_NODES, *DRIVE_NODES, *SUPPLY_NODES, *ENERGY_NODES, *TRIALS_NODES)
+_ALL = (
+    *PLACE_NODES,
+    *MACHINE_NODES,
+    *ROW_NODES,
+    *DRIVE_NODES,
+    *SUPPLY_NODES,
+    *ENERGY_NODES,
+    *TRIALS_NODES,
+    *HOLDING_NODES,
+    *STRUCK_NODES,
+)
 NODES: Mapping[str, Node] = {n.name: n for n in _ALL}
 """Every node by name; a node comes after the nodes that it reads, but for the order of groups."""
 

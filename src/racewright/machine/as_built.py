@@ -117,7 +117,7 @@ def as_built(design: Row, measured: Measurement) -> BuiltRow:
         unit must be wrong; nothing was measured.
     """
     _check(design, measured)
-    row = design if measured.clearance is None else _with_clearance(design, measured.clearance)
+    row = design if measured.clearance is None else with_clearance(design, measured.clearance)
     deviations = []
     for key in MEASURED:
         values = getattr(measured, key)
@@ -141,7 +141,8 @@ def as_built(design: Row, measured: Measurement) -> BuiltRow:
     return BuiltRow(measured.part, row, tuple(deviations), said)
 
 
-def _with_clearance(row: Row, clearance: float) -> Row:
+def with_clearance(row: Row, clearance: float) -> Row:
+    """The row with another gap at its tips [m]: sections between hub and tip move in proportion."""
     hub, tip = float(row.radius[0]), float(row.radius[-1])
     share = (tip + row.clearance - clearance - hub) / (tip - hub)
     return replace(row_at(row, hub + (row.radius - hub) * share), clearance=clearance)

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import math
-
 import numpy as np
 from numpy.typing import NDArray
 
@@ -13,15 +11,16 @@ HIGHEST = 0.4
 """Place of the four-digit mean line's largest rise over chord, as in the published sections 24tt and 44tt."""
 
 
-def circular_arc(x: Floats, camber: float) -> tuple[Floats, Floats]:
+def circular_arc(x: Floats, camber: float | Floats) -> tuple[Floats, Floats]:
     """Rise and angle of a circular arc over the chord from 0 to 1.
 
     Parameters
     ----------
     x : ndarray
         Place along the chord [-].
-    camber : float
-        Turning; positive turns towards positive rise, so that the line bulges the other way [rad].
+    camber : float or ndarray
+        Turning, one for all places or one each; positive turns towards positive rise, so that the line bulges the
+        other way [rad].
 
     Returns
     -------
@@ -30,13 +29,13 @@ def circular_arc(x: Floats, camber: float) -> tuple[Floats, Floats]:
 
     Closed form: curvature k = 2 sin(camber/2), sine of the angle k (x - 1/2); largest rise tan(camber/4)/2.
     """
-    curvature = 2.0 * math.sin(0.5 * camber)
+    curvature = 2.0 * np.sin(0.5 * camber)
     sine = curvature * (x - 0.5)
-    rise = curvature * x * (x - 1.0) / (np.sqrt(1.0 - sine * sine) + math.cos(0.5 * camber))
+    rise = curvature * x * (x - 1.0) / (np.sqrt(1.0 - sine * sine) + np.cos(0.5 * camber))
     return rise, np.arcsin(sine)
 
 
-def four_digit_line(x: Floats, camber: float) -> tuple[Floats, Floats]:
+def four_digit_line(x: Floats, camber: float | Floats) -> tuple[Floats, Floats]:
     """Rise and angle of the four-digit mean line whose largest rise stands at 0.4; arguments as `circular_arc`.
 
     Two parabolas, m/p^2 (2 p x - x^2) ahead of p = 0.4 and m/(1-p)^2 ((1 - 2p) + 2 p x - x^2) behind it; its
@@ -54,8 +53,8 @@ def four_digit_line(x: Floats, camber: float) -> tuple[Floats, Floats]:
     return -rise, -np.arctan(slope)
 
 
-def four_digit_height(camber: float) -> float:
+def four_digit_height(camber: float | Floats) -> float | Floats:
     """Largest rise over chord of the four-digit mean line of a turning; negative for a negative one [-]."""
     front, back = 2.0 / HIGHEST, 2.0 / (1.0 - HIGHEST)
-    tangent = math.tan(camber)
-    return 2.0 * tangent / (front + back + math.sqrt((front + back) ** 2 + 4.0 * front * back * tangent**2))
+    tangent = np.tan(camber)
+    return 2.0 * tangent / (front + back + np.sqrt((front + back) ** 2 + 4.0 * front * back * tangent**2))

@@ -33,17 +33,18 @@ class Family:
     Attributes
     ----------
     half_thickness : callable
-        (root of x/chord, thickness over chord) -> half thickness over chord, across the mean line.
+        (root of x/chord, thickness over chord) -> half thickness over chord, across the mean line; the thickness
+        is one number or one for each root.
     mean_line : callable
-        (x/chord, camber in rad) -> (rise over chord, angle in rad).
+        (x/chord, camber in rad, likewise) -> (rise over chord, angle in rad).
     nose_radius, edge_thickness : callable
         thickness over chord -> leading-edge radius and trailing-edge thickness over chord.
     meaning, source : str
         What it is, and where its definition comes from.
     """
 
-    half_thickness: Callable[[Floats, float], Floats]
-    mean_line: Callable[[Floats, float], tuple[Floats, Floats]]
+    half_thickness: Callable[[Floats, float | Floats], Floats]
+    mean_line: Callable[[Floats, float | Floats], tuple[Floats, Floats]]
     nose_radius: Callable[[float], float]
     edge_thickness: Callable[[float], float]
     meaning: str

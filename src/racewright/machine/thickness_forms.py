@@ -23,7 +23,7 @@ _EDGE_RATE = {0.2: 0.200, 0.3: 0.234, 0.4: 0.315, 0.5: 0.465, 0.6: 0.700}
 """Coefficient of 1 - x in the modified form, by the place of its largest thickness."""
 
 
-def half_thickness(root: Floats, thickness: float, lip: float = 1.0) -> Floats:
+def half_thickness(root: Floats, thickness: float | Floats, lip: float = 1.0) -> Floats:
     """Half thickness over chord of NACA 00tt with closed trailing edge, at root = sqrt(x / chord).
 
     Another nose radius adds the difference of two four-digit-modified forms whose largest thickness stands at
@@ -34,8 +34,8 @@ def half_thickness(root: Floats, thickness: float, lip: float = 1.0) -> Floats:
     ----------
     root : ndarray
         0 to 1 [-].
-    thickness : float
-        Thickness over chord [-].
+    thickness : float or ndarray
+        Thickness over chord, one for all places or one each [-].
     lip : float
         Nose radius over that of the plain form, > 0 [-].
 
@@ -52,7 +52,7 @@ def half_thickness(root: Floats, thickness: float, lip: float = 1.0) -> Floats:
 
 
 def modified_half_thickness(
-    root: Floats, thickness: float, place: float = MODIFIED_PLACE, nose: float = 6.0
+    root: Floats, thickness: float | Floats, place: float = MODIFIED_PLACE, nose: float = 6.0
 ) -> Floats:
     """Half thickness over chord of the four-digit-modified form: two cubics that meet at the largest thickness.
 
@@ -62,8 +62,8 @@ def modified_half_thickness(
     ----------
     root : ndarray
         sqrt(x / chord), 0 to 1 [-].
-    thickness : float
-        Thickness over chord [-].
+    thickness : float or ndarray
+        Thickness over chord, one for all places or one each [-].
     place : float
         Where the section is thickest over chord: 0.2, 0.3, 0.4, 0.5 or 0.6 [-].
     nose : float
@@ -87,7 +87,7 @@ def modified_half_thickness(
     return thickness / 0.2 * np.where(x < place, ahead, behind)
 
 
-def plate_half_thickness(root: Floats, thickness: float) -> Floats:
+def plate_half_thickness(root: Floats, thickness: float | Floats) -> Floats:
     """Half thickness over chord of a plate with a half-round nose, parallel sides and a square end.
 
     Closed form: the nose is a half circle of radius thickness/2.
@@ -96,7 +96,7 @@ def plate_half_thickness(root: Floats, thickness: float) -> Floats:
     return np.sqrt(x * (thickness - x))
 
 
-def biconvex_half_thickness(root: Floats, thickness: float) -> Floats:
+def biconvex_half_thickness(root: Floats, thickness: float | Floats) -> Floats:
     """Half thickness over chord between two equal circular arcs that meet at both edges.
 
     Closed form: an arc of rise h = thickness/2 over the chord has the radius (1 + 4 h^2)/(8 h).

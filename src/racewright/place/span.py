@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from racewright.errors import InputError
 from racewright.place.result import Floats, Series
@@ -54,11 +55,16 @@ def span_of(series: Series) -> Span:
         raise InputError(f"the record has {time.size} stamps but {value.size} values")
     if time.size < SHORTEST:
         raise InputError(too_short(time.size))
-    step = np.diff(time).astype(np.float64)
-    if (step <= 0.0).any():
+    if (np.diff(time) <= 0).any():
         raise InputError("the record's stamps must grow from one to the next")
     if not (np.isfinite(value) & (value >= 0.0)).all():
         raise InputError("the record holds a negative value or one that is not finite")
+    return weigh(time)
+
+
+def weigh(time: NDArray[np.int64]) -> Span:
+    """As `span_of`, of stamps alone: two or more, strictly growing [s since 1970-01-01 UTC]."""
+    step = np.diff(time).astype(np.float64)
     shorter = np.minimum(np.concatenate((step[:1], step)), np.concatenate((step, step[-1:])))
     weight = np.minimum(shorter, max(float(np.median(step)), DAY))
     whole = float(step.sum()) + 0.5 * float(weight[0] + weight[-1])

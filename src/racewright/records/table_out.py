@@ -49,7 +49,12 @@ def write_table(path: Path, columns: Sequence[Column]) -> None:
         As `check_target`, or the file cannot be written.
     """
     check_target(path)
+    write_whole(path, table_bytes(columns))
+
+
+def table_bytes(columns: Sequence[Column]) -> bytes:
+    """Such a table as the content of a file; what is not finite becomes a blank cell."""
     lines = [MARK + ", ".join(unit for _name, unit, _values in columns), ",".join(name for name, *_ in columns)]
     for row in zip(*(values.tolist() for _name, _unit, values in columns), strict=True):
         lines.append(",".join(repr(float(v)) if np.isfinite(v) else "" for v in row))
-    write_whole(path, ("\n".join(lines) + "\n").encode())
+    return ("\n".join(lines) + "\n").encode()

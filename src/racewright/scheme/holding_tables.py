@@ -7,7 +7,7 @@ from pydantic import Field
 from racewright.scheme.anchor_tables import AnchorTable
 from racewright.scheme.debris_tables import DebrisTable, LogSeasonTable, LogTable, StrikeTable
 from racewright.scheme.line_tables import LineTable
-from racewright.scheme.types import Table, flag, name, quantity, ratio, text
+from racewright.scheme.types import Table, flag, name, quantity, ratio, text, whole
 
 
 class BodyTable(Table):
@@ -105,6 +105,9 @@ class HoldingTable(Table):
     fairlead: dict[str, FairleadTable] = Field(default_factory=dict, description="fairleads by name")
     anchor: dict[str, AnchorTable] = Field(default_factory=dict, description="anchors by name")
     line: dict[str, LineTable] = Field(default_factory=dict, description="lines by name")
+    strikes: int = whole(
+        100, 100000, "logs drawn for the year", default=2000, because="own choice: limits within a tenth"
+    )
     weak_link: WeakLinkTable | None = Field(None, description="the link chosen to part first")
     debris: dict[str, DebrisTable] = Field(default_factory=dict, description="what is held, by name")
     strike: dict[str, StrikeTable] = Field(default_factory=dict, description="logs that strike, by name")

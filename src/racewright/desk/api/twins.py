@@ -23,5 +23,5 @@ def _add(routes: APIRouter, desk: Desk, page: Page) -> None:
 
     @routes.get(f"/{page.name}", summary=page.title, operation_id=f"get_{page.name}", responses=_ERRORS)
     async def twin(options: Annotated[asked, Query()]) -> Response:  # type: ignore[valid-type]
-        answer = await desk.page("api", page, options)  # type: ignore[arg-type]
+        answer = await desk.page("api", page, options)
         return Response(answer.text, media_type="application/json")

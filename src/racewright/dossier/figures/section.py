@@ -2,21 +2,40 @@
 
 from __future__ import annotations
 
+from typing import Protocol
+
 import numpy as np
 from matplotlib.axes import Axes
 from matplotlib.patches import Polygon
 
 from racewright.dossier.figures.house import ACCENT, BODY, INK, RULE, SECOND, SOFT
-from racewright.ledger.findings import MachineFindings
+from racewright.flow.result import Axisymmetric
 from racewright.machine.row import Row
+from racewright.machine.unit import Unit
 
 
-def outer_radius(machine: MachineFindings) -> float:
+class Sectioned(Protocol):
+    """What a section is drawn of: the findings of a machine, or a step of growth."""
+
+    @property
+    def unit(self) -> Unit: ...
+
+    @property
+    def flow(self) -> Axisymmetric: ...
+
+    @property
+    def vanes(self) -> Row: ...
+
+    @property
+    def blades(self) -> Row: ...
+
+
+def outer_radius(machine: Sectioned) -> float:
     """Largest radius of the duct [m]."""
     return float(np.max(machine.flow.duct_r))
 
 
-def extent(machine: MachineFindings) -> tuple[float, float]:
+def extent(machine: Sectioned) -> tuple[float, float]:
     """Axial extent of duct and hub [m]."""
     x = np.concatenate([machine.flow.duct_x, machine.flow.hub_x])
     return float(np.min(x)), float(np.max(x))
@@ -38,16 +57,18 @@ def row_outline(row: Row, roots: float, tips: float) -> np.ndarray[tuple[int, in
     return np.vstack([lead, trail[::-1]])
 
 
-def draw_section(axes: Axes, machine: MachineFindings, axis_y: float = 0.0) -> None:
+def draw_section(axes: Axes, machine: Sectioned, axis_y: float = 0.0, shift: float = 0.0) -> None:
     """Both halves of the duct, the hub, the vanes (hatched) and the rotor (solid).
 
     Parameters
     ----------
     axes : Axes
         With equal scales on both axes.
-    machine : MachineFindings
+    machine : Sectioned
     axis_y : float
         Where the machine's axis lies on the axes [m].
+    shift : float
+        How far downstream of its own place it is drawn [m].
     """
     flow = machine.flow
     hub = float(np.max(flow.hub_r)) if flow.hub_r.size else 0.0
@@ -60,7 +81,7 @@ def draw_section(axes: Axes, machine: MachineFindings, axis_y: float = 0.0) -> N
             corners = row_outline(row, min(hub, float(row.radius[0])), throat - row.clearance)
             axes.add_patch(
                 Polygon(
-                    np.column_stack([corners[:, 0], axis_y + side * corners[:, 1]]),
+                    np.column_stack([corners[:, 0] + shift, axis_y + side * corners[:, 1]]),
                     facecolor=face,
                     edgecolor=edge,
                     hatch=hatch,
@@ -70,7 +91,7 @@ def draw_section(axes: Axes, machine: MachineFindings, axis_y: float = 0.0) -> N
             )
         axes.add_patch(
             Polygon(
-                np.column_stack([flow.duct_x, axis_y + side * flow.duct_r]),
+                np.column_stack([flow.duct_x + shift, axis_y + side * flow.duct_r]),
                 facecolor=ACCENT,
                 edgecolor=ACCENT,
                 linewidth=0.6,
@@ -80,12 +101,12 @@ def draw_section(axes: Axes, machine: MachineFindings, axis_y: float = 0.0) -> N
     if flow.hub_x.size:
         shape = np.concatenate(
             [
-                np.column_stack([flow.hub_x, axis_y + flow.hub_r]),
-                np.column_stack([flow.hub_x, axis_y - flow.hub_r])[::-1],
+                np.column_stack([flow.hub_x + shift, axis_y + flow.hub_r]),
+                np.column_stack([flow.hub_x + shift, axis_y - flow.hub_r])[::-1],
             ]
         )
         axes.add_patch(Polygon(shape, facecolor=BODY, edgecolor=BODY, linewidth=0.6, zorder=5))
-    start, end = extent(machine)
+    start, end = (place + shift for place in extent(machine))
     reach = 0.12 * (end - start)
     axes.plot(
         [start - reach, end + reach],

@@ -1,0 +1,332 @@
+"""What is found of a holding: where it hangs and what its lines carry, debris, strikes, anchors, proposals."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from racewright.holding.anchor_check import AnchorCheck
+from racewright.holding.anchor_proof import ProofLoad
+from racewright.holding.debris_load import DebrisLoad
+from racewright.holding.debris_release import Release
+from racewright.holding.layout_lines import LineChoice
+from racewright.holding.safety import StrengthFactor
+from racewright.holding.statics_low_water import LowWater
+from racewright.holding.statics_sweep import Statics
+from racewright.holding.statics_watch import WatchCircle
+from racewright.holding.statics_worst import WorstLine
+from racewright.holding.strike_estimates import Estimate
+from racewright.holding.strike_figure import SafetyFigure
+from racewright.holding.strike_fixed import HeldRow
+from racewright.holding.strike_outcome import FrictionSensitivity
+from racewright.holding.strike_two_phase import TwoPhase
+from racewright.remark import Remark
+
+Floats = NDArray[np.float64]
+
+
+@dataclass(frozen=True)
+class HeldLoad:
+    """One load state that the holding is asked for.
+
+    Attributes
+    ----------
+    name : str
+        'on load', 'loss of load', 'held', 'clogged 50 %', 'held tree: ...'.
+    stream_speed, thrust, roll_moment, drag : ndarray, shape (k,)
+        [m/s], [N], [N m], [N].
+    drag_x, drag_up : float
+        Where `drag` acts, from the duct's leading edge downstream and above the axis [m].
+    words : str
+        What it is and what it stands on.
+    """
+
+    name: str
+    stream_speed: Floats
+    thrust: Floats
+    roll_moment: Floats
+    drag: Floats
+    drag_x: float
+    drag_up: float
+    words: str
+
+
+@dataclass(frozen=True)
+class AtDepth:
+    """The statics in one depth of water.
+
+    Attributes
+    ----------
+    label : str
+        'low water (Q95)', 'median', 'high water (Q5)', 'depth given'.
+    depth, reference_height : float
+        Of the water, and above the bed where the stream's speed is meant: the axis as it is meant to hang [m].
+    intact : Statics
+    """
+
+    label: str
+    depth: float
+    reference_height: float
+    intact: Statics
+
+
+@dataclass(frozen=True)
+class Held:
+    """Where the machine hangs and what its lines carry.
+
+    Attributes
+    ----------
+    depths : tuple of AtDepth
+        In the depths of the place; the first is the one that the layout is drawn for.
+    lost : tuple of Statics
+        One line lost, each in turn, in the first depth.
+    worst : tuple of WorstLine
+        Over all depths, states and speeds.
+    factors : tuple of StrengthFactor
+    anchor_names : tuple of str
+        Anchor of each line, in the order of the lines.
+    fixed_points : ndarray, shape (lines, 3)
+        Where each line is fixed: x downstream of the machine's intended place, y left, z above the bed [m].
+    watch : WatchCircle
+    low_water : LowWater
+    cover_wanted, bed_clearance_wanted, roll_wanted : float
+        [m], [m], [rad]
+    cover, bed_clearance, roll : float
+        Least, least and greatest of what settles [m], [m], [rad].
+    worst_pose : str
+        State, speed and depth of the least cover.
+    remarks : tuple of Remark
+    """
+
+    depths: tuple[AtDepth, ...]
+    lost: tuple[Statics, ...]
+    worst: tuple[WorstLine, ...]
+    factors: tuple[StrengthFactor, ...]
+    anchor_names: tuple[str, ...]
+    fixed_points: Floats
+    watch: WatchCircle
+    low_water: LowWater
+    cover_wanted: float
+    bed_clearance_wanted: float
+    roll_wanted: float
+    cover: float
+    bed_clearance: float
+    roll: float
+    worst_pose: str
+    remarks: tuple[Remark, ...]
+
+
+@dataclass(frozen=True)
+class AnchorFound:
+    """One anchor.
+
+    Attributes
+    ----------
+    name : str
+    kind : str
+        'deadweight', 'drag', 'screw', 'rock', 'tie'; '' when nothing is said of it.
+    lines : tuple of str
+        That are made fast to it.
+    horizontal, vertical : float
+        Greatest load with all lines there, and the lift with it [N].
+    case : str
+        Load case of it.
+    check : AnchorCheck or None
+        None where the anchor is not described.
+    proof : ProofLoad or None
+    words : str
+        Why there is no check, or ''.
+    """
+
+    name: str
+    kind: str
+    lines: tuple[str, ...]
+    horizontal: float
+    vertical: float
+    case: str
+    check: AnchorCheck | None
+    proof: ProofLoad | None
+    words: str
+
+
+@dataclass(frozen=True)
+class Proposal:
+    """A size that the wanted factors and clearances ask for.
+
+    Attributes
+    ----------
+    what : str
+        'net buoyancy', 'fairleads from the middle plane'.
+    now, proposed : float
+        As it is, and the least that does; `proposed` is `now` where nothing was found [unit].
+    unit : str
+        'N' or 'm'.
+    drives : str
+        Load case that asks for it.
+    words : str
+        What it does, or why there is no answer.
+    found : bool
+    """
+
+    what: str
+    now: float
+    proposed: float
+    unit: str
+    drives: str
+    words: str
+    found: bool
+
+
+@dataclass(frozen=True)
+class StiffnessTrade:
+    """One kind of line of the wanted strength, and what a strike makes of it.
+
+    Attributes
+    ----------
+    choice : LineChoice
+    slow_tension : SafetyFigure
+        Along the stream after the design strike; the slow answer, not the blow [N].
+    travel : float
+        Way that the machine gives [m].
+    first_force : SafetyFigure
+        First blow, which the line's stiffness does not change [N].
+    """
+
+    choice: LineChoice
+    slow_tension: SafetyFigure
+    travel: float
+    first_force: SafetyFigure
+
+
+@dataclass(frozen=True)
+class HoldingHelp:
+    """Sizes for wanted factors and clearances.
+
+    Attributes
+    ----------
+    line : str
+        The line that comes nearest to its strength.
+    case, state : str
+        Load case that sizes it.
+    stream_speed, tension, wanted_strength : float
+        [m/s], [N], [N]
+    choices : tuple of LineChoice
+        Least size of each kind.
+    trade : tuple of StiffnessTrade
+        Of the same choices, empty without a strike.
+    proposals : tuple of Proposal
+    """
+
+    line: str
+    case: str
+    state: str
+    stream_speed: float
+    tension: float
+    wanted_strength: float
+    choices: tuple[LineChoice, ...]
+    trade: tuple[StiffnessTrade, ...]
+    proposals: tuple[Proposal, ...]
+
+
+@dataclass(frozen=True)
+class DebrisHeld:
+    """One thing that stays, and what it does to the weak link.
+
+    Attributes
+    ----------
+    name, kind : str
+    stream_speed : float
+        Fastest water of the place, or of the machine's map without one [m/s].
+    load : DebrisLoad
+        For a raft: when it is as large as it gets in the time given.
+    size_words : str
+    release : Release or None
+        None without a weak link.
+    """
+
+    name: str
+    kind: str
+    stream_speed: float
+    load: DebrisLoad
+    size_words: str
+    release: Release | None
+
+
+@dataclass(frozen=True)
+class StruckBy:
+    """One log that strikes.
+
+    Attributes
+    ----------
+    name : str
+    log_mass, machine_mass : float
+        Of the log, and of the machine with the water that moves along the stream with it [kg].
+    stream_speed, tether_stiffness, pretension : float
+        [m/s], along the stream [N/m], [N]
+    capacity : float or None
+        Force along the stream at which the first link parts [N].
+    phases : TwoPhase or None
+        None where the log misses the machine.
+    frictions : FrictionSensitivity
+    beside_fixed : tuple of HeldRow
+        On tethers, and rigidly fixed.
+    estimates : tuple of Estimate
+        Code forms side by side.
+    """
+
+    name: str
+    log_mass: float
+    machine_mass: float
+    stream_speed: float
+    tether_stiffness: float
+    pretension: float
+    capacity: float | None
+    phases: TwoPhase | None
+    frictions: FrictionSensitivity
+    beside_fixed: tuple[HeldRow, ...]
+    estimates: tuple[Estimate, ...]
+
+
+@dataclass(frozen=True)
+class StruckYear:
+    """A year of logs.
+
+    Attributes
+    ----------
+    encounters : float
+        Expected [1/yr].
+    level : ndarray, shape (k,)
+        Force [N].
+    first_low, first_high, first_high_upper : ndarray, shape (k,)
+        Chance in a year that a first blow passes the level, with the softest and the stiffest contact, and the upper
+        limit of the latter [-].
+    slow, slow_low, slow_high : ndarray, shape (k,)
+        The same for the slow tension, with its limits [-].
+    parting, parting_low, parting_high : float or None
+        Chance in a year that the first link parts; None without a known capacity [-].
+    figures : tuple of SafetyFigure
+        Forces of one year in ten and so on.
+    strikes : int
+        Logs drawn.
+    confidence : float
+        Of the limits [-].
+    remarks : tuple of Remark
+    """
+
+    encounters: float
+    level: Floats
+    first_low: Floats
+    first_high: Floats
+    first_high_upper: Floats
+    slow: Floats
+    slow_low: Floats
+    slow_high: Floats
+    parting: float | None
+    parting_low: float | None
+    parting_high: float | None
+    figures: tuple[SafetyFigure, ...]
+    strikes: int
+    confidence: float
+    remarks: tuple[Remark, ...]

@@ -1,0 +1,113 @@
+"""The machine as a log meets it on its lines: outline, masses, stiffness and capacity of the tethers."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from racewright.errors import NoAnswerError
+from racewright.holding.body import Body
+from racewright.holding.statics_result import Equilibrium
+from racewright.holding.statics_sweep import Statics
+from racewright.holding.strike_machine import StruckMachine, blunt_outline, guarded_outline
+from racewright.holding.strike_tether import Tether
+from racewright.ledger.holding_findings import Held, HeldLoad
+
+Floats = NDArray[np.float64]
+Table = Mapping[str, Any]
+_PLANE = (0, 1, 5)
+"""Surge, sway and yaw among the six motions."""
+
+
+def struck_machine(
+    body: Body, outer: float, length: float, guard: float | None, load: HeldLoad, density: float
+) -> StruckMachine:
+    """Outline of the duct, with its guard where there is one; masses of the body with the water it moves.
+
+    Parameters
+    ----------
+    body : Body
+    outer, length : float
+        Of the duct [m].
+    guard : float or None
+        Lean of the guard's faces [rad].
+    load : HeldLoad
+        On load: its thrust over speed squared is the drag along the stream.
+    density : float
+        [kg/m3]
+    """
+    outline = blunt_outline(outer, length) if guard is None else guarded_outline(outer, length, guard)
+    middle = 0.5 * length
+    shift = np.eye(6)
+    shift[1, 5], shift[2, 4] = middle, -middle
+    about_middle = np.linalg.inv(shift).T @ body.inertia @ np.linalg.inv(shift)
+    push = (load.thrust + load.drag)[-1] / (0.5 * density * load.stream_speed[-1] ** 2)
+    return StruckMachine(
+        outline,
+        surge_mass=float(body.inertia[0, 0]),
+        sway_mass=float(body.inertia[1, 1]),
+        yaw_inertia=float(about_middle[5, 5]),
+        drag_area=max(float(push), 0.0),
+        side_drag_area=body.side_drag_area,
+        yaw_drag=0.5 * density * body.side_drag_area * length**3 / 32.0,
+    )
+
+
+def held_point(table: Statics, state: str, speed: float) -> Equilibrium:
+    """The settled point of a state nearest to a speed.
+
+    Raises
+    ------
+    NoAnswerError
+        When the state does not settle at any speed.
+    """
+    row = table.points[table.states.index(state)]
+    settled = [p for p in row if p.settled]
+    if not settled:
+        raise NoAnswerError(f"The machine finds no rest on its lines {state}: what a log does to it is not known.")
+    return min(settled, key=lambda p: abs(p.stream_speed - speed))
+
+
+def tether_at(held: Held, speed: float, capacity: float | None, middle: float) -> Tether:
+    """Stiffness and pull of all lines about the machine's rest on load at a stream speed.
+
+    Heave, roll and pitch are free to follow; the pull grows with speed squared between computed points.
+
+    Parameters
+    ----------
+    held : Held
+    speed : float
+        [m/s]
+    capacity : float or None
+        Of the weak link along the stream; the weakest line's strength when None [N].
+    middle : float
+        Of the duct, from the body's origin downstream: where the struck machine has its reference [m].
+    """
+    point = held_point(held.depths[0].intact, "on load", speed)
+    plane = _condensed(point.stiffness)
+    shift = np.eye(3)
+    shift[1, 2] = -middle
+    about_middle = shift.T @ plane @ shift
+    pull = math.hypot(point.stream_force[0], point.stream_force[1])
+    pull *= (speed / point.stream_speed) ** 2 if point.stream_speed > 0.0 else 1.0
+    about_middle = 0.5 * (about_middle + about_middle.T)
+    return Tether(about_middle, pull, _capacity(held, pull, point) if capacity is None else capacity)
+
+
+def _condensed(stiffness: Floats) -> Floats:
+    """Of surge, sway and yaw, the other three motions free."""
+    free = [i for i in range(6) if i not in _PLANE]
+    keep = np.ix_(_PLANE, _PLANE)
+    cross = stiffness[np.ix_(_PLANE, free)]
+    follow = np.linalg.solve(stiffness[np.ix_(free, free)], stiffness[np.ix_(free, _PLANE)])
+    return np.asarray(stiffness[keep] - cross @ follow)
+
+
+def _capacity(held: Held, pull: float, point: Equilibrium) -> float:
+    """Pull along the stream at which the line that comes nearest to its strength parts, tensions in proportion."""
+    used = max((line.utilisation for line in point.lines), default=0.0)
+    return pull / used if used > 0.0 and pull > 0.0 else math.inf

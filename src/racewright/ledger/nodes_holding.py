@@ -1,0 +1,333 @@
+"""The holding's nodes: load states, statics in the depths of the place, anchors."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from racewright.errors import InputError
+from racewright.holding.anchor_result import AnchorLoad
+from racewright.holding.load_state import LoadState
+from racewright.holding.safety import StrengthFactor
+from racewright.holding.statics_low_water import low_water
+from racewright.holding.statics_sweep import Statics
+from racewright.holding.statics_watch import watch_circle
+from racewright.holding.statics_worst import WorstLine, worst_lines
+from racewright.holding.stream import STANDARD_GRAVITY, Stream
+from racewright.ledger.fastest import fastest_water
+from racewright.ledger.holding_anchors import anchor_found
+from racewright.ledger.holding_debris import DEFAULT_TREE, debris_load, debris_tables
+from racewright.ledger.holding_findings import AnchorFound, AtDepth, Held, HeldLoad
+from racewright.ledger.holding_states import stage_loads, swept, with_debris
+from racewright.ledger.holding_things import LAYOUT_KEYS, layout_of, said
+from racewright.ledger.node import Given, Node
+from racewright.place.result import Site
+from racewright.remark import Remark
+from racewright.safety_factors import SafetyFactor, safety_factor, safety_factors
+from racewright.tick import Tick
+
+Floats = NDArray[np.float64]
+
+SPEEDS = 8
+"""Stream speeds that the statics are asked at, up to the fastest water of the place. Own choice."""
+NOT_LOST = ("held", "clogged 50 %")
+"""States that are not asked again with a line lost: others load the lines more. Own choice."""
+DEPTH_KEYS = ("case.hub_depth", "case.hub_height", "place.depth")
+
+
+def _held_loads(given: Given, _tick: Tick) -> tuple[HeldLoad, ...]:
+    """States of the stage with the frame's drag; each held thing on the machine as something holds its rotor."""
+    body, water, site = given.keys["holding.body"], given.nodes["water"], given.nodes["site"]
+    middle = 0.5 * given.keys["machine.duct"]["length"]
+    loads = list(
+        stage_loads(
+            given.nodes["states"], given.nodes["control"].way.curve, water.density, body["drag_area"],
+            body["drag_up"], middle,
+        )
+    )  # fmt: skip
+    base = next((load for load in loads if load.name == "held"), loads[0])
+    depth = reference(given, site)[1]
+    for name, table in debris_tables(given.keys["holding.debris"]).items():
+        found = debris_load(name, table, 1.0, water.density, depth)
+        words = f"{found.along.safety.basis}; on the machine with its rotor stopped"
+        at = (found.point[0], found.point[2])
+        loads.append(with_debris(found.name, base, found.drag_area, at, water.density, words))
+    return tuple(loads)
+
+
+def reference(given: Given, site: Site) -> tuple[str, float]:
+    """Label and depth of the water that the layout is drawn for: at median discharge, or as the place says it [m]."""
+    for standing in site.standings:
+        if standing.label == "median":
+            return standing.label, standing.depth
+    depth = given.keys["place.depth"]
+    if depth is None:
+        raise InputError(
+            "missing; a holding needs the depth at the machine: a record of discharge with rating and transect, or"
+            " depth, like depth = '6 m'",
+            key="depth",
+        )
+    return "depth given", float(depth)
+
+
+def hub_height(given: Given, depth: float) -> float:
+    """Of the axis above the bed as it is meant to hang [m]."""
+    keys = given.keys
+    if keys["case.hub_height"] is not None:
+        return float(keys["case.hub_height"])
+    if keys["case.hub_depth"] is None:
+        raise InputError("missing; say where the axis hangs, like hub_depth = '1.6 m'", key="hub_depth")
+    return depth - float(keys["case.hub_depth"])
+
+
+def stream_of(given: Given, depth: float, speed: float) -> Stream:
+    """The stream in one depth, its speed meant at the axis's intended height."""
+    height = hub_height(given, depth)
+    if height <= 0.0:
+        raise InputError(
+            f"an axis {given.keys['case.hub_depth']:g} m down is under the bed of {depth:.3g} m of water",
+            key="hub_depth",
+        )
+    profile = given.keys["place.profile_exponent"]
+    return Stream(speed, depth, height, profile=profile, density=given.nodes["water"].density)
+
+
+def _held(given: Given, tick: Tick) -> Held:
+    site, loads = given.nodes["site"], given.nodes["held_loads"]
+    label, depth = reference(given, site)
+    fastest = fastest_water(site)
+    speeds = fastest * np.arange(1, SPEEDS + 1) / SPEEDS
+    stream = stream_of(given, depth, fastest)
+    layout = layout_of(given.keys, stream.density, STANDARD_GRAVITY, stream.reference_height)
+    tethers = [t.name for t in layout.tethers if t.purpose == "tether"]
+    follows = given.keys["case.hub_height"] is None
+    others = [s for s in site.standings if follows and s.label != label and hub_height(given, s.depth) > 0.0]
+    heavy = [load for load in loads if load.name not in NOT_LOST]
+    parts = 1 + len(others) + len(tethers)
+    done = iter(range(parts))
+    depths = [
+        AtDepth(
+            label,
+            depth,
+            stream.reference_height,
+            swept(layout, stream, loads, speeds, _part(tick, next(done), parts)),
+        )
+    ]
+    for standing in others:
+        there = stream_of(given, standing.depth, fastest)
+        table = swept(layout, there, loads, speeds, _part(tick, next(done), parts))
+        depths.append(AtDepth(standing.label, standing.depth, there.reference_height, table))
+    lost = tuple(
+        swept(layout, stream, heavy, speeds[-1:], _part(tick, next(done), parts), name)
+        for name in tethers
+        if len(tethers) > 1
+    )
+    factors = line_factors(given)
+    on_load = loads[0]
+    body = replace(layout.body, drag_centre=(on_load.drag_x, 0.0, on_load.drag_up))
+    state = LoadState(on_load.name, on_load.stream_speed, on_load.thrust, on_load.roll_moment, on_load.drag)
+    swing = given.keys["holding.swing"]
+    keys = given.keys
+    low = low_water(
+        replace(layout, body=body),
+        replace(stream, speed=0.5 * fastest),
+        state,
+        depth * np.linspace(1.0, 0.35, 14),
+        cover=keys["holding.cover"],
+        bed_clearance=keys["holding.bed_clearance"],
+    )
+    circle = watch_circle(
+        replace(layout, body=body),
+        stream,
+        state,
+        np.linspace(-swing, swing, 7) if swing else np.zeros(1),
+        speeds[1::4],
+    )
+    pose = _least_cover(depths)
+    anchors = [keys["holding.anchor"][line["anchor"]] for _, line in sorted(keys["holding.line"].items())]
+    return Held(
+        tuple(depths),
+        lost,
+        _worst(depths, lost, factors),
+        factors,
+        tuple(said(line["anchor"]) for _, line in sorted(keys["holding.line"].items())),
+        np.array([[-a["ahead"], a["left"], a["height"]] for a in anchors]),
+        circle,
+        low,
+        keys["holding.cover"],
+        keys["holding.bed_clearance"],
+        keys["holding.roll"],
+        pose[0],
+        _extreme(depths, "bed_clearance", np.nanmin),
+        _extreme(depths, "roll", lambda roll: np.nanmax(np.abs(roll))),
+        pose[1],
+        _remarks(given, depths, lost, tethers),
+    )
+
+
+def _part(tick: Tick, place: int, parts: int) -> Tick:
+    return lambda share: tick((place + share) / parts)
+
+
+def line_factors(given: Given) -> tuple[StrengthFactor, ...]:
+    """Wanted factors of the lines, intact and with one lost, by their packaged keys and the user's edits."""
+    wanted = given.keys["holding.factors"]
+    table = safety_factors(
+        {
+            k: {"factor": e["factor"], "source": e["source"], "edition": e["edition"]}
+            for k, e in wanted["edit"].items()
+        }
+    )
+    return (
+        _strength_factor(safety_factor(wanted["line_intact"], table), "intact"),
+        _strength_factor(safety_factor(wanted["line_lost"], table), "one line lost"),
+    )
+
+
+def _strength_factor(row: SafetyFactor, case: str) -> StrengthFactor:
+    told = f"{row.standard}: {row.item}, {row.conditions}"
+    name = f"{case}, {row.analysis}"
+    edition = row.safety.edition
+    if case == "intact":
+        return StrengthFactor(name, row.single() / row.share, told, edition, "intact")
+    return StrengthFactor(name, row.single() / row.share, told, edition, "one line lost")
+
+
+def _worst(
+    depths: list[AtDepth], lost: tuple[Statics, ...], factors: tuple[StrengthFactor, ...]
+) -> tuple[WorstLine, ...]:
+    """The worst of all depths; one line lost is looked at in the first alone."""
+    best: dict[tuple[str, str], WorstLine] = {}
+    for place, one in enumerate(depths):
+        for line in worst_lines(one.intact, lost if place == 0 else (), factors):
+            key = (line.name, line.case)
+            uses = [u.value for u in line.utilisations] or [line.tension / line.strength]
+            kept = best.get(key)
+            if kept is None or max(uses) > max([u.value for u in kept.utilisations] or [0.0]):
+                best[key] = replace(line, state=f"{line.state}, {one.label}")
+    return tuple(best.values())
+
+
+def _extreme(depths: list[AtDepth], name: str, of: Callable[[Floats], float]) -> float:
+    values = np.concatenate([getattr(one.intact, name).ravel() for one in depths])
+    return float(of(values)) if np.isfinite(values).any() else math.nan
+
+
+def _least_cover(depths: list[AtDepth]) -> tuple[float, str]:
+    best, told = math.inf, ""
+    for one in depths:
+        cover = one.intact.cover
+        if np.isfinite(cover).any():
+            i, j = np.unravel_index(int(np.nanargmin(cover)), cover.shape)
+            if cover[i, j] < best:
+                speed = one.intact.stream_speed[j]
+                best, told = float(cover[i, j]), f"{one.intact.states[i]} at {speed:.2f} m/s, {one.label}"
+    return (best, told) if told else (math.nan, "")
+
+
+def _remarks(
+    given: Given, depths: list[AtDepth], lost: tuple[Statics, ...], tethers: list[str]
+) -> tuple[Remark, ...]:
+    found: list[Remark] = []
+    for one in depths:
+        found += _against(one)
+    if len(tethers) == 1:
+        text = f"'{tethers[0]}' is the only tether: when it is lost the machine drifts. Give it a second one."
+        found.append(Remark("warning", text, "one line lost"))
+    for table in lost:
+        bad = [s for s, row in zip(table.states, table.feasible, strict=True) if not row.all()]
+        if bad:
+            text = f"With '{table.lost}' lost the machine does not hold its place or its shape in: {', '.join(bad)}."
+            found.append(Remark("warning", text, "one line lost"))
+    if not given.keys["holding.debris"]:
+        length, diameter = DEFAULT_TREE
+        text = (
+            f"No debris is given: a trunk of {length:g} m by {diameter:g} m, square across, is taken for granted, an"
+            " own choice without a source. Ask who lives at the river, and write [holding.NAME.debris.tree]."
+        )
+        found.append(Remark("caution", text, "debris"))
+    seen = {text for one in depths for row in one.intact.points for p in row for text in p.remarks}
+    for remark in sorted(seen, key=lambda r: r.text):
+        if remark.about in ("strumming", "slack", "stability") and not any(r.about == remark.about for r in found):
+            found.append(remark)
+    return tuple(found)
+
+
+def _against(one: AtDepth) -> list[Remark]:
+    """What stands against the layout in one depth, each reason once, with where it begins."""
+    told: dict[str, str] = {}
+    for i, row in enumerate(one.intact.points):
+        for point in row:
+            if not point.feasible and point.reasons:
+                why = point.reasons[0]
+                text = f"{why.text} First at {point.stream_speed:.2f} m/s, {one.intact.states[i]}, {one.label}."
+                told.setdefault(why.code, text)
+    return [Remark("warning", text, code) for code, text in told.items()]
+
+
+def _anchors(given: Given, _tick: Tick) -> tuple[AnchorFound, ...]:
+    """Each anchor against the loads of its lines, in every depth, state and speed."""
+    held: Held = given.nodes["held"]
+    intact = [one.intact for one in held.depths]
+    density = given.nodes["water"].density
+    found = []
+    for name, anchor in sorted(given.keys["holding.anchor"].items()):
+        lines = tuple(said(n) for n, line in sorted(given.keys["holding.line"].items()) if line["anchor"] == name)
+        if lines:
+            loads = [*_loads(intact, lines, "intact"), *_loads(list(held.lost), lines, "one line lost")]
+            found.append(anchor_found(said(name), anchor, lines, loads, density))
+    return tuple(found)
+
+
+def _loads(tables: list[Statics], lines: tuple[str, ...], case: str) -> list[AnchorLoad]:
+    """The heaviest load of the anchor in each state: pulls of its lines added up as if all pulled one way."""
+    best: dict[str, AnchorLoad] = {}
+    for table in tables:
+        for i, row in enumerate(table.points):
+            for point in row:
+                here = [line for line in point.lines if line.name in lines and point.settled]
+                if not here:
+                    continue
+                across = sum(line.anchor_tension * math.cos(line.anchor_angle) for line in here)
+                up = sum(line.anchor_tension * math.sin(line.anchor_angle) for line in here)
+                label = f"{table.states[i]}, '{table.lost}' lost" if table.lost else table.states[i]
+                load = AnchorLoad(label, "one line lost" if table.lost else "intact", max(across, 1e-9), up)
+                if label not in best or load.total > best[label].total:
+                    best[label] = load
+    return list(best.values())
+
+
+HELD_KEYS = (
+    *LAYOUT_KEYS, *DEPTH_KEYS, "place.profile_exponent", "holding.cover", "holding.bed_clearance", "holding.roll",
+    "holding.swing", "holding.factors", "holding.debris",
+)  # fmt: skip
+HOLDING_NODES = (
+    Node(
+        "held_loads",
+        1,
+        _held_loads,
+        keys=("holding.body", "holding.debris", "machine.duct", "place.depth"),
+        nodes=("states", "control", "water", "site"),
+        needs=("holding", "machine", "place"),
+    ),
+    Node(
+        "held",
+        1,
+        _held,
+        keys=HELD_KEYS,
+        nodes=("held_loads", "site", "water"),
+        needs=("holding", "machine", "place"),
+    ),
+    Node(
+        "held_anchors",
+        1,
+        _anchors,
+        keys=("holding.anchor", "holding.line"),
+        nodes=("held", "water"),
+        needs=("holding", "machine", "place"),
+    ),
+)

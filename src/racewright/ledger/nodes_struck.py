@@ -1,0 +1,369 @@
+"""Nodes of what drifts against a holding: debris that stays, logs that strike, a year of logs, help with sizes."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterator, Mapping
+from typing import Any
+
+import numpy as np
+
+from racewright.errors import NoAnswerError
+from racewright.holding.body import Body
+from racewright.holding.debris_load import DebrisLoad
+from racewright.holding.debris_release import Release, RetainingLine, WeakLink, release
+from racewright.holding.layout import Layout
+from racewright.holding.layout_lines import LineChoice, line_choices
+from racewright.holding.layout_proposals import propose_bridle_width, propose_buoyancy
+from racewright.holding.load_state import LoadState
+from racewright.holding.log_body import Log
+from racewright.holding.log_draws import YEAR, Front
+from racewright.holding.log_exceedance import LogExceedance, yearly_chance
+from racewright.holding.log_population import LogKind, LogPopulation, Season
+from racewright.holding.log_strikes import log_exceedance
+from racewright.holding.statics_sweep import Statics
+from racewright.holding.statics_worst import WorstLine
+from racewright.holding.stream import STANDARD_GRAVITY, Stream
+from racewright.holding.strike_estimates import code_estimates
+from racewright.holding.strike_fixed import beside_fixed
+from racewright.holding.strike_outcome import outcome_by_friction
+from racewright.holding.strike_scene import Strike
+from racewright.holding.strike_slow import slow_response
+from racewright.holding.strike_tether import Tether
+from racewright.holding.strike_touch import first_touch
+from racewright.holding.strike_two_phase import two_phase
+from racewright.holding.tether import Bridle
+from racewright.ledger.convert import duct_of
+from racewright.ledger.fastest import fastest_water
+from racewright.ledger.holding_debris import debris_load, debris_tables, size_words
+from racewright.ledger.holding_findings import (
+    DebrisHeld,
+    Held,
+    HeldLoad,
+    HoldingHelp,
+    Proposal,
+    StiffnessTrade,
+    StruckBy,
+    StruckYear,
+)
+from racewright.ledger.holding_struck import struck_machine, tether_at
+from racewright.ledger.holding_things import BODY_KEYS, LAYOUT_KEYS, body_of, layout_of, said
+from racewright.ledger.node import Given, Node
+from racewright.ledger.nodes_holding import DEPTH_KEYS, line_factors, stream_of
+from racewright.ledger.place_inputs import outer_radius
+from racewright.machine.duct import Duct
+from racewright.place.result import Site
+from racewright.tick import Tick
+
+Table = Mapping[str, Any]
+
+LEVELS = 24
+"""Levels of the exceedance curves. Own choice."""
+_SHOWN = 40.0
+"""Time that a log's way is followed. Own choice [s]."""
+
+
+def _body(given: Given) -> tuple[Body, Duct, float]:
+    """The body, its duct and the duct's outer radius [m]."""
+    duct = duct_of(given.keys)
+    return body_of(given.keys, given.nodes["water"].density, STANDARD_GRAVITY), duct, outer_radius(duct)
+
+
+def _debris_held(given: Given, _tick: Tick) -> tuple[DebrisHeld, ...]:
+    """In the fastest water of the place; the machine's own drag is that of its stopped rotor where it is known."""
+    density, site = given.nodes["water"].density, given.nodes["site"]
+    held: Held = given.nodes["held"]
+    speed, depth = fastest_water(site), held.depths[0].depth
+    body, _duct, _outer = _body(given)
+    loads: tuple[HeldLoad, ...] = given.nodes["held_loads"]
+    base = next((load for load in loads if load.name == "held"), loads[0])
+    area = float((base.thrust + base.drag)[-1] / (0.5 * density * base.stream_speed[-1] ** 2))
+    found = []
+    for name, table in debris_tables(given.keys["holding.debris"]).items():
+        load = debris_load(name, table, speed, density, depth)
+        found.append(
+            DebrisHeld(
+                said(name), table["kind"], speed, load, size_words(table, depth), _release(given, load, area, body)
+            )
+        )
+    return tuple(found)
+
+
+def _release(given: Given, load: DebrisLoad, area: float, body: Body) -> Release | None:
+    link = given.keys["holding.weak_link"]
+    if link is None:
+        return None
+    retaining = None
+    if link["slack"] is not None:
+        retaining = RetainingLine(link["slack"], link["stiffness"], link["retained"])
+    return release(
+        (load,),
+        WeakLink(link["what"], link["capacity"]),
+        fastest_water(given.nodes["site"]),
+        area,
+        float(body.inertia[0, 0]),
+        retaining=retaining,
+        water_density=given.nodes["water"].density,
+    )
+
+
+def _struck(given: Given, tick: Tick) -> tuple[StruckBy, ...]:
+    """Each log of the scheme against the machine on load, at its speed or in the fastest water of the place."""
+    strikes = sorted(given.keys["holding.strike"].items())
+    found = []
+    for place, (name, table) in enumerate(strikes):
+        strike = _strike(given, table)
+        found.append(_answered(given, said(name), strike, _part(tick, place, len(strikes))))
+    return tuple(found)
+
+
+def _part(tick: Tick, place: int, parts: int) -> Tick:
+    return lambda share: tick((place + share) / parts)
+
+
+def _strike(given: Given, t: Table) -> Strike:
+    speed = fastest_water(given.nodes["site"]) if t["speed"] is None else t["speed"]
+    water = given.nodes["water"]
+    body, duct, outer = _body(given)
+    log = Log(t["length"], t["diameter"], t["density"], t["attitude"], water.density)
+    machine = struck_machine(
+        body, outer, duct.length, given.keys["holding.guard"], given.nodes["held_loads"][0], water.density
+    )
+    link = given.keys["holding.weak_link"]
+    tether = tether_at(given.nodes["held"], speed, None if link is None else link["capacity"], 0.5 * duct.length)
+    return Strike(
+        log, machine, tether, speed, heading=t["heading"], offset=t["offset"], friction=t["friction"],
+        restitution=t["restitution"],
+    )  # fmt: skip
+
+
+def _answered(given: Given, name: str, strike: Strike, tick: Tick) -> StruckBy:
+    touches = first_touch(strike) is not None
+    stiffness = strike.tether.along
+    return StruckBy(
+        name,
+        strike.log.mass,
+        strike.machine.surge_mass,
+        strike.stream_speed,
+        stiffness,
+        strike.tether.pretension,
+        strike.tether.capacity if math.isfinite(strike.tether.capacity) else None,
+        two_phase(strike) if touches else None,
+        outcome_by_friction(strike, until=_SHOWN, tick=tick),
+        beside_fixed(strike, until=_SHOWN) if touches else (),
+        code_estimates(strike.log.mass, strike.log.diameter, strike.approach_speed),
+    )
+
+
+def _struck_year(given: Given, tick: Tick) -> StruckYear | None:
+    """None where the scheme names no logs."""
+    keys, site, water = given.keys, given.nodes["site"], given.nodes["water"]
+    if not keys["holding.log"]:
+        return None
+    held: Held = given.nodes["held"]
+    body, duct, outer = _body(given)
+    machine = struck_machine(
+        body, outer, duct.length, keys["holding.guard"], given.nodes["held_loads"][0], water.density
+    )
+    link = keys["holding.weak_link"]
+    capacity = None if link is None else link["capacity"]
+    seasons = _seasons(site, keys["holding.season"])
+    kinds = tuple(_kind(said(n), t, seasons, held.depths[0].depth) for n, t in sorted(keys["holding.log"].items()))
+    front = Front(outer, max(held.cover if math.isfinite(held.cover) else 0.0, 0.0), 2.0 * outer)
+    population = LogPopulation(kinds, tuple(season for season, _ in seasons))
+    found = log_exceedance(
+        population,
+        machine,
+        _by_speed(held, capacity, 0.5 * duct.length),
+        front,
+        strikes=keys["holding.strikes"],
+        seed=given.seed % 2**31,
+        water_density=water.density,
+        tick=tick,
+    )
+    return _year(found)
+
+
+def _by_speed(held: Held, capacity: float | None, middle: float) -> Callable[[float], Tether]:
+    return lambda speed: tether_at(held, speed, capacity, middle)
+
+
+def _seasons(site: Site, tables: Mapping[str, Table]) -> list[tuple[Season, float]]:
+    """Parts of the year by how fast the water is, each with its share of the logs; the whole year without tables."""
+    climate = site.climate
+    middle, share = 0.5 * (climate.edge[1:] + climate.edge[:-1]), climate.share / climate.share.sum()
+    whole = {"all year": {"exceeded_from": 0.0, "exceeded_to": 1.0, "logs": 1.0, "exposed": 1.0}}
+    after = 1.0 - np.cumsum(share)
+    before = after + share
+    found = []
+    for name, t in sorted((tables or whole).items()):
+        part = np.clip(np.minimum(before, t["exceeded_to"]) - np.maximum(after, t["exceeded_from"]), 0.0, None)
+        part = np.where(middle > 0.0, part, 0.0)
+        if part.sum() > 0.0:
+            used = part > 0.0
+            season = Season(said(name), float(part.sum()), middle[used], part[used] / part.sum(), t["exposed"])
+            found.append((season, t["logs"]))
+    if not found:
+        raise NoAnswerError("No season of the logs holds any flowing water of the record.")
+    return found
+
+
+def _kind(name: str, t: Table, seasons: list[tuple[Season, float]], depth: float) -> LogKind:
+    width = t["passing_width"] * (depth if t["attitude"] == "submerged" else 1.0)
+    passing = tuple(t["yearly"] * logs / (width * season.share * YEAR) for season, logs in seasons)
+    return LogKind(
+        name, t["attitude"], t["length"], t["length_spread"], t["diameter"], t["diameter_spread"], t["longest"],
+        t["lightest"], t["heaviest"], passing, t["heading_spread"],
+    )  # fmt: skip
+
+
+def _year(found: LogExceedance) -> StruckYear:
+    answered = found.answered
+    low, high, slow = (np.where(answered, v, 0.0) for v in (found.first_low, found.first_high, found.slow))
+    top = max(float(high.max()), float(slow.max()), 1.0)
+    bottom = max(min(float(low[answered].min()), float(slow[answered].min())) if answered.any() else 1.0, 1e-4 * top)
+    levels = np.geomspace(bottom, top, LEVELS)
+    soft, stiff, line = (yearly_chance(v, levels, found.draws) for v in (low, high, slow))
+    parting = found.parting
+    known = parting.level.size > 0
+    return StruckYear(
+        found.draws.encounters,
+        levels,
+        soft.chance,
+        stiff.chance,
+        stiff.high,
+        line.chance,
+        line.low,
+        line.high,
+        float(parting.chance[0]) if known else None,
+        float(parting.low[0]) if known else None,
+        float(parting.high[0]) if known else None,
+        found.figures,
+        int(found.draws.length.size),
+        line.confidence,
+        found.remarks,
+    )
+
+
+def _help(given: Given, tick: Tick) -> HoldingHelp | None:
+    """Sizes for the load case that comes nearest to a line's strength; None where nothing settles."""
+    held: Held = given.nodes["held"]
+    if not held.worst:
+        return None
+    worst = max(held.worst, key=lambda w: max([u.wanted_strength for u in w.utilisations] or [0.0]))
+    use = max(worst.utilisations, key=lambda u: u.wanted_strength)
+    factor = next(f for f in line_factors(given) if f.name == use.name)
+    stream = stream_of(given, held.depths[0].depth, worst.stream_speed)
+    layout = layout_of(given.keys, stream.density, STANDARD_GRAVITY, stream.reference_height)
+    tether = next(t for t in layout.tethers if t.name == worst.name)
+    choices = line_choices(worst.tension, factor, tether.length, density=stream.density)
+    tick(0.2)
+    return HoldingHelp(
+        worst.name, worst.case, worst.state, worst.stream_speed, worst.tension, use.wanted_strength, choices,
+        _trade(given, held, choices), _proposals(given, held, layout, stream, worst),
+    )  # fmt: skip
+
+
+def _trade(given: Given, held: Held, choices: tuple[LineChoice, ...]) -> tuple[StiffnessTrade, ...]:
+    """The first strike of the scheme on lines of each kind, all tethers taken alike."""
+    struck: tuple[StruckBy, ...] = given.nodes["struck"]
+    first = next((one for one in struck if one.phases is not None), None)
+    if first is None or first.phases is None:
+        return ()
+    found = []
+    for choice in choices:
+        tether = Tether(choice.stream_stiffness, first.pretension)
+        slow = slow_response(first.log_mass, first.machine_mass, first.stream_speed, tether)
+        travel = max(slow.plastic.travel, slow.elastic.travel)
+        found.append(StiffnessTrade(choice, slow.tension, travel, first.phases.first.force))
+    return tuple(found)
+
+
+def _proposals(given: Given, held: Held, layout: Layout, stream: Stream, worst: WorstLine) -> tuple[Proposal, ...]:
+    loads: tuple[HeldLoad, ...] = given.nodes["held_loads"]
+    states = tuple(LoadState(o.name, o.stream_speed, o.thrust, o.roll_moment, o.drag) for o in loads)
+    speeds = held.depths[0].intact.stream_speed[1::2]
+    keys = given.keys
+    net = layout.body.buoyancy - layout.body.weight
+    half = max((abs(p[1]) for p in _leads(layout)), default=0.0)
+    found = []
+    try:
+        most = propose_buoyancy(
+            layout, stream, states, speeds, bed_clearance=keys["holding.bed_clearance"], cover=keys["holding.cover"]
+        )
+        words = f"then at least {most.bed_clearance:.2f} m over the bed and {most.cover:.2f} m of cover"
+        found.append(
+            Proposal("net buoyancy", net, most.net, "N", _drives(most.statics, "bed_clearance"), words, True)
+        )
+    except NoAnswerError as fault:
+        found.append(Proposal("net buoyancy", net, net, "N", "", str(fault), False))
+    try:
+        wide = propose_bridle_width(layout, stream, states, speeds, roll=keys["holding.roll"])
+        words = f"then the roll stays within {math.degrees(wide.roll):.1f} deg"
+        what = "fairleads from the middle plane"
+        found.append(Proposal(what, half, wide.half_width, "m", _drives(wide.statics, "roll"), words, True))
+    except NoAnswerError as fault:
+        found.append(Proposal("fairleads from the middle plane", half, half, "m", "", str(fault), False))
+    return tuple(found)
+
+
+def _leads(layout: Layout) -> Iterator[tuple[float, float, float]]:
+    for tether in layout.tethers:
+        lead = tether.fairlead
+        if isinstance(lead, Bridle):
+            yield from lead.fairleads
+        else:
+            yield lead
+
+
+def _drives(table: Statics, name: str) -> str:
+    """Load state that asks most of a clearance or a roll."""
+    values = getattr(table, name)
+    measure = np.abs(values) if name == "roll" else -values
+    i, j = np.unravel_index(int(np.nanargmax(measure)), measure.shape)
+    return f"{table.states[i]} at {table.stream_speed[j]:.2f} m/s"
+
+
+_NEEDS = ("holding", "machine", "place")
+STRUCK_NODES = (
+    Node(
+        "debris_held",
+        1,
+        _debris_held,
+        keys=(*BODY_KEYS, "holding.debris", "holding.weak_link"),
+        nodes=("held", "held_loads", "site", "water"),
+        needs=_NEEDS,
+    ),
+    Node(
+        "struck",
+        1,
+        _struck,
+        keys=(*BODY_KEYS, "holding.strike", "holding.guard", "holding.weak_link"),
+        nodes=("held", "held_loads", "site", "water"),
+        needs=_NEEDS,
+    ),
+    Node(
+        "struck_year",
+        1,
+        _struck_year,
+        keys=(*BODY_KEYS, "holding.log", "holding.season", "holding.strikes", "holding.guard", "holding.weak_link"),
+        nodes=("held", "held_loads", "site", "water"),
+        needs=_NEEDS,
+    ),
+    Node(
+        "holding_help",
+        1,
+        _help,
+        keys=(
+            *LAYOUT_KEYS,
+            *DEPTH_KEYS,
+            "place.profile_exponent",
+            "holding.cover",
+            "holding.bed_clearance",
+            "holding.roll",
+            "holding.factors",
+        ),
+        nodes=("held", "held_loads", "struck", "site", "water"),
+        needs=_NEEDS,
+    ),
+)
