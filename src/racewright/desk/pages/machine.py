@@ -200,7 +200,7 @@ def _states(live: Live | None) -> None:
     """A place for the states, filled when they are there."""
     from nicegui import ui
 
-    place = ui.element("div")
+    place = ui.element("div").classes("machine-stack")
 
     def fill() -> None:
         place.clear()

@@ -1,6 +1,7 @@
 // The machine from the side in its water, its rows unrolled, and handles on both.
 const STYLE = `
 .machine-fields { display: grid; gap: .45rem .9rem; grid-template-columns: repeat(auto-fill, minmax(10.5rem, 1fr)); }
+.machine-stack > * + * { margin-top: 1.1rem; }
 .machine-side { display: grid; gap: 1.8rem; }
 .machine-fields .help { display: none; }
 .machine-fields .q-field--with-bottom { padding-bottom: 16px; }

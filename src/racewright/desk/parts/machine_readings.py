@@ -133,12 +133,12 @@ def _names(found: dict[str, Any]) -> list[dict[str, Any]]:
             "y": found[key][at],
             "text": text,
             "showarrow": False,
-            "yshift": 11,
+            "yshift": shift,
             "font": {"color": NAMED[colour], "size": 12},
         }
-        for key, text, colour in (
-            ("power_coefficient", "power, CP", "accent"),
-            ("thrust_coefficient", "thrust, CT", "body"),
+        for key, text, colour, shift in (
+            ("power_coefficient", "power, CP", "accent", 11),
+            ("thrust_coefficient", "thrust, CT", "body", -13),
         )
     ]
 

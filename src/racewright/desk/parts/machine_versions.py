@@ -46,7 +46,7 @@ def compare(live: Live) -> None:
         with ui.element("div").classes("fields"):
             for side in (0, 1):
                 _choice(live, side, [SAVED, DRAFT, *kept])
-        table = ui.element("div")
+        table = ui.element("div").classes("machine-stack")
 
         def keep() -> None:
             if keeper.data not in kept.values() and len(kept) < MOST:
