@@ -7,8 +7,9 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any, Literal
 
 from racewright.desk import look
-from racewright.desk.parts import machine_field, machine_now, machine_shape
+from racewright.desk.parts import machine_field, machine_now, machine_shape, machine_solid
 from racewright.desk.parts.machine_now import now, water, year
+from racewright.desk.parts.machine_solid import solid
 from racewright.desk.seam import Asked, Drawing, Options, Page
 from racewright.dossier import format as fmt
 
@@ -20,13 +21,14 @@ if TYPE_CHECKING:
 class MachineOptions(Options):
     """Which part of the machine's answers."""
 
-    part: Literal["point", "water", "year"] = "point"
-    """Design point with curve and loss budget; streamlines and pressure; yearly energy with the states."""
+    part: Literal["point", "water", "year", "solid"] = "point"
+    """Design point with curve and loss budget; streamlines and pressure; yearly energy with the states;
+    the solid."""
 
 
 def data(asked: Asked) -> dict[str, Any]:
     """The part that is asked for; numbers are those of `point --json` and `report --json`."""
-    return {"point": now, "water": water, "year": year}[asked.options.part](asked)
+    return {"point": now, "water": water, "year": year, "solid": solid}[asked.options.part](asked)
 
 
 def drawings(asked: Asked) -> Mapping[str, Drawing]:
@@ -57,6 +59,7 @@ def controls(screen: Screen) -> None:
     from racewright.desk.parts.machine_drawing import HANDLES, MachineDrawing
     from racewright.desk.parts.machine_live import Live
     from racewright.desk.parts.machine_readings import curve, readings
+    from racewright.desk.parts.machine_round import MachineRound
 
     numbers = ui.element("div").props("role=status")
     with look.columns("wide first"):
@@ -72,6 +75,9 @@ def controls(screen: Screen) -> None:
                     look.field(screen, f"machine.{table}.{handle.key}", handle.label)
             with look.section("Power and thrust over tip-speed ratio"):
                 chart = ui.element("div")
+    with look.section("In the round"):
+        look.note("Drag to turn it; the solid is that of 'racewright export', drawn coarser.", "soft")
+        turning = MachineRound()
     shown: dict[str, Any] = {}
 
     def show() -> None:
@@ -85,6 +91,9 @@ def controls(screen: Screen) -> None:
             chart.clear()
             with chart:
                 curve(live)
+        if live.draft.solid and live.draft.solid is not shown.get("solid"):
+            shown["solid"] = live.draft.solid
+            turning.show(live.draft.solid)
 
     live = Live(screen, chart, show)
     show()
@@ -245,7 +254,7 @@ def _state(s: dict[str, Any]) -> list[str]:
     ]
 
 
-UNITS = {**machine_shape.UNITS, **machine_field.UNITS, **machine_now.UNITS}
+UNITS = {**machine_shape.UNITS, **machine_field.UNITS, **machine_now.UNITS, **machine_solid.UNITS}
 
 PAGE = Page(
     "machine", "Machine", "Machine", 20, data, view, drawings, controls=controls, options=MachineOptions, units=UNITS

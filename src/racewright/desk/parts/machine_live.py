@@ -15,6 +15,7 @@ from racewright.desk.keeper.text import changed
 from racewright.desk.parts import machine_now as parts
 from racewright.desk.parts.machine_drawing import Handle, text_of
 from racewright.desk.parts.machine_quick import quick, settled
+from racewright.desk.parts.machine_solid import solid
 from racewright.desk.seam import Data
 from racewright.errors import Cancelled, InputError, RacewrightError
 
@@ -33,6 +34,7 @@ class Answers:
     """Of `quick`, `settled` or `now`: shape, rows, point and what the point stands on."""
     curve: dict[str, Any] = field(default_factory=dict)
     water: dict[str, Any] = field(default_factory=dict)
+    solid: dict[str, Any] = field(default_factory=dict)
     year: dict[str, Any] = field(default_factory=dict)
 
 
@@ -69,6 +71,7 @@ class Live:
         self.preview, self.stale = {}, False
         self.draft.point, self.draft.curve = {**data, "basis": "computed"}, data
         self._further("water", parts.water, "water")
+        self._further("solid", solid, "solid")
         self._further("year", parts.year, "year")
         self.ask_saved()
         self.shown()
