@@ -59,6 +59,7 @@ def controls(screen: Screen) -> None:
     from racewright.desk.parts.machine_drawing import HANDLES, MachineDrawing
     from racewright.desk.parts.machine_live import Live
     from racewright.desk.parts.machine_readings import curve, readings
+    from racewright.desk.parts.machine_redrawn import Redrawn
     from racewright.desk.parts.machine_round import MachineRound
 
     numbers = ui.element("div").props("role=status")
@@ -78,6 +79,7 @@ def controls(screen: Screen) -> None:
     with look.section("In the round"):
         look.note("Drag to turn it; the solid is that of 'racewright export', drawn coarser.", "soft")
         turning = MachineRound()
+    drawn = Redrawn(screen, chart, lambda: curve(live))
     shown: dict[str, Any] = {}
 
     def show() -> None:
@@ -85,12 +87,7 @@ def controls(screen: Screen) -> None:
         numbers.clear()
         with numbers:
             readings(live)
-        mark = (live.draft.curve.get("curve"), live.saved.curve.get("curve"), live.draft.point.get("point"))
-        if mark != shown.get("mark"):
-            shown["mark"] = mark
-            chart.clear()
-            with chart:
-                curve(live)
+        drawn.soon()
         if live.draft.solid and live.draft.solid is not shown.get("solid"):
             shown["solid"] = live.draft.solid
             turning.show(live.draft.solid)
