@@ -31,12 +31,6 @@ export default {
       style.textContent = STYLE;
       document.head.append(style);
     }
-    this.seen = new IntersectionObserver((entries) => {
-      if (!entries.some((e) => e.isIntersecting)) return;
-      this.seen.disconnect();
-      this.begin();
-    });
-    this.seen.observe(this.$refs.box); // the library is loaded when the place comes into sight
   },
   unmounted() {
     this.seen?.disconnect();
@@ -44,7 +38,17 @@ export default {
     this.light?.disconnect();
     this.own?.renderer.dispose();
   },
-  watch: { solid() { this.build(); } },
+  watch: {
+    solid() {
+      if (this.seen) return this.build();
+      this.seen = new IntersectionObserver((entries) => {
+        if (!entries.some((e) => e.isIntersecting)) return;
+        this.seen.disconnect();
+        this.begin();
+      });
+      this.seen.observe(this.$refs.box); // the library is loaded when the place comes into sight
+    },
+  },
   methods: {
     async begin() {
       const kit = await import("nicegui-scene");
