@@ -25,7 +25,7 @@ def traces(screen: Screen, store: dict[str, Any]) -> None:
         else:
             look.empty(
                 "The campaign's store holds no run yet, so there are no raw traces to see.",
-                "Take the logger's files in, above: they are kept as logged in a folder beside the scheme; readings that"
+                "Take the logger's files in, above: they are kept as logged beside the scheme; readings that"
                 " are not believed are flagged. 'racewright trials import' does the same.",
             )
 
