@@ -62,6 +62,22 @@ def test_place_has_the_numbers_of_the_report(scheme: Path, told: dict[str, Any])
     assert max(page["record"]["most"]) >= max(page["curves"][0]["value"]) * (1 - 1e-12)
 
 
+def test_neighbours_has_the_numbers_of_the_report(scheme: Path, told: dict[str, Any]) -> None:
+    page, drawings = _answer(scheme, "neighbours")
+    assert page["neighbours"] == told["neighbours"]
+    assert [c["anchor"] for c in page["chapters"]] == ["fish", "debris", "sound"]
+    assert {"fish_chance", "fish_beside", "debris_opening", "sound_bands_1"} <= drawings
+    assert all(page["cautions"].values())
+
+
+def test_dossier_has_the_report_in_short_and_one_chapter_whole(scheme: Path, told: dict[str, Any]) -> None:
+    page, drawings = _answer(scheme, "dossier")
+    assert (page["missing"], page["left_out"], page["title"]) == (told["missing"], told["left_out"], told["title"])
+    assert page["shown"] is None
+    assert drawings == set()
+    assert {"place", "machine", "energy", "fish", "cautions"} <= {c["anchor"] for c in page["chapters"]}
+
+
 @pytest.mark.parametrize("page", all_pages(), ids=lambda page: page.name)
 def test_every_number_of_a_page_has_its_unit(scheme: Path, page: Any) -> None:
     told, _drawings = _answer(scheme, page.name)

@@ -12,10 +12,11 @@ from pathlib import Path
 from racewright.cli.encode import to_json
 from racewright.cli.progress import progress
 from racewright.cli.summary import summary
-from racewright.dossier.build import build
+from racewright.dossier.build import Dossier, build
 from racewright.errors import InputError
 from racewright.ledger.chain import compute
 from racewright.ledger.classes import CLASSES
+from racewright.ledger.findings import Findings
 from racewright.ledger.store import Store, cache_folder
 from racewright.records.reports import write_report
 from racewright.scheme import load_scheme
@@ -30,20 +31,29 @@ def make_report(path: Path, out: Path | None, case_name: str | None, *, workers:
     with progress("computing") as tick:
         findings = compute(loaded, case_name, tick, store=Store(cache_folder(), CLASSES), workers=workers)
         dossier = build(findings)
+    files = report_files(findings, dossier)
+    latest = write_report(root, report_name(findings.case), files)
+    if as_json:
+        sys.stdout.write(files["results.json"].decode() + "\n")
+    sys.stderr.write(f"Dossier (HTML): {latest / 'dossier.html'}\nDossier (PDF):  {latest / 'dossier.pdf'}\n")
+
+
+def report_files(findings: Findings, dossier: Dossier) -> dict[str, bytes]:
+    """What a report folder holds, by file name."""
     provenance = {"version": findings.version, "command": "report", "scheme_sha256": findings.scheme_hash}
     currency = findings.community.comparison.currency if findings.community else ""
-    answer = to_json(summary(findings), provenance, currency)
-    files = {
+    return {
         "dossier.html": dossier.html,
         "dossier.pdf": dossier.pdf,
-        "results.json": answer.encode(),
+        "results.json": to_json(summary(findings), provenance, currency).encode(),
         "provenance.json": json.dumps({**provenance, **_here_and_now()}, indent=1).encode(),
         **{f"{name}.svg": figure for name, figure in dossier.figures.items()},
     }
-    latest = write_report(root, re.sub(r"[^A-Za-z0-9_-]+", "_", findings.case)[:60] or "empty", files)
-    if as_json:
-        sys.stdout.write(answer + "\n")
-    sys.stderr.write(f"Dossier (HTML): {latest / 'dossier.html'}\nDossier (PDF):  {latest / 'dossier.pdf'}\n")
+
+
+def report_name(case: str) -> str:
+    """Name of a case's report folder, after its number."""
+    return re.sub(r"[^A-Za-z0-9_-]+", "_", case)[:60] or "empty"
 
 
 def _here_and_now() -> dict[str, str]:

@@ -14,6 +14,9 @@ from racewright.tick import Tick
 
 Stamps = tuple[tuple[str, int, int], ...]
 
+STORE = "campaign_{}/campaign.duckdb"
+"""A campaign's database beside its scheme, as `ledger.trials_store` has it, which takes a second to load."""
+
 _LAST: dict[tuple[str, Stamps, str | None], Findings] = {}
 
 
@@ -34,9 +37,13 @@ def findings(loaded: LoadedScheme, case: str | None, tick: Tick) -> Findings:
 
 
 def stamps(loaded: LoadedScheme) -> Stamps:
-    """Name, time and size of every data file that a scheme names; zeros for one that is not there."""
+    """Name, time and size of every data file that a scheme names, and of its campaigns' stores.
+
+    Zeros for one that is not there.
+    """
     found = []
-    for name in sorted(set(loaded.scheme.files())):
+    stores = {STORE.format(name) for name in loaded.scheme.trials}
+    for name in sorted({*loaded.scheme.files(), *stores}):
         try:
             status = inside(loaded.folder, name).stat()
             found.append((name, status.st_mtime_ns, status.st_size))

@@ -2,13 +2,19 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Collection
+from dataclasses import dataclass, replace
 
 from racewright.dossier.compose import compose
+from racewright.dossier.document import Document
 from racewright.dossier.drawings import draw_all
 from racewright.dossier.page import page
 from racewright.dossier.sheets import sheets
 from racewright.ledger.findings import Findings
+from racewright.tick import Tick, silent
+
+ALWAYS = ("missing", "assumptions", "cautions")
+"""Chapters that no dossier goes without: what is unsure, what it rests on, and who decides."""
 
 
 @dataclass(frozen=True)
@@ -30,14 +36,39 @@ class Dossier:
     figures: dict[str, bytes]
 
 
-def build(findings: Findings) -> Dossier:
+def build(findings: Findings, chapters: Collection[str] | None = None, tick: Tick = silent) -> Dossier:
     """Make the dossier; equal findings give equal bytes.
 
     Parameters
     ----------
     findings : Findings
         Any part may be None; its text is untrusted.
+    chapters : collection of str, optional
+        Anchors of those to print besides page one and `ALWAYS`; all of them when left out.
+    tick : Tick
+        Called between drawing, page and sheets.
     """
+    tick(0.0)
     drawings = draw_all(findings)
+    tick(0.5)
     document = compose(findings)
-    return Dossier(page(document, drawings), sheets(document, drawings), dict(drawings.wide))
+    if chapters is not None:
+        document = chosen(document, chapters)
+    html = page(document, drawings)
+    tick(0.6)
+    pdf = sheets(document, drawings)
+    tick(1.0)
+    return Dossier(html, pdf, dict(drawings.wide))
+
+
+def chosen(document: Document, chapters: Collection[str]) -> Document:
+    """The document with some of its chapters alone; those of `ALWAYS` stay.
+
+    Parameters
+    ----------
+    document : Document
+    chapters : collection of str
+        Anchors; one that the document does not have is passed over.
+    """
+    kept = (*chapters, *ALWAYS)
+    return replace(document, chapters=tuple(c for c in document.chapters if c.anchor in kept))

@@ -9,7 +9,7 @@ import importlib
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from racewright.desk.look.blocks import columns, empty, note, section
+    from racewright.desk.look.blocks import columns, empty, knobs, note, section, words_of
     from racewright.desk.look.charts import Line, chart
     from racewright.desk.look.entries import field, fields
     from racewright.desk.look.lettering import button, link, words
@@ -30,7 +30,9 @@ _WHERE = {
     "columns": "blocks",
     "empty": "blocks",
     "note": "blocks",
+    "knobs": "blocks",
     "section": "blocks",
+    "words_of": "blocks",
     "Column": "tables",
     "table": "tables",
     "warnings": "remarks",
@@ -52,12 +54,14 @@ __all__ = [
     "fields",
     "figure",
     "figures",
+    "knobs",
     "link",
     "note",
     "section",
     "table",
     "warnings",
     "words",
+    "words_of",
 ]
 
 

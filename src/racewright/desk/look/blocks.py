@@ -32,8 +32,23 @@ def columns(shape: str = "even") -> Iterator[None]:
         yield
 
 
+@contextmanager
+def words_of() -> Iterator[None]:
+    """Paragraphs below each other as one piece, inside `columns` as one column."""
+    with ui.element("div").classes("paragraphs"):
+        yield
+
+
+@contextmanager
+def knobs() -> Iterator[None]:
+    """Buttons beside each other."""
+    with ui.element("div").classes("knobs"):
+        yield
+
+
 def note(text: str, tone: str = "plain") -> None:
-    """A paragraph; tone 'safety' for cautions that stand beside a number, 'soft' for what may be overlooked."""
+    """A paragraph; tone 'lead' for the answer in a sentence, 'safety' for cautions that stand
+    beside a number, 'soft' for what may be overlooked."""
     words("p", text, f"note {tone}")
 
 

@@ -60,6 +60,12 @@ class Newest:
         running = self._running.get(kind)
         return None if running is None else self._pool.fraction(running)
 
+    def stop(self, kind: Kind) -> None:
+        """The running request of a kind is not wanted any more."""
+        running = self._running.pop(kind, None)
+        if running is not None:
+            self._pool.cancel(running)
+
     def leave(self, tab: str) -> None:
         """A tab is gone: nothing it asked for is wanted."""
         for kind in [k for k in self._running if k[0] == tab]:

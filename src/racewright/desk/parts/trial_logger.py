@@ -1,0 +1,132 @@
+"""The part of the trials' page that takes logger files into the campaign's store, with progress and cancel."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from anyio import to_thread
+from nicegui import ui
+
+from racewright.desk import look
+from racewright.desk.guard.rules import UPLOAD
+from racewright.desk.keeper.fault import fault_of
+from racewright.desk.parts.dropped import ENDINGS, HEAD, ending_of, free_name, keep, part_in
+from racewright.desk.parts.trial_take_in import take_in
+from racewright.desk.waiting import Waiting
+from racewright.errors import Cancelled, RacewrightError
+
+if TYPE_CHECKING:
+    from racewright.desk.screen import Screen
+
+KIND = "take in"
+
+
+def logger_area(screen: Screen) -> None:
+    """Build it."""
+    with look.section("Logger files"):
+        look.note(
+            "Drop a logger's file to add it to the campaign as a run; then say which column each channel is, and take"
+            " it in. It is kept beside the scheme as it came.",
+            "soft",
+        )
+        with look.columns("wide last"):
+            _Drop(screen)
+            _columns(screen)
+        _TakeIn(screen)
+
+
+def _columns(screen: Screen) -> None:
+    """Which column of the files each channel is."""
+    trials = screen.table("trials")
+    names = screen.desk.keeper.loaded.scheme.trials[trials].channels
+    with look.fields():
+        for name in names:
+            look.field(screen, f"trials.{trials}.channels.{name}.column", f"{name}: column")
+
+
+class _Drop:
+    """Files dropped here become runs of the draft."""
+
+    def __init__(self, screen: Screen) -> None:
+        self._screen = screen
+        with ui.element("div"):
+            self._area = ui.upload(
+                label=f"Drop a logger file here, up to {UPLOAD // 1_000_000} MB",
+                on_upload=self._came,
+                on_rejected=lambda _event: self._tell("Refused: too large, or no logger file by its ending."),
+                max_file_size=UPLOAD,
+                auto_upload=True,
+            ).props(f"flat bordered accept={','.join(ENDINGS)}")
+            self._said = ui.element("div").props("role=status")
+
+    async def _came(self, event: Any) -> None:
+        screen, trials = self._screen, self._screen.table("trials")
+        folder, table = screen.desk.keeper.path.parent, screen.desk.keeper.loaded.scheme.trials[trials]
+        part = part_in(folder)
+        try:
+            await event.file.save(part)
+            with part.open("rb") as stream:
+                ending = ending_of(event.file.name, stream.read(HEAD))
+            run = free_name(event.file.name, table.runs)
+            kept = await to_thread.run_sync(keep, part, run, ending)
+        except RacewrightError as error:
+            self._tell(f"Refused: {fault_of(error).message}.")
+            return
+        finally:
+            part.unlink(missing_ok=True)
+            self._area.reset()
+        fault = screen.edit({f"trials.{trials}.runs.{run}.file": kept})
+        if fault is not None:
+            (folder / kept).unlink(missing_ok=True)
+            self._tell(f"Refused: {fault.message}")
+            return
+        self._tell(f"Run {run} is in the draft, from {kept}. Set its tares and length in the scheme, then save.")
+
+    def _tell(self, text: str) -> None:
+        if not self._screen.closed:
+            self._said.clear()
+            with self._said:
+                look.note(text)
+
+
+class _TakeIn:
+    """Take the logger files in, with progress and cancel."""
+
+    def __init__(self, screen: Screen) -> None:
+        self._screen = screen
+        with look.knobs():
+            self._go = look.button("Take in logger files", self.go)
+            self._stop = look.button("Cancel", lambda: screen.desk.newest.stop((screen.tab, KIND)))
+        self._waiting = Waiting()
+        self._said = ui.element("div").props("role=status")
+        self._busy(busy=False)
+
+    async def go(self) -> None:
+        """Runs that are there already stay as they are."""
+        screen, job = self._screen, (self._screen.tab, KIND)
+        keeper, newest = screen.desk.keeper, screen.desk.newest
+        self._said.clear()
+        self._busy(busy=True)
+        self._waiting.begin(lambda: newest.fraction(job))
+        try:
+            await newest.ask(job, take_in, keeper.data, keeper.shown, screen.options.case)
+        except Cancelled:
+            self._tell("Cancelled; runs that were taken in before stay.")
+        except RacewrightError as error:
+            self._tell(fault_of(error).message)
+        else:
+            screen.refresh()
+        finally:
+            if not screen.closed:
+                self._waiting.end()
+                self._busy(busy=False)
+
+    def _busy(self, *, busy: bool) -> None:
+        self._go.props["disabled"], self._stop.props["disabled"] = busy, not busy
+        self._go.update()
+        self._stop.update()
+
+    def _tell(self, text: str) -> None:
+        if not self._screen.closed:
+            with self._said:
+                look.note(text, "safety")
