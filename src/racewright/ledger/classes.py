@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from racewright.flow.result import Axisymmetric, Streamlines
 from racewright.ledger.drive_classes import DRIVE_CLASSES
+from racewright.ledger.growth_classes import GROWTH_CLASSES
 from racewright.ledger.neighbours_classes import NEIGHBOURS_CLASSES
 from racewright.ledger.store import Classes
 from racewright.ledger.tide_classes import TIDE_CLASSES
@@ -42,7 +43,7 @@ _KEPT: tuple[type, ...] = (
     Standing, State, Streamlines, Triangles, Turbulence, Water, YearlyEnergy, YearlySpread,
 )  # fmt: skip
 
-_ALL = (*_KEPT, *DRIVE_CLASSES, *TIDE_CLASSES, *TRIALS_CLASSES, *NEIGHBOURS_CLASSES)
+_ALL = (*_KEPT, *DRIVE_CLASSES, *TIDE_CLASSES, *TRIALS_CLASSES, *NEIGHBOURS_CLASSES, *GROWTH_CLASSES)
 
 CLASSES: Classes = {kept.__name__: kept for kept in _ALL}
 """By name, for the cache."""

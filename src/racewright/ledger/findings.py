@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from racewright.flow.result import Axisymmetric, Streamlines
 from racewright.ledger.drive_findings import DriveFindings
 from racewright.ledger.energy_parts import EnergyParts
+from racewright.ledger.growth_findings import GrowthFindings
 from racewright.ledger.neighbours_findings import NeighboursFindings
 from racewright.ledger.trials_findings import TrialsFindings
 from racewright.machine.as_built import BuiltRow
@@ -223,6 +224,8 @@ class Findings:
         Channel trials of the machine; None where the case has none.
     neighbours : NeighboursFindings or None
         Fish, debris, sound; None where the case has none.
+    growth : GrowthFindings or None
+        Sizes to come, claims, programme; None where the case has none.
     """
 
     title: str
@@ -244,3 +247,4 @@ class Findings:
     energy_parts: EnergyParts | None = None
     trials: TrialsFindings | None = None
     neighbours: NeighboursFindings | None = None
+    growth: GrowthFindings | None = None

@@ -27,6 +27,9 @@ def invented(scheme: Scheme, case: CaseTable) -> tuple[str, ...]:
         said.append(
             f"The neighbours are invented ([neighbours.{case.neighbours}]): nobody counted fish or debris there."
         )
+    growth = scheme.growth.get(case.growth or "")
+    if growth is not None and growth.invented:
+        said.append(f"The growth, its costs, times and chances are invented ([growth.{case.growth}]).")
     community = scheme.community.get(case.community or "")
     if community is not None and community.invented:
         said.append(f"The community, its diesel set and all prices are invented ([community.{case.community}]).")
@@ -57,6 +60,8 @@ def missing(case: CaseTable, *, has_cost: bool, energy: YearlyEnergy | None) -> 
     if case.neighbours is None:
         needs = "a [neighbours.NAME] table of fish, debris and sound, and 'neighbours = \"NAME\"' in the case"
         found.append(Missing("Fish, debris and sound", needs))
+    if case.growth is None:
+        found.append(Missing("Growth", "a [growth.NAME] table of sizes to come, and 'growth = \"NAME\"' in the case"))
     if case.place is None:
         found.append(Missing("Place", "a [place.NAME] table with a record, and 'place = \"NAME\"' in the case"))
     if case.machine is None or case.place is None:
