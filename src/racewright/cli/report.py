@@ -16,6 +16,7 @@ from racewright.dossier.build import build
 from racewright.errors import InputError
 from racewright.ledger.chain import compute
 from racewright.ledger.classes import CLASSES
+from racewright.ledger.findings import Findings
 from racewright.ledger.store import Store, cache_folder
 from racewright.records.reports import write_report
 from racewright.scheme import load_scheme
@@ -31,7 +32,7 @@ def make_report(path: Path, out: Path | None, case_name: str | None, *, workers:
         findings = compute(loaded, case_name, tick, store=Store(cache_folder(), CLASSES), workers=workers)
         dossier = build(findings)
     provenance = {"version": findings.version, "command": "report", "scheme_sha256": findings.scheme_hash}
-    currency = findings.community.comparison.currency if findings.community else ""
+    currency = _currency(findings)
     answer = to_json(summary(findings), provenance, currency)
     files = {
         "dossier.html": dossier.html,
@@ -44,6 +45,14 @@ def make_report(path: Path, out: Path | None, case_name: str | None, *, workers:
     if as_json:
         sys.stdout.write(answer + "\n")
     sys.stderr.write(f"Dossier (HTML): {latest / 'dossier.html'}\nDossier (PDF):  {latest / 'dossier.pdf'}\n")
+
+
+def _currency(findings: Findings) -> str:
+    """Label of all money in the case; empty where there is none. A scheme has but one."""
+    if findings.community is not None:
+        return findings.community.comparison.currency
+    programme = findings.growth.programme if findings.growth is not None else None
+    return "" if programme is None else programme.cash.terms.currency
 
 
 def _here_and_now() -> dict[str, str]:

@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from racewright.cli.drive_summary import control_figures
+from racewright.cli.growth_case import growth_figures
 from racewright.cli.neighbours_case import neighbours_figures
 from racewright.cli.place_summary import place_summary
 from racewright.cli.trials_words import trials_figures
@@ -46,6 +47,7 @@ def summary(findings: Findings) -> dict[str, Any]:
         "community": findings.community,
         "trials": trials_figures(findings.trials) if findings.trials else None,
         "neighbours": neighbours_figures(findings.neighbours) if findings.neighbours else None,
+        "growth": growth_figures(findings.growth) if findings.growth else None,
         "missing": [asdict(m) for m in findings.missing],
         "remarks": [asdict(r) for r in findings.remarks],
     }
