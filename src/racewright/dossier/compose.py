@@ -2,7 +2,20 @@
 
 from __future__ import annotations
 
-from racewright.dossier.chapters import closing, cost, debris, energy, fish, front, machine, place, sound, trials
+from racewright.dossier.chapters import (
+    closing,
+    cost,
+    debris,
+    energy,
+    fish,
+    front,
+    growth,
+    machine,
+    place,
+    programme,
+    sound,
+    trials,
+)
 from racewright.dossier.document import Chapter, Document
 from racewright.dossier.text import clean
 from racewright.ledger.findings import Findings
@@ -35,6 +48,7 @@ def compose(findings: Findings) -> Document:
             energy.write(findings),
             *_neighbours(findings),
             cost.write(findings),
+            *_growth(findings),
             closing.missing(findings),
             closing.inputs(findings),
             closing.assumptions(findings),
@@ -58,3 +72,13 @@ def _neighbours(findings: Findings) -> tuple[Chapter, ...]:
         return ()
     heard = (sound.write(found),) if found.sound else ()
     return (fish.write(found), debris.write(found), *heard)
+
+
+def _growth(findings: Findings) -> tuple[Chapter, ...]:
+    """Sizes, claims and programme, where the case has any."""
+    found = findings.growth
+    if found is None:
+        return ()
+    money = found.programme
+    paid = () if money is None else (programme.write(money, invented=found.invented),)
+    return (growth.write(found.growth, found.sheet), *paid)

@@ -25,6 +25,7 @@ from racewright.dossier.figures import (
 )
 from racewright.dossier.figures.house import NARROW, WIDE
 from racewright.dossier.figures.save import svg
+from racewright.dossier.growth_drawings import draw_growth
 from racewright.dossier.neighbours_figures import draw_neighbours
 from racewright.dossier.trials_figures import draw_trials
 from racewright.ledger.energy_parts import EnergyParts
@@ -81,6 +82,7 @@ def _draw(findings: Findings, width: float) -> dict[str, bytes]:
         drawn["rating"] = svg(rating.draw(place.rating, place.rating_band, width))
     drawn.update(draw_trials(findings, width))
     drawn.update(draw_neighbours(findings, width))
+    drawn.update(draw_growth(findings, width))
     drawn.update(_around_energy(findings.energy_parts, width))
     return drawn
 
