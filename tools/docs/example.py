@@ -14,12 +14,15 @@ from pathlib import Path
 from typing import Any
 
 from racewright.cli.export import Exported
+from racewright.cli.growth_case import SizeFigures
 from racewright.cli.main import run
 from racewright.cli.size import Sized
 from racewright.cli.summary import summary
 from racewright.cli.trials_words import ImportedRun, KeptReading
+from racewright.growth.claims import CheckedClaim
 from racewright.ledger.chain import compute
 from racewright.ledger.findings import Findings
+from racewright.ledger.growth_findings import ProgrammeFound
 from racewright.ledger.neighbours_findings import NeighboursFindings, SoundAt
 from racewright.ledger.trials_findings import TrialsFindings
 from racewright.remark import Remark
@@ -57,7 +60,9 @@ def printed() -> dict[str, Printed]:
         answers = {
             command: capture(command, str(scheme), "--json") for command in ("point", "energy", "report", "check")
         }
-        answers |= {name: capture(name, str(scheme), "--json") for name in ("map", "passage", "sound")}
+        answers |= {
+            name: capture(name, str(scheme), "--json") for name in ("map", "passage", "sound", "grow", "programme")
+        }
         answers["size"] = capture("size", str(scheme), "--power", "5 kW", "--stream-speed", "2.8 m/s", "--json")
         answers["export"] = capture("export", str(scheme), "--to", str(folder / "parts"), "--json")
         answers["cache"] = capture("cache", "--json")
@@ -75,6 +80,7 @@ def printed() -> dict[str, Printed]:
             ),
             "map": Node("object", children=(("map", walker.of(PerformanceMap), walker.meanings["map"]["map"]),)),
             **_neighbours_trees(walker),
+            **_growth_trees(walker),
             "size": Node(
                 "object",
                 children=(
@@ -127,6 +133,28 @@ def _neighbours_trees(walker: Walker) -> dict[str, Node]:
     trees = {
         "passage": (("case", text), ("neighbours", walker.of(NeighboursFindings))),
         "sound": (("case", text), ("sound", Node("array", children=(("", walker.of(SoundAt), ""),)))),
+    }
+    return {
+        name: Node("object", children=tuple((key, node, walker.meanings[name][key]) for key, node in children))
+        for name, children in trees.items()
+    }
+
+
+def _growth_trees(walker: Walker) -> dict[str, Node]:
+    """Trees of what the commands about growth print."""
+    text = walker.of(str)
+
+    def array(kind: Any) -> Node:
+        return Node("array", children=(("", walker.of(kind), ""),))
+
+    trees = {
+        "grow": (
+            ("case", text),
+            ("sizes", array(SizeFigures)),
+            ("claims", array(CheckedClaim)),
+            ("remarks", array(Remark)),
+        ),
+        "programme": (("case", text), ("programme", walker.of(ProgrammeFound))),
     }
     return {
         name: Node("object", children=tuple((key, node, walker.meanings[name][key]) for key, node in children))

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from tools.docs.json_growth_meanings import GROWTH_MEANINGS
 from tools.docs.json_neighbours_meanings import NEIGHBOURS_MEANINGS
 from tools.docs.json_trials_meanings import TRIALS_MEANINGS
 
 MEANINGS: dict[str, dict[str, str]] = {
     **TRIALS_MEANINGS,
     **NEIGHBOURS_MEANINGS,
+    **GROWTH_MEANINGS,
     "point": {
         "point": "the operating point",
         "water": "the water it was computed in",
@@ -34,6 +36,7 @@ MEANINGS: dict[str, dict[str, str]] = {
         "community": "the machine beside the diesel set; null without cost, community or energy",
         "trials": "channel trials of the machine; null where the case has none",
         "neighbours": "fish, debris and sound; null where the case has none",
+        "growth": "sizes to come, claims and programme; null where the case has none",
         "missing": "chapters the scheme has no tables for",
         "remarks": "all remarks, worst first",
     },

@@ -49,7 +49,8 @@ def _answer(found: ProgrammeFound, invented: bool) -> str:
     return (
         f"{made_up}Step by step, stopping where a gate fails, the programme is worth "
         f"{_money(value.with_stopping)} today; with every step paid for whatever the gates say, "
-        f"{_money(value.without_stopping)}. The right to stop is worth the difference, {_money(value.value_of_stopping)}.{leap}"
+        f"{_money(value.without_stopping)}. The right to stop is worth the difference, "
+        f"{_money(value.value_of_stopping)}.{leap}"
     )
 
 

@@ -6,7 +6,7 @@ import numpy as np
 from matplotlib.figure import Figure
 
 from racewright.dossier import format as fmt
-from racewright.dossier.figures.house import ACCENT, BODY, INK, RULE, grid, halo, in_house_style, is_narrow, sheet
+from racewright.dossier.figures.house import ACCENT, BODY, INK, RULE, grid, in_house_style, is_narrow, sheet
 from racewright.growth.programme_cash import ProgrammeCash
 
 
@@ -51,17 +51,8 @@ def draw(cash: ProgrammeCash, width: float) -> Figure:
             fontsize=7.0 if narrow else 7.5,
             color=BODY,
         )
-    above.text(
-        0.99,
-        0.05,
-        "bars: mean of all draws; line: mean where every gate is passed",
-        transform=above.transAxes,
-        ha="right",
-        va="bottom",
-        fontsize=6.0 if narrow else 7.5,
-        color=BODY,
-        bbox=halo(),
-    )
+    words = "bars: mean of all draws; line: mean where every gate is passed"
+    above.set_title(words, loc="left", fontsize=6.5 if narrow else 7.5, color=BODY)
     for axes in (above, below):
         grid(axes)
     return figure
