@@ -9,7 +9,7 @@ LINES = [
     Line(
         "grow-1",
         "published and worked figures of step-up, specific numbers, learning and size exponents; power, size and "
-        "stream identities exact; equal Reynolds numbers give no gain; shares of a step's power multiply to the whole",
+        "stream identities exact; equal Reynolds numbers give no gain; parts of the power multiply to it",
         by_tests(
             "tests/external/test_growth_scale.py",
             "tests/external/test_growth_money.py",
