@@ -9,8 +9,9 @@ from typing import Any, get_args
 
 from pydantic import BaseModel
 
-from racewright.quantity.grammar import parse
+from racewright.quantity import DIMENSION_EXAMPLES, parse
 from racewright.scheme.community_tables import CommunityTable
+from racewright.scheme.growth_tables import GrowthTable
 from racewright.scheme.machine_tables import MachineTable
 from racewright.scheme.model import CaseTable
 from racewright.scheme.neighbours_tables import NeighboursTable
@@ -25,10 +26,11 @@ ROLES: dict[str, type[BaseModel]] = {
     "community": CommunityTable,
     "trials": TrialsTable,
     "neighbours": NeighboursTable,
+    "growth": GrowthTable,
 }
 TELLING = ("description", "source", "invented", "sensor")
 """Keys that only tell the reader something."""
-NAMES = ("case.place", "case.machine", "case.community", "case.trials", "case.neighbours")
+NAMES = ("case.place", "case.machine", "case.community", "case.trials", "case.neighbours", "case.growth")
 """Keys that name a table, whose values count instead."""
 
 _OTHER_NAME: dict[str, dict[str | None, str]] = {
@@ -102,6 +104,8 @@ def _inside(key: Key) -> Any:
     low, high = key.low, key.high
     if key.kind == "ratio":
         return float(low) + 0.37 * (float(high) - float(low))
+    if key.kind == "money":
+        return DIMENSION_EXAMPLES[key.dimension]
     unit = re.sub(r"^[+-]?[\d.]+ ?", "", high)
     middle = parse(low, key.dimension).si + 0.37 * (parse(high, key.dimension).si - parse(low, key.dimension).si)
     return f"{middle / (parse('1 ' + unit, key.dimension).si):.6g} {unit}" if "degC" not in unit else f"{high}"

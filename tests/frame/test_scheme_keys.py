@@ -62,6 +62,7 @@ def changed(loaded: LoadedScheme, leaf: Leaf) -> LoadedScheme:
         "community",
         "trials",
         "neighbours",
+        "growth",
     ):
         group = raw[leaf.path.removeprefix("case.")]
         group[table[name]] = group.pop(old)
@@ -209,9 +210,25 @@ REAL = [
     ("machine.drive.rated_power", {"drive_chain", "states", *HEARD, *STRONG, *DRIVEN, *(YIELD - {"availability"})}),
     (
         "place.gaugings.zero_level",
-        {"rating", "rating_band", "site", "speed_causes", "states", "map", "rotor_map", *HEARD, *STRONG, *DRIVEN, *YIELD},
+        {
+            "rating",
+            "rating_band",
+            "site",
+            "speed_causes",
+            "states",
+            "map",
+            "rotor_map",
+            *HEARD,
+            *STRONG,
+            *DRIVEN,
+            *YIELD,
+        },
     ),
-    ("neighbours.fish.length", {"fish", "fish_beside", "screen", "trade"}),
+    ("neighbours.fish.length", {"fish", "fish_beside", "screen", "trade", "growth", "claims"}),
+    ("growth.size.throat_diameter", {"growth", "claims", "programme"}),
+    ("growth.exponent.value", {"growth", "claims"}),
+    ("growth.programme.prize", {"programme"}),
+    ("growth.claim.figure", {"claims"}),
     ("neighbours.sound.distances", {"sound"}),
     ("machine.strength.margin", {"natural_frequencies"}),
     ("machine.strength.shaft.diameter", {"stresses"}),

@@ -14,14 +14,17 @@ from pathlib import Path
 from typing import Any
 
 from racewright.cli.export import Exported
+from racewright.cli.growth_case import SizeFigures
 from racewright.cli.holding_printed import StrikesPrinted, TethersPrinted
 from racewright.cli.main import run
 from racewright.cli.size import Sized
 from racewright.cli.summary import summary
 from racewright.cli.trials_kept import KeptReading
 from racewright.cli.trials_words import ImportedRun
+from racewright.growth.claims import CheckedClaim
 from racewright.ledger.chain import compute
 from racewright.ledger.findings import Findings
+from racewright.ledger.growth_findings import ProgrammeFound
 from racewright.ledger.neighbours_findings import NeighboursFindings, SoundAt
 from racewright.ledger.strength_findings import StrengthFindings
 from racewright.ledger.trials_findings import TrialsFindings
@@ -60,7 +63,7 @@ def printed() -> dict[str, Printed]:
         answers = {
             command: capture(command, str(scheme), "--json") for command in ("point", "energy", "report", "check")
         }
-        for command in ("map", "passage", "sound", "strength", "tethers", "strike"):
+        for command in ("map", "passage", "sound", "strength", "tethers", "strike", "grow", "programme"):
             answers[command] = capture(command, str(scheme), "--json")
         answers["size"] = capture("size", str(scheme), "--power", "5 kW", "--stream-speed", "2.8 m/s", "--json")
         answers["export"] = capture("export", str(scheme), "--to", str(folder / "parts"), "--json")
@@ -87,6 +90,7 @@ def printed() -> dict[str, Printed]:
                     ("strength", walker.of(StrengthFindings), walker.meanings["strength"]["strength"]),
                 ),
             ),
+            **_growth_trees(walker),
             "size": Node(
                 "object",
                 children=(
@@ -155,6 +159,28 @@ def _neighbours_trees(walker: Walker) -> dict[str, Node]:
     trees = {
         "passage": (("case", text), ("neighbours", walker.of(NeighboursFindings))),
         "sound": (("case", text), ("sound", Node("array", children=(("", walker.of(SoundAt), ""),)))),
+    }
+    return {
+        name: Node("object", children=tuple((key, node, walker.meanings[name][key]) for key, node in children))
+        for name, children in trees.items()
+    }
+
+
+def _growth_trees(walker: Walker) -> dict[str, Node]:
+    """Trees of what the commands about growth print."""
+    text = walker.of(str)
+
+    def array(kind: Any) -> Node:
+        return Node("array", children=(("", walker.of(kind), ""),))
+
+    trees = {
+        "grow": (
+            ("case", text),
+            ("sizes", array(SizeFigures)),
+            ("claims", array(CheckedClaim)),
+            ("remarks", array(Remark)),
+        ),
+        "programme": (("case", text), ("programme", walker.of(ProgrammeFound))),
     }
     return {
         name: Node("object", children=tuple((key, node, walker.meanings[name][key]) for key, node in children))

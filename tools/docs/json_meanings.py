@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from tools.docs.json_growth_meanings import GROWTH_MEANINGS
 from tools.docs.json_holding_meanings import HOLDING_MEANINGS
 from tools.docs.json_neighbours_meanings import NEIGHBOURS_MEANINGS
 from tools.docs.json_strength_meanings import STRENGTH_MEANINGS
@@ -12,6 +13,7 @@ MEANINGS: dict[str, dict[str, str]] = {
     **STRENGTH_MEANINGS,
     **TRIALS_MEANINGS,
     **NEIGHBOURS_MEANINGS,
+    **GROWTH_MEANINGS,
     "point": {
         "point": "the operating point",
         "water": "the water it was computed in",
@@ -40,6 +42,7 @@ MEANINGS: dict[str, dict[str, str]] = {
         "neighbours": "fish, debris and sound; null where the case has none",
         "holding": "how the machine is held and what strikes it; null where the case has no holding",
         "strength": "strength of the machine's parts; null where the machine has no strength table",
+        "growth": "sizes to come, claims and programme; null where the case has none",
         "missing": "chapters the scheme has no tables for",
         "remarks": "all remarks, worst first",
     },

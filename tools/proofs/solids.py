@@ -41,4 +41,3 @@ SOLID_LINES = [
         8,
     ),
 ]
-LINES = SOLID_LINES

@@ -218,6 +218,36 @@ def strike(
     show_strike(scheme, case, csv, as_json=as_json)
 
 
+@app.command(epilog="Example: racewright grow demo/scheme.toml --csv sizes.csv")
+def grow(
+    scheme: SchemePath,
+    csv: Annotated[
+        Path | None, typer.Option(help="CSV file to write with one row a size", show_default=False)
+    ] = None,
+    case: Case = None,
+    as_json: Json = False,
+) -> None:
+    """Solve the machine at every size of its growth: what carries over, what masses become, what claims lack."""
+    from racewright.cli.grow import show_growth
+
+    show_growth(scheme, case, csv, as_json=as_json)
+
+
+@app.command(epilog="Example: racewright programme demo/scheme.toml --csv quarters.csv")
+def programme(
+    scheme: SchemePath,
+    csv: Annotated[
+        Path | None, typer.Option(help="CSV file to write with cash by quarter", show_default=False)
+    ] = None,
+    case: Case = None,
+    as_json: Json = False,
+) -> None:
+    """Compute what the steps of growth cost, how likely they pass, and what stopping early is worth."""
+    from racewright.cli.programme import show_programme
+
+    show_programme(scheme, case, csv, as_json=as_json)
+
+
 @app.command(epilog="Example: racewright export demo/scheme.toml --to parts --scale 0.5 --tolerance '0.1 mm'")
 def export(
     scheme: SchemePath,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from racewright.cli.drive_units import DRIVE_UNITS
 from racewright.cli.export_units import EXPORT_UNITS
+from racewright.cli.growth_units import GROWTH_UNITS
 from racewright.cli.holding_units import HOLDING_UNITS
 from racewright.cli.neighbours_units import NEIGHBOURS_UNITS
 from racewright.cli.strength_units import STRENGTH_UNITS
@@ -346,6 +347,7 @@ FIELD_UNITS: dict[str, dict[str, str]] = {
     **STRENGTH_UNITS,
     **TRIALS_UNITS,
     **NEIGHBOURS_UNITS,
+    **GROWTH_UNITS,
     "RatingSummary": {
         "coefficient": "m3/s",
         "zero_level": "m",

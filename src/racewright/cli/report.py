@@ -41,7 +41,7 @@ def make_report(path: Path, out: Path | None, case_name: str | None, *, workers:
 def report_files(findings: Findings, dossier: Dossier) -> dict[str, bytes]:
     """What a report folder holds, by file name."""
     provenance = {"version": findings.version, "command": "report", "scheme_sha256": findings.scheme_hash}
-    currency = findings.community.comparison.currency if findings.community else ""
+    currency = _currency(findings)
     return {
         "dossier.html": dossier.html,
         "dossier.pdf": dossier.pdf,
@@ -54,6 +54,14 @@ def report_files(findings: Findings, dossier: Dossier) -> dict[str, bytes]:
 def report_name(case: str) -> str:
     """Name of a case's report folder, after its number."""
     return re.sub(r"[^A-Za-z0-9_-]+", "_", case)[:60] or "empty"
+
+
+def _currency(findings: Findings) -> str:
+    """Label of all money in the case; empty where there is none. A scheme has but one."""
+    if findings.community is not None:
+        return findings.community.comparison.currency
+    programme = findings.growth.programme if findings.growth is not None else None
+    return "" if programme is None else programme.cash.terms.currency
 
 
 def _here_and_now() -> dict[str, str]:

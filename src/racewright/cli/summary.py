@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from racewright.cli.drive_summary import control_figures
+from racewright.cli.growth_case import growth_figures
 from racewright.cli.holding_answer import holding_printed
 from racewright.cli.neighbours_case import neighbours_figures
 from racewright.cli.place_summary import place_summary
@@ -49,6 +50,7 @@ def summary(findings: Findings) -> dict[str, Any]:
         "neighbours": neighbours_figures(findings.neighbours) if findings.neighbours else None,
         "holding": holding_printed(findings.holding) if findings.holding else None,
         "strength": findings.strength,
+        "growth": growth_figures(findings.growth) if findings.growth else None,
         "missing": [asdict(m) for m in findings.missing],
         "remarks": [asdict(r) for r in findings.remarks],
     }

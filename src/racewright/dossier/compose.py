@@ -9,9 +9,11 @@ from racewright.dossier.chapters import (
     energy,
     fish,
     front,
+    growth,
     held,
     machine,
     place,
+    programme,
     sound,
     strength,
     struck,
@@ -51,6 +53,7 @@ def compose(findings: Findings) -> Document:
             energy.write(findings),
             *_neighbours(findings),
             cost.write(findings),
+            *_growth(findings),
             closing.missing(findings),
             closing.inputs(findings),
             closing.assumptions(findings),
@@ -86,3 +89,13 @@ def _neighbours(findings: Findings) -> tuple[Chapter, ...]:
         return ()
     heard = (sound.write(found),) if found.sound else ()
     return (fish.write(found), debris.write(found), *heard)
+
+
+def _growth(findings: Findings) -> tuple[Chapter, ...]:
+    """Sizes, claims and programme, where the case has any."""
+    found = findings.growth
+    if found is None:
+        return ()
+    money = found.programme
+    paid = () if money is None else (programme.write(money, invented=found.invented),)
+    return (growth.write(found.growth, found.sheet), *paid)

@@ -25,6 +25,7 @@ from racewright.dossier.figures import (
 )
 from racewright.dossier.figures.house import NARROW, WIDE
 from racewright.dossier.figures.save import svg
+from racewright.dossier.growth_drawings import draw_growth
 from racewright.dossier.holding_figures import draw_holding
 from racewright.dossier.neighbours_figures import draw_neighbours
 from racewright.dossier.strength_view import draw_strength
@@ -85,6 +86,7 @@ def _draw(findings: Findings, width: float) -> dict[str, bytes]:
     drawn.update(draw_trials(findings, width))
     drawn.update(draw_strength(findings, width))
     drawn.update(draw_neighbours(findings, width))
+    drawn.update(draw_growth(findings, width))
     drawn.update(_around_energy(findings.energy_parts, width))
     return drawn
 

@@ -15,6 +15,7 @@ from racewright.ledger.drive_findings import DriveFindings
 from racewright.ledger.energy_parts import WORST_FIRST, energy_of, parts_of
 from racewright.ledger.findings import CommunityFindings, Findings, MachineFindings, PlaceFindings
 from racewright.ledger.graph import evaluate, file_digest
+from racewright.ledger.growth_parts import growth_of, growth_remarks
 from racewright.ledger.holding_parts import holding_of, holding_remarks
 from racewright.ledger.inputs import case_of, input_rows
 from racewright.ledger.neighbours_parts import neighbours_of, neighbours_remarks
@@ -94,6 +95,7 @@ def compute(
         neighbours=neighbours_of(roles, values),
         holding=holding,
         strength=strength,
+        growth=growth_of(roles, values),
     )
 
 
@@ -172,6 +174,7 @@ def _remarks(
         found += [*machine.control.control.remarks, *machine.control.start.remarks, *machine.control.parts.remarks]
     found += [*trials_remarks(values), *more]
     found += [r for r in neighbours_remarks(values) if r.severity != "note"]
+    found += [r for r in growth_remarks(values) if r.severity != "note"]
     for name in ("energy", "energy_band", "years", "months", "turbulence", "river_share", "comparison"):
         found += values[name].remarks if values[name] is not None else ()
     return tuple(sorted(dict.fromkeys(found), key=lambda r: WORST_FIRST[r.severity]))

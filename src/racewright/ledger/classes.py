@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from racewright.flow.result import Axisymmetric, Streamlines
 from racewright.ledger.drive_classes import DRIVE_CLASSES
+from racewright.ledger.growth_classes import GROWTH_CLASSES
 from racewright.ledger.holding_classes import HOLDING_CLASSES
 from racewright.ledger.neighbours_classes import NEIGHBOURS_CLASSES
 from racewright.ledger.store import Classes
@@ -47,6 +48,7 @@ _KEPT: tuple[type, ...] = (
 _EVERY = (
     *_KEPT,
     *DRIVE_CLASSES,
+    *GROWTH_CLASSES,
     *HOLDING_CLASSES,
     *NEIGHBOURS_CLASSES,
     *STRENGTH_CLASSES,

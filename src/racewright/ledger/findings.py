@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from racewright.flow.result import Axisymmetric, Streamlines
 from racewright.ledger.drive_findings import DriveFindings
 from racewright.ledger.energy_parts import EnergyParts
+from racewright.ledger.growth_findings import GrowthFindings
 from racewright.ledger.holding_parts import HoldingFindings
 from racewright.ledger.neighbours_findings import NeighboursFindings
 from racewright.ledger.strength_findings import StrengthFindings
@@ -229,6 +230,8 @@ class Findings:
         How the machine is held and what strikes it; None where the case has no holding.
     strength : StrengthFindings or None
         Of the machine's parts; None where the machine has no strength table.
+    growth : GrowthFindings or None
+        Sizes to come, claims, programme; None where the case has none.
     """
 
     title: str
@@ -252,3 +255,4 @@ class Findings:
     neighbours: NeighboursFindings | None = None
     holding: HoldingFindings | None = None
     strength: StrengthFindings | None = None
+    growth: GrowthFindings | None = None

@@ -19,6 +19,7 @@ from racewright.errors import InputError, MissingColumn
 from racewright.ledger.node import Given, Node, node_key, node_seed
 from racewright.ledger.nodes_drive import DRIVE_NODES
 from racewright.ledger.nodes_energy import ENERGY_NODES
+from racewright.ledger.nodes_growth import GROWTH_NODES
 from racewright.ledger.nodes_holding import HOLDING_NODES
 from racewright.ledger.nodes_machine import MACHINE_NODES
 from racewright.ledger.nodes_neighbours import NEIGHBOURS_NODES
@@ -47,6 +48,7 @@ _ALL = (
     *STRUCK_NODES,
     *STRENGTH_NODES,
     *NEIGHBOURS_NODES,
+    *GROWTH_NODES,
 )
 NODES: Mapping[str, Node] = {n.name: n for n in _ALL}
 """Every node by name; a node comes after the nodes that it reads, but for the order of groups."""

@@ -30,6 +30,9 @@ def invented(scheme: Scheme, case: CaseTable) -> tuple[str, ...]:
         said.append(
             f"The neighbours are invented ([neighbours.{case.neighbours}]): nobody counted fish or debris there."
         )
+    growth = scheme.growth.get(case.growth or "")
+    if growth is not None and growth.invented:
+        said.append(f"The growth, its costs, times and chances are invented ([growth.{case.growth}]).")
     community = scheme.community.get(case.community or "")
     if community is not None and community.invented:
         said.append(f"The community, its diesel set and all prices are invented ([community.{case.community}]).")
@@ -65,6 +68,8 @@ def missing(
     if case.machine is not None and not has_strength:
         needs = "a [machine.NAME.strength] table of materials, walls, shaft and flange"
         found.append(Missing("What must be strong", needs))
+    if case.growth is None:
+        found.append(Missing("Growth", "a [growth.NAME] table of sizes to come, and 'growth = \"NAME\"' in the case"))
     if case.place is None:
         found.append(Missing("Place", "a [place.NAME] table with a record, and 'place = \"NAME\"' in the case"))
     if case.holding is None:

@@ -13,7 +13,7 @@ from racewright.ledger.findings import Findings
 from racewright.ledger.place_inputs import NO_DUCT_RADIUS
 
 MISSING_NUMBER = 5
-"""Number of the chapter on what is missing, without trials and neighbours."""
+"""Number of the chapter on what is missing, without trials, neighbours and growth."""
 _SHOWN = 3
 """Remarks on page one; the rest stand in their chapter."""
 
@@ -94,7 +94,8 @@ def missing_number(findings: Findings) -> int:
         return MISSING_NUMBER
     found = findings.neighbours
     neighbours = 0 if found is None else 3 if found.sound else 2
-    return MISSING_NUMBER + (findings.trials is not None) + neighbours
+    growth = 0 if findings.growth is None else 1 + (findings.growth.programme is not None)
+    return MISSING_NUMBER + (findings.trials is not None) + neighbours + growth
 
 
 def _trials(findings: Findings) -> tuple[Answer, ...]:
