@@ -58,7 +58,7 @@ def perform(step: Step, folder: Path, environment: Mapping[str, str]) -> str:
         (folder / step.save).write_text(step.text, "utf-8")
         return ""
     done = subprocess.run(
-        step.command, shell=True, cwd=folder, env=environment, text=True, timeout=120,
+        step.command, shell=True, cwd=folder, env=environment, text=True, timeout=600,
         stdout=subprocess.PIPE, stderr=subprocess.STDOUT, check=False,
     )  # fmt: skip
     if done.returncode != step.code:

@@ -24,7 +24,8 @@ def draw_holding(found: HoldingFindings | None, width: float) -> dict[str, bytes
     if found is None:
         return {}
     held, invented = found.held, found.invented
-    table, drawn = held.depths[0].intact, {}
+    table = held.depths[0].intact
+    drawn: dict[str, bytes] = {}
     rest = _last(table, 0)
     if rest is not None:
         ghost = _worst(table, rest)

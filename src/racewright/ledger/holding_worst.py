@@ -77,23 +77,24 @@ def _rows(tables: list[tuple[str, Statics]], case: str, factors: tuple[StrengthF
 
 def _worst(state: str, case: str, tables: list[tuple[str, Statics]], factor: float) -> StateWorst:
     """Over all depths, or over all lost lines."""
-    best, unknown = None, 0
+    best: tuple[float, str, Statics, int, int, int] | None = None
+    unknown = 0
     safety = tables[0][1].safety
     for label, table in tables:
         s = table.states.index(state)
         unknown += int((~table.settled[s]).sum())
         if not table.settled[s].any():
             continue
-        use = np.where(np.isfinite(table.utilisation[s]), table.utilisation[s], -1.0)
-        u, n = np.unravel_index(int(np.argmax(use)), use.shape)
-        if best is None or use[u, n] > best[0]:
-            best = (float(use[u, n]), label, table, s, int(u), int(n))
+        every = np.where(np.isfinite(table.utilisation[s]), table.utilisation[s], -1.0)
+        u, n = np.unravel_index(int(np.argmax(every)), every.shape)
+        if best is None or every[u, n] > best[0]:
+            best = (float(every[u, n]), label, table, s, int(u), int(n))
     if best is None:
         return StateWorst(state, case, "", "", "", None, None, factor, None, None, unknown, safety)
-    use, label, table, s, u, n = best
-    tension = float(table.tension[s, u, n])
-    speed = float(table.stream_speed[u])
+    use, where, worst, row, column, line = best
+    tension = float(worst.tension[row, column, line])
+    speed = float(worst.stream_speed[column])
     return StateWorst(
-        state, case, table.lost, table.lines[n], label, speed, tension, factor, factor * use, factor * tension,
-        unknown,        table.points[s][u].lines[n].safety,
+        state, case, worst.lost, worst.lines[line], where, speed, tension, factor, factor * use, factor * tension,
+        unknown, worst.points[row][column].lines[line].safety,
     )  # fmt: skip

@@ -59,6 +59,8 @@ Table = Mapping[str, Any]
 
 LEVELS = 24
 """Levels of the exceedance curves. Own choice."""
+_WIDEST = 3.0
+"""Most that the fairleads are spread, over how they stand now. Own choice [-]."""
 _SHOWN = 40.0
 """Time that a log's way is followed. Own choice [s]."""
 
@@ -287,7 +289,7 @@ def _proposals(
     table = held.depths[0].intact
     loads = [o for o in given.nodes["held_loads"] if o.name in _asking_most(table)]
     states = tuple(LoadState(o.name, o.stream_speed, o.thrust, o.roll_moment, o.drag) for o in loads)
-    speeds = table.stream_speed[-1:]
+    speeds = table.stream_speed[[0, -1]]
     keys = given.keys
     net = layout.body.buoyancy - layout.body.weight
     half = max((abs(p[1]) for p in _leads(layout)), default=0.0)
@@ -296,17 +298,15 @@ def _proposals(
         most = propose_buoyancy(
             layout, stream, states, speeds, bed_clearance=keys["holding.bed_clearance"], cover=keys["holding.cover"]
         )
-        words = (
-            f"in the fastest water at least {most.bed_clearance:.2f} m over the bed and {most.cover:.2f} m of cover"
-        )
+        words = f"slow and fast: at least {most.bed_clearance:.2f} m over the bed, {most.cover:.2f} m of cover"
         found.append(
             SizeProposal("net buoyancy", net, most.net, "N", _drives(most.statics, "bed_clearance"), words, True)
         )
     except NoAnswerError as fault:
         found.append(SizeProposal("net buoyancy", net, net, "N", "", str(fault), False))
     try:
-        wide = propose_bridle_width(layout, stream, states, speeds, roll=keys["holding.roll"])
-        words = f"in the fastest water the roll stays within {math.degrees(wide.roll):.1f} deg"
+        wide = propose_bridle_width(layout, stream, states, speeds, roll=keys["holding.roll"], widest=_WIDEST)
+        words = f"slow and fast: the roll stays within {math.degrees(wide.roll):.1f} deg"
         what = "fairleads from the middle plane"
         found.append(SizeProposal(what, half, wide.half_width, "m", _drives(wide.statics, "roll"), words, True))
     except NoAnswerError as fault:
