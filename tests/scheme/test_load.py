@@ -151,7 +151,12 @@ def test_a_rated_place_without_a_machine_still_needs_to_know_where(tmp_path: Pat
     """The speed is computed at one point of the transect, machine or none."""
     old = {"across": 'across = "27 m" ', "hub_height": 'hub_height = "1.9 m" '}[key]
     text = EXAMPLE
-    for line in ('machine = "river_unit"', 'community = "landing"', 'holding = "four_lines"', 'neighbours = "otter_bend"'):
+    for line in (
+        'machine = "river_unit"',
+        'community = "landing"',
+        'holding = "four_lines"',
+        'neighbours = "otter_bend"',
+    ):
         text = text.replace(f"{line}\n", "", 1)
     assert load_scheme(write(tmp_path, text)).scheme.case["first_unit"].machine is None
     with pytest.raises(InputError, match="missing") as caught:
