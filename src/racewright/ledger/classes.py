@@ -5,6 +5,7 @@ from __future__ import annotations
 from racewright.flow.result import Axisymmetric, Streamlines
 from racewright.ledger.drive_classes import DRIVE_CLASSES
 from racewright.ledger.store import Classes
+from racewright.ledger.supply_classes import SUPPLY_CLASSES
 from racewright.ledger.tide_classes import TIDE_CLASSES
 from racewright.ledger.trials_classes import TRIALS_CLASSES
 from racewright.machine.as_built import BuiltRow, Deviation
@@ -41,5 +42,7 @@ _KEPT: tuple[type, ...] = (
     Standing, State, Streamlines, Triangles, Turbulence, Water, YearlyEnergy, YearlySpread,
 )  # fmt: skip
 
-CLASSES: Classes = {kept.__name__: kept for kept in (*_KEPT, *DRIVE_CLASSES, *TIDE_CLASSES, *TRIALS_CLASSES)}
+CLASSES: Classes = {
+    kept.__name__: kept for kept in (*_KEPT, *DRIVE_CLASSES, *SUPPLY_CLASSES, *TIDE_CLASSES, *TRIALS_CLASSES)
+}
 """By name, for the cache."""
