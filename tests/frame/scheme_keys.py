@@ -10,6 +10,7 @@ from typing import Any, get_args
 from pydantic import BaseModel
 
 from racewright.quantity.grammar import parse
+from racewright.quantity.units import DIMENSION_EXAMPLES
 from racewright.scheme.community_tables import CommunityTable
 from racewright.scheme.machine_tables import MachineTable
 from racewright.scheme.model import CaseTable
@@ -98,6 +99,8 @@ def another(key: Key, name: str, old: Any) -> Any:
 def _inside(key: Key) -> Any:
     """A value inside the limits that is no usual default."""
     low, high = key.low, key.high
+    if key.kind == "money":
+        return DIMENSION_EXAMPLES[key.dimension]
     if key.kind == "ratio":
         return float(low) + 0.37 * (float(high) - float(low))
     unit = re.sub(r"^[+-]?[\d.]+ ?", "", high)

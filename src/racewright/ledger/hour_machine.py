@@ -164,7 +164,7 @@ def _told(
     told = []
     if chosen != year:
         text = (
-            f"The record has no {year}: the water is that of {chosen}, the recorded year of middling energy. Load and "
+            f"The record has no {year}: the water is that of {chosen}, a recorded year of middling energy. Load and "
             "water keep their dates, but a dry spell of one and a cold spell of the other may not fall together as "
             "they would."
         )
