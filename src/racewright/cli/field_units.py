@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from racewright.cli.drive_units import DRIVE_UNITS
 from racewright.cli.export_units import EXPORT_UNITS
+from racewright.cli.supply_units import SUPPLY_UNITS
 from racewright.cli.trials_units import TRIALS_UNITS
 
 FIELD_UNITS: dict[str, dict[str, str]] = {
@@ -339,6 +340,7 @@ FIELD_UNITS: dict[str, dict[str, str]] = {
     "RiverShare": {"count": "-", "energy": "J", "blockage": "-", "diversion": "-"},
     **DRIVE_UNITS,
     **EXPORT_UNITS,
+    **SUPPLY_UNITS,
     **TRIALS_UNITS,
     "RatingSummary": {
         "coefficient": "m3/s",

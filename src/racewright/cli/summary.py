@@ -44,6 +44,8 @@ def summary(findings: Findings) -> dict[str, Any]:
         "energy_parts": findings.energy_parts,
         "community": findings.community,
         "trials": trials_figures(findings.trials) if findings.trials else None,
+        "supply": findings.supply,
+        "upkeep": findings.upkeep,
         "missing": [asdict(m) for m in findings.missing],
         "remarks": [asdict(r) for r in findings.remarks],
     }

@@ -18,6 +18,7 @@ from racewright.ledger.inputs import case_of, input_rows
 from racewright.ledger.place_inputs import outer_radius
 from racewright.ledger.roles import Roles, roles_of
 from racewright.ledger.store import Store
+from racewright.ledger.supply_findings import supply_of, supply_remarks, upkeep_of
 from racewright.ledger.tip_cavitation import cavitation_remarks, tip_cavitation, vapour_remarks
 from racewright.ledger.trials_parts import trials_of, trials_remarks
 from racewright.machine.diffuser import diffuser_remarks
@@ -84,6 +85,8 @@ def compute(
         left_out=words.left_out(loaded.scheme, case),
         energy_parts=parts_of(values),
         trials=trials_of(roles, values),
+        supply=supply_of(values),
+        upkeep=upkeep_of(values),
     )
 
 
@@ -161,6 +164,7 @@ def _remarks(
             found += _drawing_air(machine, place)
         found += [*machine.control.control.remarks, *machine.control.start.remarks, *machine.control.parts.remarks]
     found += trials_remarks(values)
+    found += supply_remarks(values)
     for name in ("energy", "energy_band", "years", "months", "turbulence", "river_share", "comparison"):
         found += values[name].remarks if values[name] is not None else ()
     return tuple(sorted(dict.fromkeys(found), key=lambda r: WORST_FIRST[r.severity]))

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from racewright.flow.result import Axisymmetric, Streamlines
 from racewright.ledger.drive_findings import DriveFindings
 from racewright.ledger.energy_parts import EnergyParts
+from racewright.ledger.supply_findings import SupplyFindings, UpkeepFindings
 from racewright.ledger.trials_findings import TrialsFindings
 from racewright.machine.as_built import BuiltRow
 from racewright.machine.drive import Drive
@@ -220,6 +221,10 @@ class Findings:
         Availability, band, months, years, turbulence and river share behind `energy`.
     trials : TrialsFindings or None
         Channel trials of the machine; None where the case has none.
+    supply : SupplyFindings or None
+        The village's hourly year; None where the community has no supply table or the place no dates.
+    upkeep : UpkeepFindings or None
+        Parts, spares, pieces, recovery; None where the machine has none of them.
     """
 
     title: str
@@ -240,3 +245,5 @@ class Findings:
     left_out: tuple[str, ...]
     energy_parts: EnergyParts | None = None
     trials: TrialsFindings | None = None
+    supply: SupplyFindings | None = None
+    upkeep: UpkeepFindings | None = None
