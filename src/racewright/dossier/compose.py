@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from racewright.dossier.chapters import closing, cost, energy, front, machine, place, trials
+from racewright.dossier.chapters import closing, cost, energy, front, machine, money, place, supply, trials, upkeep
 from racewright.dossier.document import Chapter, Document
 from racewright.dossier.text import clean
 from racewright.ledger.findings import Findings
@@ -33,7 +33,9 @@ def compose(findings: Findings) -> Document:
             machine.write(findings),
             *_trials(findings),
             energy.write(findings),
+            *_supply(findings),
             cost.write(findings),
+            *_after_cost(findings),
             closing.missing(findings),
             closing.inputs(findings),
             closing.assumptions(findings),
@@ -48,3 +50,19 @@ def _trials(findings: Findings) -> tuple[Chapter, ...]:
     if findings.trials is None or findings.machine is None:
         return ()
     return (trials.write(findings.trials, findings.machine, findings.inputs),)
+
+
+def _supply(findings: Findings) -> tuple[Chapter, ...]:
+    """The hourly year, where the community has one."""
+    return () if findings.supply is None else (supply.write(findings.supply, findings.count),)
+
+
+def _after_cost(findings: Findings) -> tuple[Chapter, ...]:
+    """Money over the life, and upkeep, where the scheme has tables for them."""
+    found: tuple[Chapter, ...] = ()
+    if findings.supply is not None and findings.supply.money is not None:
+        found += (money.write(findings.supply.money),)
+    if findings.upkeep is not None:
+        currency = "" if findings.community is None else findings.community.comparison.currency
+        found += (upkeep.write(findings.upkeep, currency),)
+    return found
