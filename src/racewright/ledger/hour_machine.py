@@ -116,8 +116,7 @@ def _recorded(given: Given, record: Any) -> EvenSeries:
 def _years(one: EvenSeries, grid: TimeGrid) -> dict[int, tuple[Floats, float]]:
     """Power of each recorded year in the hours of the wanted one, and how much of it was recorded.
 
-    Years are joined hour by hour from 1 January; a leap year's last day is left out, or repeated, where the other has
-    none.
+    29 February is left out, or 28 February comes twice, where only one of the two is a leap year.
     """
     ends = one.grid.edges()[[0, -1]].astype("datetime64[s]").astype("datetime64[Y]").astype(np.int64) + 1970
     first, last = int(ends[0]), int(ends[1])
@@ -127,10 +126,18 @@ def _years(one: EvenSeries, grid: TimeGrid) -> dict[int, tuple[Floats, float]]:
         if hours.recorded < LEAST_RECORDED:
             continue
         value = filled(hours).value
-        if value.size < grid.count:
-            value = np.concatenate((value, value[value.size - grid.count :]))
-        found[year] = (value[: grid.count], hours.recorded)
+        found[year] = (_same_days(value, grid), hours.recorded)
     return found
+
+
+def _same_days(value: Floats, grid: TimeGrid) -> Floats:
+    """The same dates in a year of another length."""
+    day = 86400 // grid.interval
+    if value.size > grid.count:
+        return np.delete(value, np.s_[59 * day : 60 * day])
+    if value.size < grid.count:
+        return np.insert(value, 59 * day, value[58 * day : 59 * day])
+    return value
 
 
 def causes_of(given: Given) -> tuple[tuple[StopCause, ...], float]:
