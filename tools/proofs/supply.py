@@ -53,8 +53,8 @@ def year_and_reference() -> Measured:
             continue
     fails = f", {len(failed)} fail: {', '.join(failed[:4])}" if failed else ""
     text = (
-        f"{passed} outside checks pass{fails}; largest imbalance of {YEARS} random years {worst:.0e}; {same} of {YEARS} "
-        f"are the reference's; the synthetic tidal record stands for a measured one, which is not held; {notes}"
+        f"{passed} outside checks pass{fails}; largest imbalance of {YEARS} random years {worst:.0e}; {same} "
+        f"of {YEARS} are the reference's; the synthetic tidal record stands for a measured one, which is not held; {notes}"
     )
     return Measured(text, not failed and passed > 0 and worst < 1e-9 and same == YEARS)
 
@@ -97,8 +97,8 @@ LINES = [
     ),
     Line(
         "supply-3",
-        "no interest, no price of fuel, ice all year, leap year, clock change, gaps: finite, sensible, reported; a case "
-        "draws the same whatever stands beside it",
+        "no interest, no price of fuel, ice all year, leap year, clock change, gaps: finite, sensible, reported; a "
+        "case draws the same whatever stands beside it",
         by_tests(
             "tests/ledger/test_supply_nodes.py",
             "tests/supply/test_dispatch_many.py",
