@@ -63,7 +63,7 @@ def draw(year: SupplyYear, width: float) -> Figure:
         seen, ax=axes, orientation="horizontal", shrink=0.45, aspect=28, pad=0.02, anchor=(0.0, 1.0)
     )
     bar.set_label("fuel of a day, L", fontsize=7.5)
-    bar.outline.set_visible(False)  # type: ignore[operator]
+    bar.outline.set_visible(False)
     return figure
 
 
