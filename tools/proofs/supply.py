@@ -54,7 +54,8 @@ def year_and_reference() -> Measured:
     fails = f", {len(failed)} fail: {', '.join(failed[:4])}" if failed else ""
     text = (
         f"{passed} outside checks pass{fails}; largest imbalance of {YEARS} random years {worst:.0e}; {same} "
-        f"of {YEARS} are the reference's; the synthetic tidal record stands for a measured one, which is not held; {notes}"
+        f"of {YEARS} are the reference's; the synthetic tidal record stands for a measured one, "
+        f"which is not held; {notes}"
     )
     return Measured(text, not failed and passed > 0 and worst < 1e-9 and same == YEARS)
 
