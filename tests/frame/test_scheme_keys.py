@@ -193,18 +193,37 @@ def test_each_changed_key_recomputes_exactly_its_nodes_through_the_cache(
 DRIVEN = {"control", "power_curve", "start_up", "letting_go", "drive_parts"}
 YIELD = {"availability", "energy", "years", "months", "energy_band", "turbulence", "river_share", "comparison"}
 
+BAND = {"supply_band", "money"}
+HOURS = {"hour_machine", "supply_year", *BAND}
+
 REAL = [
-    ("machine.cost.capital", {"comparison"}),
-    ("community.mean_load", {"comparison"}),
-    ("case.count", {"comparison", "river_share"}),
+    ("machine.cost.capital", {"comparison", "money"}),
+    ("community.mean_load", {"comparison", "hour_load", "supply_year", *BAND}),
+    ("case.count", {"comparison", "river_share", *HOURS}),
     ("case.spacing", {"river_share"}),
     ("place.turbulence", {"turbulence"}),
-    ("place.doubt.area", {"speed_causes", "energy_band", "river_share", "comparison"}),
-    ("machine.stops.each", YIELD),
-    ("machine.drive.rated_power", {"drive_chain", "states", *DRIVEN, *(YIELD - {"availability"})}),
+    ("place.doubt.area", {"speed_causes", "energy_band", "river_share", "comparison", *BAND}),
+    ("machine.stops.each", YIELD | HOURS | {"spares"}),
+    (
+        "machine.drive.rated_power",
+        {"drive_chain", "states", "recovery", "spares", *HOURS, *DRIVEN, *(YIELD - {"availability"})},
+    ),
     (
         "place.gaugings.zero_level",
-        {"rating", "rating_band", "site", "speed_causes", "states", "map", "rotor_map", *DRIVEN, *YIELD},
+        {
+            "rating",
+            "rating_band",
+            "site",
+            "speed_causes",
+            "states",
+            "map",
+            "rotor_map",
+            "recovery",
+            "spares",
+            *HOURS,
+            *DRIVEN,
+            *YIELD,
+        },
     ),
     ("machine.description", set()),
 ]
