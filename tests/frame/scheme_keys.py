@@ -102,6 +102,8 @@ def another(key: Key, name: str, old: Any) -> Any:
 def _inside(key: Key) -> Any:
     """A value inside the limits that is no usual default."""
     low, high = key.low, key.high
+    if key.kind == "money":
+        return DIMENSION_EXAMPLES[key.dimension]
     if key.kind == "ratio":
         return float(low) + 0.37 * (float(high) - float(low))
     if key.kind == "money":

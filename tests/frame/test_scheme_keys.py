@@ -199,15 +199,34 @@ HEARD = {"fish", "sound"}
 STRONG = {"strength_points", "stresses", "natural_frequencies"}
 """They hang on what the machine does in its states."""
 
+HELD = {"held_loads", "held", "held_anchors", "debris_held", "struck", "struck_year", "holding_help"}
+"""They hang on what the machine does in its states, too."""
+BAND = {"supply_band", "money"}
+HOURS = {"hour_machine", "supply_year", *BAND}
+
 REAL = [
-    ("machine.cost.capital", {"comparison"}),
-    ("community.mean_load", {"comparison"}),
-    ("case.count", {"comparison", "river_share"}),
+    ("machine.cost.capital", {"comparison", "money"}),
+    ("community.mean_load", {"comparison", "hour_load", "supply_year", *BAND}),
+    ("case.count", {"comparison", "river_share", *HOURS}),
     ("case.spacing", {"river_share"}),
     ("place.turbulence", {"turbulence", "sound"}),
-    ("place.doubt.area", {"speed_causes", "energy_band", "river_share", "comparison"}),
-    ("machine.stops.each", YIELD),
-    ("machine.drive.rated_power", {"drive_chain", "states", *HEARD, *STRONG, *DRIVEN, *(YIELD - {"availability"})}),
+    ("place.doubt.area", {"speed_causes", "energy_band", "river_share", "comparison", *BAND}),
+    ("machine.stops.each", YIELD | HOURS | {"spares"}),
+    (
+        "machine.drive.rated_power",
+        {
+            "drive_chain",
+            "states",
+            "recovery",
+            "spares",
+            *HEARD,
+            *STRONG,
+            *HELD,
+            *HOURS,
+            *DRIVEN,
+            *(YIELD - {"availability"}),
+        },
+    ),
     (
         "place.gaugings.zero_level",
         {
@@ -220,6 +239,10 @@ REAL = [
             "rotor_map",
             *HEARD,
             *STRONG,
+            *HELD,
+            "recovery",
+            "spares",
+            *HOURS,
             *DRIVEN,
             *YIELD,
         },

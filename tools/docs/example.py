@@ -38,6 +38,8 @@ from tools.docs.json_tree import Node, Walker
 
 ENERGY_KEYS = ("case", "count", "energy", "energy_parts", "remarks")
 """What `energy` prints: keys that `report` prints too, none of them null."""
+SUPPLY_KEYS = ("case", "count", "supply", "upkeep", "remarks")
+"""What `supply` prints."""
 
 
 @dataclass(frozen=True)
@@ -61,7 +63,8 @@ def printed() -> dict[str, Printed]:
         shutil.copytree(source, folder / "demo")
         scheme = folder / "demo" / "scheme.toml"
         answers = {
-            command: capture(command, str(scheme), "--json") for command in ("point", "energy", "report", "check")
+            command: capture(command, str(scheme), "--json")
+            for command in ("point", "energy", "supply", "report", "check")
         }
         for command in ("map", "passage", "sound", "strength", "tethers", "strike", "grow", "programme"):
             answers[command] = capture(command, str(scheme), "--json")
@@ -71,6 +74,7 @@ def printed() -> dict[str, Printed]:
         answers |= _trials(folder)
         answers["new"] = capture("new", str(folder / "new"), "--json")
         result = summary(compute(load_scheme(scheme)))
+        supplied = {**result, "remarks": answers["supply"]["remarks"]}
         walker = Walker()
         trees = {
             "point": Node(
@@ -113,6 +117,7 @@ def printed() -> dict[str, Printed]:
                     ),
                 ),
             ),
+            "supply": walker.of(Findings, {k: supplied[k] for k in SUPPLY_KEYS}, owner="supply"),
             "energy": walker.of(Findings, {k: result[k] for k in ENERGY_KEYS}, owner="energy"),
             "report": walker.of(Findings, result, owner="report"),
             **_trials_trees(walker),

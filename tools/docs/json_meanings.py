@@ -43,6 +43,8 @@ MEANINGS: dict[str, dict[str, str]] = {
         "holding": "how the machine is held and what strikes it; null where the case has no holding",
         "strength": "strength of the machine's parts; null where the machine has no strength table",
         "growth": "sizes to come, claims and programme; null where the case has none",
+        "supply": "the village's hourly year; null without a supply table or a record with dates",
+        "upkeep": "parts, spares, pieces and recovery; null where the machine has none of them",
         "missing": "chapters the scheme has no tables for",
         "remarks": "all remarks, worst first",
     },
@@ -68,6 +70,13 @@ MEANINGS: dict[str, dict[str, str]] = {
         "energy": "yearly energy of one machine",
         "energy_parts": "what stands around the energy",
         "remarks": "remarks on the place and the energy, worst first",
+    },
+    "supply": {
+        "case": "name of the case",
+        "count": "number of equal machines; all of them supply the village",
+        "supply": "the village's hourly year in every way of supply, its drawn years and its money",
+        "upkeep": "parts, spares, pieces and recovery; null where the machine has none of them",
+        "remarks": "remarks on supply, upkeep and money, worst first",
     },
     "check": {
         "sound": "true: the scheme can be computed; a fault ends with exit code 2 and no JSON",

@@ -158,6 +158,21 @@ def energy(
     show_energy(scheme, csv, case, as_json=as_json)
 
 
+@app.command(epilog="Example: racewright supply demo/scheme.toml --csv ways.csv")
+def supply(
+    scheme: SchemePath,
+    csv: Annotated[
+        Path | None, typer.Option(help="CSV file to write with one row a way of supply", show_default=False)
+    ] = None,
+    case: Case = None,
+    as_json: Json = False,
+) -> None:
+    """Compute a village's hourly year in every way of supply: fuel, hours short, upkeep, spares and money."""
+    from racewright.cli.supply import show_supply
+
+    show_supply(scheme, csv, case, as_json=as_json)
+
+
 @app.command(epilog="Example: racewright passage demo/scheme.toml --csv strikes.csv")
 def passage(
     scheme: SchemePath,

@@ -12,6 +12,9 @@ import numpy as np
 
 from racewright.cli.field_units import FIELD_UNITS
 
+_INHERITING = ("Band", "Quantiles")
+"""Classes whose numbers have the unit of the field that holds them."""
+
 
 def to_json(answer: dict[str, Any], provenance: dict[str, Any], currency: str = "") -> str:
     """One JSON object: the answer, `units` for each numeric leaf, and `provenance`.
@@ -49,10 +52,10 @@ def _encode_fields(
     for field in dataclasses.fields(value):
         item = getattr(value, field.name)
         unit = table.get(field.name, "").replace("currency", currency or "currency")
-        if type(value).__name__ == "Band" and field.name != "basis":
+        if type(value).__name__ in _INHERITING and field.name != "basis":
             unit = inherited
-        key = field.name if type(value).__name__ == "Band" else field.name + suffix(unit)
-        if type(item).__name__ == "Band":
+        key = field.name if type(value).__name__ in _INHERITING else field.name + suffix(unit)
+        if type(item).__name__ in _INHERITING:
             out[key] = _encode_fields(item, f"{path}.{key}", units, currency, inherited=unit)
             continue
         if unit:

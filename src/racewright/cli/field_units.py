@@ -8,6 +8,7 @@ from racewright.cli.growth_units import GROWTH_UNITS
 from racewright.cli.holding_units import HOLDING_UNITS
 from racewright.cli.neighbours_units import NEIGHBOURS_UNITS
 from racewright.cli.strength_units import STRENGTH_UNITS
+from racewright.cli.supply_units import SUPPLY_UNITS
 from racewright.cli.trials_units import TRIALS_UNITS
 
 FIELD_UNITS: dict[str, dict[str, str]] = {
@@ -345,6 +346,7 @@ FIELD_UNITS: dict[str, dict[str, str]] = {
     **EXPORT_UNITS,
     **HOLDING_UNITS,
     **STRENGTH_UNITS,
+    **SUPPLY_UNITS,
     **TRIALS_UNITS,
     **NEIGHBOURS_UNITS,
     **GROWTH_UNITS,

@@ -51,6 +51,8 @@ def summary(findings: Findings) -> dict[str, Any]:
         "holding": holding_printed(findings.holding) if findings.holding else None,
         "strength": findings.strength,
         "growth": growth_figures(findings.growth) if findings.growth else None,
+        "supply": findings.supply,
+        "upkeep": findings.upkeep,
         "missing": [asdict(m) for m in findings.missing],
         "remarks": [asdict(r) for r in findings.remarks],
     }

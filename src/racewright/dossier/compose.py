@@ -12,12 +12,15 @@ from racewright.dossier.chapters import (
     growth,
     held,
     machine,
+    money,
     place,
     programme,
     sound,
     strength,
     struck,
+    supply,
     trials,
+    upkeep,
 )
 from racewright.dossier.document import Chapter, Document
 from racewright.dossier.text import clean
@@ -52,7 +55,9 @@ def compose(findings: Findings) -> Document:
             *_trials(findings),
             energy.write(findings),
             *_neighbours(findings),
+            *_supply(findings),
             cost.write(findings),
+            *_after_cost(findings),
             *_growth(findings),
             closing.missing(findings),
             closing.inputs(findings),
@@ -96,6 +101,22 @@ def _growth(findings: Findings) -> tuple[Chapter, ...]:
     found = findings.growth
     if found is None:
         return ()
-    money = found.programme
-    paid = () if money is None else (programme.write(money, invented=found.invented),)
+    steps = found.programme
+    paid = () if steps is None else (programme.write(steps, invented=found.invented),)
     return (growth.write(found.growth, found.sheet), *paid)
+
+
+def _supply(findings: Findings) -> tuple[Chapter, ...]:
+    """The hourly year, where the community has one."""
+    return () if findings.supply is None else (supply.write(findings.supply, findings.count),)
+
+
+def _after_cost(findings: Findings) -> tuple[Chapter, ...]:
+    """Money over the life, and upkeep, where the scheme has tables for them."""
+    found: tuple[Chapter, ...] = ()
+    if findings.supply is not None and findings.supply.money is not None:
+        found += (money.write(findings.supply.money),)
+    if findings.upkeep is not None:
+        currency = "" if findings.community is None else findings.community.comparison.currency
+        found += (upkeep.write(findings.upkeep, currency),)
+    return found

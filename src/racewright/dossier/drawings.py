@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from racewright.dossier.chapters import outside
+from racewright.dossier.chapters import money, outside
 from racewright.dossier.figures import (
     budget,
     causes,
@@ -13,6 +13,8 @@ from racewright.dossier.figures import (
     cost,
     duration,
     energy_causes,
+    fuel_calendar,
+    money_movers,
     months,
     power,
     power_map,
@@ -20,6 +22,7 @@ from racewright.dossier.figures import (
     sketch,
     standings,
     stream,
+    supply_day,
     triangles,
     years,
 )
@@ -32,6 +35,7 @@ from racewright.dossier.strength_view import draw_strength
 from racewright.dossier.trials_figures import draw_trials
 from racewright.ledger.energy_parts import EnergyParts
 from racewright.ledger.findings import Findings
+from racewright.ledger.supply_findings import SupplyFindings
 
 
 @dataclass(frozen=True)
@@ -87,7 +91,21 @@ def _draw(findings: Findings, width: float) -> dict[str, bytes]:
     drawn.update(draw_strength(findings, width))
     drawn.update(draw_neighbours(findings, width))
     drawn.update(draw_growth(findings, width))
+    drawn.update(_supply(findings.supply, width))
     drawn.update(_around_energy(findings.energy_parts, width))
+    return drawn
+
+
+def _supply(supply: SupplyFindings | None, width: float) -> dict[str, bytes]:
+    if supply is None:
+        return {}
+    drawn = {
+        "supply_day": svg(supply_day.draw(supply.year.days, width)),
+        "fuel_calendar": svg(fuel_calendar.draw(supply.year, width)),
+    }
+    best = None if supply.money is None else money.best(supply.money)
+    if supply.money is not None and best is not None and best.movers:
+        drawn["money_movers"] = svg(money_movers.draw(best, supply.money.currency, width))
     return drawn
 
 

@@ -23,6 +23,7 @@ from racewright.ledger.place_inputs import outer_radius
 from racewright.ledger.roles import Roles, roles_of
 from racewright.ledger.store import Store
 from racewright.ledger.strength_parts import strength_of, strength_remarks
+from racewright.ledger.supply_findings import supply_of, supply_remarks, upkeep_of
 from racewright.ledger.tip_cavitation import cavitation_remarks, tip_cavitation, vapour_remarks
 from racewright.ledger.trials_parts import trials_of, trials_remarks
 from racewright.machine.diffuser import diffuser_remarks
@@ -84,7 +85,12 @@ def compute(
         inputs=input_rows(loaded, name) if name else (),
         assumptions=words.assumptions(loaded.scheme, case),
         missing=words.missing(
-            case, has_cost=community is not None, has_strength=strength is not None, energy=energy_of(values)
+            case,
+            has_cost=community is not None,
+            has_strength=strength is not None,
+            energy=energy_of(values),
+            has_supply=values["supply_year"] is not None,
+            has_money=values["money"] is not None,
         ),
         duties=words.duties(loaded.scheme, case),
         remarks=_remarks(machine, place, values, (*holding_remarks(holding), *_warnings(strength_remarks(strength)))),
@@ -96,6 +102,8 @@ def compute(
         holding=holding,
         strength=strength,
         growth=growth_of(roles, values),
+        supply=supply_of(values),
+        upkeep=upkeep_of(values),
     )
 
 
@@ -175,6 +183,7 @@ def _remarks(
     found += [*trials_remarks(values), *more]
     found += [r for r in neighbours_remarks(values) if r.severity != "note"]
     found += [r for r in growth_remarks(values) if r.severity != "note"]
+    found += supply_remarks(values)
     for name in ("energy", "energy_band", "years", "months", "turbulence", "river_share", "comparison"):
         found += values[name].remarks if values[name] is not None else ()
     return tuple(sorted(dict.fromkeys(found), key=lambda r: WORST_FIRST[r.severity]))

@@ -9,6 +9,7 @@ from racewright.ledger.holding_classes import HOLDING_CLASSES
 from racewright.ledger.neighbours_classes import NEIGHBOURS_CLASSES
 from racewright.ledger.store import Classes
 from racewright.ledger.strength_classes import STRENGTH_CLASSES
+from racewright.ledger.supply_classes import SUPPLY_CLASSES
 from racewright.ledger.tide_classes import TIDE_CLASSES
 from racewright.ledger.trials_classes import TRIALS_CLASSES
 from racewright.machine.as_built import BuiltRow, Deviation
@@ -52,6 +53,7 @@ _EVERY = (
     *HOLDING_CLASSES,
     *NEIGHBOURS_CLASSES,
     *STRENGTH_CLASSES,
+    *SUPPLY_CLASSES,
     *TIDE_CLASSES,
     *TRIALS_CLASSES,
 )

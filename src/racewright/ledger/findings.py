@@ -11,6 +11,7 @@ from racewright.ledger.growth_findings import GrowthFindings
 from racewright.ledger.holding_parts import HoldingFindings
 from racewright.ledger.neighbours_findings import NeighboursFindings
 from racewright.ledger.strength_findings import StrengthFindings
+from racewright.ledger.supply_findings import SupplyFindings, UpkeepFindings
 from racewright.ledger.trials_findings import TrialsFindings
 from racewright.machine.as_built import BuiltRow
 from racewright.machine.drive import Drive
@@ -232,6 +233,10 @@ class Findings:
         Of the machine's parts; None where the machine has no strength table.
     growth : GrowthFindings or None
         Sizes to come, claims, programme; None where the case has none.
+    supply : SupplyFindings or None
+        The village's hourly year; None where the community has no supply table or the place no dates.
+    upkeep : UpkeepFindings or None
+        Parts, spares, pieces, recovery; None where the machine has none of them.
     """
 
     title: str
@@ -256,3 +261,5 @@ class Findings:
     holding: HoldingFindings | None = None
     strength: StrengthFindings | None = None
     growth: GrowthFindings | None = None
+    supply: SupplyFindings | None = None
+    upkeep: UpkeepFindings | None = None

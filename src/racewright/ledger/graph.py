@@ -21,7 +21,9 @@ from racewright.ledger.nodes_drive import DRIVE_NODES
 from racewright.ledger.nodes_energy import ENERGY_NODES
 from racewright.ledger.nodes_growth import GROWTH_NODES
 from racewright.ledger.nodes_holding import HOLDING_NODES
+from racewright.ledger.nodes_hourly import HOURLY_NODES
 from racewright.ledger.nodes_machine import MACHINE_NODES
+from racewright.ledger.nodes_money import MONEY_NODES
 from racewright.ledger.nodes_neighbours import NEIGHBOURS_NODES
 from racewright.ledger.nodes_place import PLACE_NODES
 from racewright.ledger.nodes_rows import ROW_NODES
@@ -29,6 +31,7 @@ from racewright.ledger.nodes_strength import STRENGTH_NODES
 from racewright.ledger.nodes_struck import STRUCK_NODES
 from racewright.ledger.nodes_supply import SUPPLY_NODES
 from racewright.ledger.nodes_trials import TRIALS_NODES
+from racewright.ledger.nodes_upkeep import UPKEEP_NODES
 from racewright.ledger.roles import Roles, roles_of
 from racewright.ledger.store import Store
 from racewright.ledger.trials_kept import logger_file
@@ -42,7 +45,10 @@ _ALL = (
     *ROW_NODES,
     *DRIVE_NODES,
     *SUPPLY_NODES,
+    *UPKEEP_NODES,
     *ENERGY_NODES,
+    *HOURLY_NODES,
+    *MONEY_NODES,
     *TRIALS_NODES,
     *HOLDING_NODES,
     *STRUCK_NODES,

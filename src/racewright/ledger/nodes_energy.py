@@ -20,13 +20,16 @@ from racewright.supply.speed_band import COVERAGE, EnergyBand, EnergyCause, ener
 from racewright.supply.turbulence import Turbulence, turbulence
 from racewright.supply.years import YearlySpread, energy_by_year
 from racewright.tick import Tick
+from racewright.upkeep.parts_availability import PartsAvailability
 
 CURVE = ("site", "power_curve", "availability")
 
 
 def _availability(given: Given, _tick: Tick) -> Availability:
-    """By cause where stops are given, else as stated; what the season takes is listed, the climate holds it."""
-    causes = [stops(said(cause), s["yearly"], s["each"]) for cause, s in sorted(given.keys["machine.stops"].items())]
+    """By part or by cause, else as stated; what the season takes is listed, the climate holds it."""
+    parts: PartsAvailability | None = given.nodes["parts"]
+    causes = [] if parts is None else _parts_lost(parts)
+    causes += [stops(said(cause), s["yearly"], s["each"]) for cause, s in sorted(given.keys["machine.stops"].items())]
     if not causes:
         causes = [LostTime("all causes, as stated", 1.0 - given.keys["machine.availability"])]
     left = 1.0
@@ -35,6 +38,15 @@ def _availability(given: Given, _tick: Tick) -> Availability:
         causes.append(LostTime(f"season: {outage.cause}", share, in_climate=True))
         left -= outage.share
     return availability(tuple(causes))
+
+
+def _parts_lost(parts: PartsAvailability) -> list[LostTime]:
+    """Each part's share of what the parts before it leave, so that the product is the parts' availability."""
+    found, left = [], 1.0
+    for row in parts.rows:
+        found.append(LostTime(row.name, row.lost_share / left if left > 0.0 else 0.0))
+        left -= row.lost_share
+    return found
 
 
 def _table(given: Given) -> PowerTable:
@@ -108,10 +120,10 @@ def _river_share(given: Given, _tick: Tick) -> RiverShare | None:
 ENERGY_NODES = (
     Node(
         "availability",
-        1,
+        2,
         _availability,
         keys=("machine.availability", "machine.stops"),
-        nodes=("site",),
+        nodes=("site", "parts"),
         needs=("place", "machine"),
     ),
     Node("years", 1, _years, keys=("machine.drive",), nodes=CURVE, needs=("place", "machine")),

@@ -40,13 +40,13 @@ def _energy(given: Given, _tick: Tick) -> YearlyEnergy:
 
 def _comparison(given: Given, _tick: Tick) -> Comparison | None:
     """Of all machines of the case; None where the energy's band begins at 0, so that no cost has an upper end."""
-    community, cost = given.keys["community"], given.keys["machine.cost"]
-    diesel, energy = community["diesel"], given.nodes["energy_band"].total
+    keys, cost = given.keys, given.keys["machine.cost"]
+    diesel, energy = keys["community.diesel"], given.nodes["energy_band"].total
     if energy.low == 0.0 < energy.value:
         return None
     return compare(
         energy,
-        CommunityNeeds(community["mean_load"]),
+        CommunityNeeds(keys["community.mean_load"]),
         DieselSet(
             rated_power=diesel["rated_power"],
             slope=diesel["fuel_slope"],
@@ -59,12 +59,12 @@ def _comparison(given: Given, _tick: Tick) -> Comparison | None:
         MachineCost(
             capital=cost["capital"]["si"],
             yearly_cost=cost["yearly"]["si"],
-            rate=community["interest"],
+            rate=keys["community.interest"],
             years=cost["life"] / SECONDS_A_YEAR,
             currency=cost["capital"]["currency"],
             rated_power=drive_of(given.keys).rated_power,
         ),
-        count=given.keys["case.count"],
+        count=keys["case.count"],
     )
 
 
@@ -81,7 +81,14 @@ SUPPLY_NODES = (
         "comparison",
         2,
         _comparison,
-        keys=("community", "machine.cost", "machine.drive", "case.count"),
+        keys=(
+            "community.mean_load",
+            "community.interest",
+            "community.diesel",
+            "machine.cost",
+            "machine.drive",
+            "case.count",
+        ),
         nodes=("energy_band",),
         needs=("place", "machine", "community", "machine.cost"),
     ),

@@ -54,7 +54,13 @@ def _reach(place: PlaceTable) -> str:
 
 
 def missing(
-    case: CaseTable, *, has_cost: bool, has_strength: bool, energy: YearlyEnergy | None
+    case: CaseTable,
+    *,
+    has_cost: bool,
+    has_strength: bool,
+    energy: YearlyEnergy | None,
+    has_supply: bool = False,
+    has_money: bool = False,
 ) -> tuple[Missing, ...]:
     """Chapters that the case has no tables for, or no answer."""
     found = []
@@ -83,6 +89,13 @@ def missing(
         found.append(Missing("Cost", text))
     elif not has_cost:
         found.append(Missing("Cost", "a [machine.NAME.cost] table and yearly energy"))
+    if case.community is not None and not has_supply:
+        needs = "a [community.NAME.supply] table with its load, and a record of the place with dates"
+        found.append(Missing("Supply by the hour", needs))
+    elif case.community is not None and not has_money:
+        found.append(
+            Missing("Money over the life", "a [community.NAME.money] table, and a [machine.NAME.cost] table")
+        )
     return tuple(found)
 
 
@@ -193,10 +206,22 @@ _BAND = (
 _COST = (
     Assumption(
         "Saving lies between two cases: the diesel set keeps running and only its fuel slope is saved, or its hours"
-        " fall with the energy and the standing use is saved too. The hourly balance is not computed yet.",
+        " fall with the energy and the standing use is saved too. The supply by the hour, where given, counts both.",
         "fuel curve after Skarstein & Uhlen 1989, from memory",
     ),
     Assumption("Levelised cost in real money with a real interest rate.", "closed form"),
+)
+_SUPPLY = (
+    Assumption(
+        "Supply by the hour: every power is its hour's mean, nobody looks ahead, and sets, battery and dump load"
+        " are run by fixed rules. Days hold one speed where the record has one value a day.",
+        "rules in docs/dispatch_rules.md; own choice",
+    ),
+    Assumption(
+        "Stops come by chance and independently, at all speeds alike; drawn years take the water of one recorded year"
+        " each and a load that differs by one factor.",
+        "common practice, no source",
+    ),
 )
 
 _NEIGHBOURS = (
@@ -226,8 +251,10 @@ def assumptions(scheme: Scheme, case: CaseTable) -> tuple[Assumption, ...]:
         found += _BAND if case.machine is not None else ()
     if case.neighbours is not None:
         found += _NEIGHBOURS
-    if case.community is not None:
+    community = scheme.community.get(case.community or "")
+    if community is not None:
         found += _COST
+        found += _SUPPLY if community.supply is not None else ()
     return found
 
 
@@ -266,6 +293,9 @@ def left_out(scheme: Scheme, case: CaseTable) -> tuple[str, ...]:
         closed = place.season
         if not closed.closed and closed.least_speed is closed.least_depth is closed.greatest_speed is None:
             found += ("Ice and season: none is given, so the machine counts as in the water all year",)
-    if case.community is not None:
+    community = scheme.community.get(case.community or "")
+    if community is not None and community.supply is None:
         found += ("The hour-by-hour balance of load, machine and set; battery; cable losses",)
+    elif community is not None:
+        found += ("Peaks and dips within the hour; voltage and frequency; wear and ageing of sets and battery",)
     return found

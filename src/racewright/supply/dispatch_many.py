@@ -19,7 +19,7 @@ from racewright.tick import Tick, silent
 
 Floats = NDArray[np.float64]
 
-_COLUMNS = 8
+_COLUMNS = 9
 _BETWEEN_TICKS = 100
 
 
@@ -107,6 +107,7 @@ def dispatch_many(
             by_set[kernel.RUNNING].sum() * interval,
             by_set[kernel.STARTS].sum(),
             running.mean(),
+            by_set[kernel.ENERGY].sum(),
         )
     tick(1.0)
     return ManyYears(
@@ -123,6 +124,7 @@ def dispatch_many(
         sun_factor=factors[2],
         machine_year=taken,
         running=out[7],
+        sets_energy=out[8],
     )
 
 

@@ -18,6 +18,26 @@ ALONE = "Diesel sets alone, one always on."
 WITH_SET_ON = "Machine with diesel sets, one always on."
 SETS_STOP = "Machine with diesel sets that stop when it carries the load."
 WITH_BATTERY = "Machine, battery and diesel sets that stop when both carry the load."
+BATTERY_SET_ON = "Machine, battery and diesel sets, one always on."
+
+
+@dataclass(frozen=True, slots=True)
+class SupplyWay:
+    """One way of running the village, before it is run.
+
+    Attributes
+    ----------
+    sentence : str
+    with_machine, with_sun : bool
+    house : Powerhouse
+    rules : DispatchRules
+    """
+
+    sentence: str
+    with_machine: bool
+    with_sun: bool
+    house: Powerhouse
+    rules: DispatchRules
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,6 +94,7 @@ def supply_options(
     sun: ArrayLike | None = None,
     ready: NDArray[np.bool_] | None = None,
     delivery: Delivered | None = None,
+    keep_one_on: bool = False,
 ) -> SupplyOptions:
     """Run the same year in every way that the powerhouse allows.
 
@@ -90,39 +111,53 @@ def supply_options(
         As in `DispatchRules`; the sets alone know neither battery nor filling.
     delivery : Delivered, optional
         How fuel comes, for the trips.
+    keep_one_on : bool
+        True leaves out the ways in which all sets may stop; default False: they may.
 
     Raises
     ------
     InputError
         No diesel set, or as `dispatch`.
     """
+    rows: list[SupplyOption] = []
+    for way in supply_ways(house, reserve, fill_to, with_sun=sun is not None, keep_one_on=keep_one_on):
+        year = dispatch(
+            load,
+            machine if way.with_machine else None,
+            way.house,
+            way.rules,
+            interval=interval,
+            sun=sun if way.with_sun else None,
+            ready=ready,
+            keep_series=False,
+        )
+        rows.append(_row(way.sentence, year, rows[0].year if rows else year, delivery))
+    told = tuple(dict.fromkeys(remark for row in rows for remark in row.year.remarks if remark.severity != "warning"))
+    return SupplyOptions(tuple(rows), house.sets[0].currency, told)
+
+
+def supply_ways(
+    house: Powerhouse, reserve: float, fill_to: float, *, with_sun: bool, keep_one_on: bool = False
+) -> tuple[SupplyWay, ...]:
+    """Every way that the powerhouse allows, the sets alone first; parameters as in `supply_options`.
+
+    Raises
+    ------
+    InputError
+        No diesel set.
+    """
     if not house.sets:
         raise InputError("without a diesel set there is nothing to set the other ways against; run `dispatch` alone")
     bare = replace(house, battery=None)
     on, stop = DispatchRules(True, reserve), DispatchRules(False, reserve)
-    ways: list[tuple[str, bool, Powerhouse, DispatchRules]] = [
-        (ALONE, False, bare, on),
-        (WITH_SET_ON, True, bare, on),
-        (SETS_STOP, True, bare, stop),
-    ]
+    ways = [SupplyWay(WITH_SET_ON, True, False, bare, on)]
+    if not keep_one_on:
+        ways.append(SupplyWay(SETS_STOP, True, False, bare, stop))
     if house.battery is not None:
-        ways.append((WITH_BATTERY, True, house, DispatchRules(False, reserve, fill_to)))
-    rows: list[SupplyOption] = []
-    for with_sun in (False,) if sun is None else (False, True):
-        for sentence, with_machine, of, rules in ways[1:] if with_sun else ways:
-            year = dispatch(
-                load,
-                machine if with_machine else None,
-                of,
-                rules,
-                interval=interval,
-                sun=sun if with_sun else None,
-                ready=ready,
-                keep_series=False,
-            )
-            rows.append(_row(_named(sentence, with_sun), year, rows[0].year if rows else year, delivery))
-    told = tuple(dict.fromkeys(remark for row in rows for remark in row.year.remarks if remark.severity != "warning"))
-    return SupplyOptions(tuple(rows), house.sets[0].currency, told)
+        sentence = BATTERY_SET_ON if keep_one_on else WITH_BATTERY
+        ways.append(SupplyWay(sentence, True, False, house, DispatchRules(keep_one_on, reserve, fill_to)))
+    sunny = [replace(way, sentence=_named(way.sentence, True), with_sun=True) for way in ways] if with_sun else []
+    return (SupplyWay(ALONE, False, False, bare, on), *ways, *sunny)
 
 
 def _named(sentence: str, with_sun: bool) -> str:

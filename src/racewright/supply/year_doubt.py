@@ -75,6 +75,8 @@ class ManyYears:
         Which of the given machine years each took.
     running : ndarray
         Part of the time that a machine was able to run [-].
+    sets_energy : ndarray
+        Made by all sets [J].
     """
 
     first: int
@@ -90,3 +92,4 @@ class ManyYears:
     sun_factor: Floats
     machine_year: Whole
     running: Floats
+    sets_energy: Floats
