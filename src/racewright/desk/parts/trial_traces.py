@@ -110,9 +110,8 @@ def _drawn(found: dict[str, Any]) -> ui.plotly:
         for f in found["flags"]
     ]
     reasons = sorted({reason for f in found["flags"] for reason in f["reason"].split(", ")})
-    flagged = (
-        f"{found['flagged']} flagged spans in sight ({', '.join(reasons)})" if reasons else "nothing flagged in sight"
-    )
+    spans = "1 flagged span" if found["flagged"] == 1 else f"{found['flagged']} flagged spans"
+    flagged = f"{spans} in sight ({', '.join(reasons)})" if reasons else "nothing flagged in sight"
     return look.chart(
         f"{found['channel']} of run {found['run']}, {fmt.number(found['rows'], 0)} rows as logged; {flagged}",
         [look.Line(time, value, "", "accent")],
