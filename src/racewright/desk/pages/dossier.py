@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from racewright.desk import look
@@ -88,9 +89,7 @@ def _tabs(screen: Screen, data: dict[str, Any]) -> None:
     here = "front" if data["shown"] is None else data["shown"]["anchor"]
     with look.knobs():
         for anchor, title in (("front", "Page one"), *((c["anchor"], c["title"]) for c in data["chapters"])):
-            knob = look.button(
-                title, lambda anchor=anchor: screen.ask(chapter=anchor), "strong" if anchor == here else ""
-            )
+            knob = look.button(title, partial(screen.ask, chapter=anchor), "strong" if anchor == here else "")
             knob.props["aria-pressed"] = "true" if anchor == here else "false"
 
 

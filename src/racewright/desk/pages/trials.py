@@ -34,7 +34,7 @@ class TrialOptions(Options):
 
 def data(asked: Asked) -> dict[str, Any]:
     """The case's campaign; `trials` is that of `report --json`, `store` what was taken in, `trace` a raw channel."""
-    from racewright.cli.trials_words import trials_figures
+    from racewright.cli.trials_compared import trials_figures
     from racewright.desk.parts.chapter import told
     from racewright.desk.parts.trial_store import kept_runs, trace
     from racewright.dossier.chapters import trials as chapter
@@ -43,7 +43,7 @@ def data(asked: Asked) -> dict[str, Any]:
     found = asked.findings()
     if found.trials is None or found.machine is None:
         return {"trials": None, "chapter": None, **raw}
-    written = chapter.write(found.trials, found.machine, found.inputs)
+    written = chapter.write(found.trials, found.machine)
     return {"trials": trials_figures(found.trials), "chapter": told(written), **raw}
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from nicegui import ui
@@ -109,5 +110,5 @@ class _Maker:
                     size = f"{len(content) / 1e6:.1f} MB"
                     look.button(
                         f"Download {ending.upper()}, {size}",
-                        lambda content=content, name=name: ui.download.content(content, name),
+                        partial(ui.download.content, content, name),
                     )

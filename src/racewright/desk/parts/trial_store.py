@@ -121,7 +121,7 @@ def kept_runs(asked: Asked) -> dict[str, Any]:
                     r.run,
                     r.file,
                     r.rows,
-                    r.seconds,
+                    r.duration,
                     r.repeated,
                     r.cut_short,
                     tuple(KeptChannel(*c) for c in campaign.channels(r.run)),
@@ -169,7 +169,7 @@ def trace_of(folder: Path, rate: float, run: str, channel: str, start: float, en
         if found is None or channel not in units:
             what = f"no run {run[:60]!r}" if found is None else f"run {run[:60]!r} has no channel {channel[:60]!r}"
             raise InputError(f"{what} in the campaign's store", file=str(folder))
-        until = found.seconds if end is None else end
+        until = found.duration if end is None else end
         drawn = _drawn(campaign.raw_path(found), channel, start, until)
         rows = campaign.rows("flag", run)
     flags = [(a / rate, b / rate, why) for _run, name, a, b, why in rows if name == channel]
@@ -222,7 +222,7 @@ def _drawn(path: Path, channel: str, start: float, end: float) -> Extremes:
 def _where(asked: Asked) -> tuple[Path | None, float]:
     """Folder of the case's store and rate of its grid; None where the case has no trials."""
     from racewright.ledger.inputs import case_of
-    from racewright.ledger.trials_store import campaign_folder
+    from racewright.ledger.trials_kept import campaign_folder
 
     _name, case = case_of(asked.loaded, asked.options.case)
     if case.trials is None:

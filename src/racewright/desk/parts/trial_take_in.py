@@ -28,7 +28,7 @@ def take_in(data: bytes, path: Path, case: str | None, tick: Tick = silent) -> l
     """
     from racewright.cli.trials_case import trial_runs, trials_case
     from racewright.desk.keeper.read import load_text
-    from racewright.ledger.trials_store import campaign_folder
+    from racewright.ledger.trials_kept import campaign_folder
     from racewright.records.campaign.store import open_campaign
 
     loaded = load_text(data, path)

@@ -36,11 +36,12 @@ class _Traces:
     def __init__(self, screen: Screen, runs: list[dict[str, Any]]) -> None:
         self._screen = screen
         self._runs = {r["run"]: r for r in runs}
-        wanted = screen.options.run
+        asked = screen.options.model_dump()
+        wanted = asked["run"]
         run = wanted if wanted in self._runs else runs[0]["run"]
         with look.fields():
             self._run = _choice("run", list(self._runs), run, self._other_run)
-            self._channel = _choice("channel", self._channels(run), screen.options.channel, self._whole)
+            self._channel = _choice("channel", self._channels(run), asked["channel"], self._whole)
         with look.knobs():
             look.button("Whole run", self._whole, title="show the run from its first row to its last")
         look.note(
@@ -75,9 +76,9 @@ class _Traces:
 
     def _zoomed(self, event: Any) -> None:
         told = event.args if isinstance(event.args, dict) else {}
-        ends = told.get("xaxis.range[0]"), told.get("xaxis.range[1]")
-        if all(isinstance(e, int | float) for e in ends):
-            self._ask(max(0.0, float(ends[0])), max(0.0, float(ends[1])))
+        start, end = told.get("xaxis.range[0]"), told.get("xaxis.range[1]")
+        if isinstance(start, int | float) and isinstance(end, int | float):
+            self._ask(max(0.0, float(start)), max(0.0, float(end)))
         elif told.get("xaxis.autorange"):
             self._whole()
 
