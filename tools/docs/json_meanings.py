@@ -6,11 +6,13 @@ from tools.docs.json_growth_meanings import GROWTH_MEANINGS
 from tools.docs.json_holding_meanings import HOLDING_MEANINGS
 from tools.docs.json_neighbours_meanings import NEIGHBOURS_MEANINGS
 from tools.docs.json_strength_meanings import STRENGTH_MEANINGS
+from tools.docs.json_supply_meanings import SUPPLY_MEANINGS
 from tools.docs.json_trials_meanings import TRIALS_MEANINGS
 
 MEANINGS: dict[str, dict[str, str]] = {
     **HOLDING_MEANINGS,
     **STRENGTH_MEANINGS,
+    **SUPPLY_MEANINGS,
     **TRIALS_MEANINGS,
     **NEIGHBOURS_MEANINGS,
     **GROWTH_MEANINGS,
