@@ -12,6 +12,7 @@ from pydantic import BaseModel
 from racewright.quantity import DIMENSION_EXAMPLES, parse
 from racewright.scheme.community_tables import CommunityTable
 from racewright.scheme.growth_tables import GrowthTable
+from racewright.scheme.holding_tables import HoldingTable
 from racewright.scheme.machine_tables import MachineTable
 from racewright.scheme.model import CaseTable
 from racewright.scheme.neighbours_tables import NeighboursTable
@@ -27,10 +28,19 @@ ROLES: dict[str, type[BaseModel]] = {
     "trials": TrialsTable,
     "neighbours": NeighboursTable,
     "growth": GrowthTable,
+    "holding": HoldingTable,
 }
 TELLING = ("description", "source", "invented", "sensor")
 """Keys that only tell the reader something."""
-NAMES = ("case.place", "case.machine", "case.community", "case.trials", "case.neighbours", "case.growth")
+NAMES = (
+    "case.place",
+    "case.machine",
+    "case.community",
+    "case.trials",
+    "case.neighbours",
+    "case.growth",
+    "case.holding",
+)
 """Keys that name a table, whose values count instead."""
 
 _OTHER_NAME: dict[str, dict[str | None, str]] = {

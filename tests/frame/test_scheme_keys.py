@@ -63,6 +63,7 @@ def changed(loaded: LoadedScheme, leaf: Leaf) -> LoadedScheme:
         "trials",
         "neighbours",
         "growth",
+        "holding",
     ):
         group = raw[leaf.path.removeprefix("case.")]
         group[table[name]] = group.pop(old)

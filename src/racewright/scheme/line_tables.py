@@ -33,10 +33,10 @@ class SegmentTable(Table):
         "force", "1 N", "100 MN", "breaking strength as used, wet and spliced, instead of the table's", default=None
     )
     mass: float | None = quantity(
-        "line mass", "1e-4 kg/m", "2000 kg/m", "in air, instead of the table's", default=None
+        "line mass", "0.0001 kg/m", "2000 kg/m", "in air, instead of the table's", default=None
     )
     stiffness: float | None = quantity(
-        "force", "100 N", "1e6 MN", "EA: tension over relative stretch, instead of the table's", default=None
+        "force", "100 N", "1000000 MN", "EA: tension over relative stretch, instead of the table's", default=None
     )
     drag_coefficient: float | None = ratio(0.0, 20.0, "square-on, instead of the table's", default=None)
     source: str = text("certificate, maker, test")
