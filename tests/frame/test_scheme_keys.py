@@ -212,7 +212,7 @@ REAL = [
     ("case.spacing", {"river_share"}),
     ("place.turbulence", {"turbulence", "sound"}),
     ("place.doubt.area", {"speed_causes", "energy_band", "river_share", "comparison", *BAND}),
-    ("machine.stops.each", YIELD | HOURS | {"spares"}),
+    ("machine.stops.each", YIELD | HOURS | {"spares", "claims"}),
     (
         "machine.drive.rated_power",
         {
@@ -220,6 +220,7 @@ REAL = [
             "states",
             "recovery",
             "spares",
+            "claims",
             *HEARD,
             *STRONG,
             *HELD,
@@ -243,6 +244,7 @@ REAL = [
             *HELD,
             "recovery",
             "spares",
+            "claims",
             *HOURS,
             *DRIVEN,
             *YIELD,

@@ -156,6 +156,7 @@ def test_a_rated_place_without_a_machine_still_needs_to_know_where(tmp_path: Pat
         'community = "landing"',
         'holding = "four_lines"',
         'neighbours = "otter_bend"',
+        'growth = "to_the_strait"',
     ):
         text = text.replace(f"{line}\n", "", 1)
     assert load_scheme(write(tmp_path, text)).scheme.case["first_unit"].machine is None
