@@ -10,7 +10,7 @@ from typing import Any, Literal, get_args, get_origin, get_type_hints
 
 import numpy as np
 
-from racewright.cli.encode import suffix
+from racewright.cli.encode import INHERITING, suffix
 from racewright.cli.field_units import FIELD_UNITS
 from tools.docs.docstrings import field_meanings
 from tools.docs.json_meanings import MEANINGS
@@ -77,7 +77,10 @@ class Walker:
         if origin is np.ndarray:
             kind = np.dtype(get_args(arguments[1])[0])
             item = "boolean" if kind == np.bool_ else "integer" if np.issubdtype(kind, np.integer) else "number"
-            return _array(Node(item, unit="" if item == "boolean" else unit))
+            node = Node(item, unit="" if item == "boolean" else unit)
+            for _ in range(value.ndim if isinstance(value, np.ndarray) else 1):
+                node = _array(node)
+            return node
         if origin in (tuple, list):
             first = value[0] if value else None
             return _array(self.of(arguments[0], first, unit, owner))
@@ -121,16 +124,25 @@ class Walker:
         hand = self.meanings.get(cls.__name__, {})
         read = field_meanings(cls)
         units = self.units.get(cls.__name__, {})
+        gaps = "null where" in (cls.__doc__ or "") or "NaN where" in (cls.__doc__ or "")
         children = []
         for field in dataclasses.fields(cls):
             own = units.get(field.name, "").replace("currency", "CUR")
-            if cls.__name__ == "Band":
+            if cls.__name__ in INHERITING:
                 own = "" if field.name == "basis" else unit
-            key = field.name if cls.__name__ == "Band" else field.name + suffix(own)
+            key = field.name if cls.__name__ in INHERITING else field.name + suffix(own)
             item = None if value is None else getattr(value, field.name)
             node = self.of(hints[field.name], item, own, f"{cls.__name__}.{field.name}")
+            node = _with_gaps(node) if gaps and get_origin(hints[field.name]) is np.ndarray else node
             children.append((key, node, hand.get(field.name) or read.get(field.name, "")))
         return Node("object", children=tuple(children))
+
+
+def _with_gaps(node: Node) -> Node:
+    """An array whose numbers may be null."""
+    if node.kind == "array":
+        return _array(_with_gaps(node.children[0][1]))
+    return dataclasses.replace(node, nullable=node.kind == "number")
 
 
 def _array(item: Node) -> Node:
@@ -150,6 +162,8 @@ def leaves(node: Node, path: str = "", meaning: str = "") -> list[Leaf]:
     """Every key below a node, parents that have a meaning of their own before their members."""
     if node.kind == "array":
         inner = node.children[0][1]
+        while inner.kind == "array":
+            inner = inner.children[0][1]
         if inner.kind != "object":
             return [Leaf(f"{path}[]", inner, meaning)]
         return [Leaf(f"{path}[]", node, meaning), *_members(inner, f"{path}[]")]

@@ -12,8 +12,10 @@ import numpy as np
 
 from racewright.cli.field_units import FIELD_UNITS
 
-_INHERITING = ("Band", "Quantiles")
+INHERITING = ("Band", "Quantiles")
 """Classes whose numbers have the unit of the field that holds them."""
+OWN_UNIT = "own unit"
+"""Unit of figures that say theirs in words beside them."""
 
 
 def to_json(answer: dict[str, Any], provenance: dict[str, Any], currency: str = "") -> str:
@@ -52,13 +54,13 @@ def _encode_fields(
     for field in dataclasses.fields(value):
         item = getattr(value, field.name)
         unit = table.get(field.name, "").replace("currency", currency or "currency")
-        if type(value).__name__ in _INHERITING and field.name != "basis":
+        if type(value).__name__ in INHERITING and field.name != "basis":
             unit = inherited
-        key = field.name if type(value).__name__ in _INHERITING else field.name + suffix(unit)
-        if type(item).__name__ in _INHERITING:
+        key = field.name if type(value).__name__ in INHERITING else field.name + suffix(unit)
+        if type(item).__name__ in INHERITING:
             out[key] = _encode_fields(item, f"{path}.{key}", units, currency, inherited=unit)
             continue
-        if unit:
+        if unit and not (item is None and unit == OWN_UNIT):
             _note_unit(item, f"{path}.{key}", unit, units)
         elif _numeric(item):
             raise KeyError(f"{type(value).__name__}.{field.name} has no unit in the table")
