@@ -19,7 +19,7 @@ from racewright.cli.main import run
 from racewright.cli.programme import _write as write_quarters
 from racewright.cli.programme_table import programme_table
 from tests.dossier.growth_sample import GROWN
-from tests.ledger.common import load_changed
+from tests.ledger.common import FULL_EXAMPLE, load_changed
 
 
 def told(*arguments: str) -> tuple[int, str]:
@@ -31,7 +31,7 @@ def told(*arguments: str) -> tuple[int, str]:
 
 @pytest.mark.parametrize("command", ["grow", "programme"])
 def test_a_case_without_growth_says_what_it_needs(tmp_path: Path, command: str) -> None:
-    load_changed(tmp_path / "demo", ('growth = "to_the_strait"\n', ""))
+    load_changed(tmp_path / "demo")
     code, words = told(command, str(tmp_path / "demo" / "scheme.toml"))
     assert code == 2
     assert "add a [growth.NAME] table" in words
@@ -40,14 +40,14 @@ def test_a_case_without_growth_says_what_it_needs(tmp_path: Path, command: str) 
 
 @pytest.mark.parametrize("command", ["grow", "programme"])
 def test_a_csv_that_cannot_be_written_is_refused_first(tmp_path: Path, command: str) -> None:
-    load_changed(tmp_path / "demo")
+    load_changed(tmp_path / "demo", example=FULL_EXAMPLE)
     code, words = told(command, str(tmp_path / "demo" / "scheme.toml"), "--csv", str(tmp_path))
     assert code == 2
     assert "name a file" in words
 
 
 def test_a_growth_without_a_programme(tmp_path: Path) -> None:
-    path = load_changed(tmp_path / "demo").folder / "scheme.toml"
+    path = load_changed(tmp_path / "demo", example=FULL_EXAMPLE).folder / "scheme.toml"
     blocks = re.split(r"(?m)^(?=\[)", path.read_text("utf-8"))
     kept = [one for one in blocks if not re.match(r"\[growth\.[\w.]*\bprogramme\b", one)]
     path.write_text("".join(kept), "utf-8")
@@ -58,7 +58,7 @@ def test_a_growth_without_a_programme(tmp_path: Path) -> None:
 
 def test_a_programme_needs_no_machine_solved(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("RACEWRIGHT_CACHE", str(tmp_path / "cache"))
-    load_changed(tmp_path / "demo")
+    load_changed(tmp_path / "demo", example=FULL_EXAMPLE)
     csv = tmp_path / "quarters.csv"
     code, words = told("programme", str(tmp_path / "demo" / "scheme.toml"), "--csv", str(csv))
     assert code == 0

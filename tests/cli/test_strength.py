@@ -14,11 +14,9 @@ from racewright.cli.main import run
 from tests.ledger.common import EXAMPLE, load_changed
 from tests.safety.walk import bare_numbers
 
-LOOSE = ('holding = "four_lines"\n', "")
-
 
 def demo(folder: Path, *changes: tuple[str, str]) -> str:
-    load_changed(folder, LOOSE, *changes)
+    load_changed(folder, *changes)
     return str(folder / "scheme.toml")
 
 

@@ -19,7 +19,7 @@ from tools.docs.example import capture
 from racewright.quantity import DIMENSION_EXAMPLES, parse
 from racewright.scheme.json_schema import quantity_pattern
 from racewright.scheme.model import FORMAT, Scheme
-from tests.ledger.common import EXAMPLE
+from tests.ledger.common import FULL_EXAMPLE as EXAMPLE
 
 ROOT = Path(__file__).resolve().parents[2]
 FISH = ROOT / "tests" / "external" / "data" / "fish_river_scheme.toml"

@@ -12,7 +12,7 @@ from racewright.ledger.growth_money import leap_of, programme_of, step_costs
 from racewright.ledger.roles import roles_of
 from racewright.scheme import load_scheme
 from tests.growth.steps import MODEL, RIVER, TIDAL
-from tests.ledger.common import EXAMPLE
+from tests.ledger.common import FULL_EXAMPLE as EXAMPLE
 
 
 def _programme() -> ProgrammeFound:

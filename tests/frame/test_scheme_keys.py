@@ -25,7 +25,7 @@ from racewright.tick import silent
 from tests.frame.common import count
 from tests.frame.scheme_keys import Leaf, another, leaves
 from tests.frame.whole_tables import table_of, value_at, with_tables
-from tests.ledger.common import EXAMPLE
+from tests.ledger.common import FULL_EXAMPLE as EXAMPLE
 
 LEAVES = leaves()
 Raw = dict[str, Any]

@@ -19,7 +19,7 @@ from racewright.scheme import load_scheme
 from racewright.tick import silent
 from racewright.uncertainty import Band
 from tests.growth.steps import FRESH, RIVER
-from tests.ledger.common import EXAMPLE
+from tests.ledger.common import FULL_EXAMPLE as EXAMPLE
 
 NODES = {node.name: node for node in GROWTH_NODES}
 

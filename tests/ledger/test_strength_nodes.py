@@ -21,7 +21,6 @@ from racewright.strength.span_load import row_span_load
 from tests.ledger.common import load_changed
 from tests.safety.walk import bare_numbers
 
-LOOSE = ('holding = "four_lines"\n', "")
 SERIES = """
 [machine.river_unit.strength.series.root]
 file = "stress.csv"
@@ -38,7 +37,7 @@ def values_with(*changes: Change, stress: str = "stress\n0\n80\n-20\n60\n0\n") -
     """Values without a holding, which takes minutes; strength wants of it the blow alone."""
     folder = Path(mkdtemp(prefix="racewright-test-"))
     (folder / "stress.csv").write_text(stress, "utf-8")
-    loaded = load_changed(folder, LOOSE, *changes)
+    loaded = load_changed(folder, *changes)
     name, case = next(iter(loaded.scheme.case.items()))
     wanted = (*STRENGTH_NAMES, "strength_points", "rows", "water", "states")
     values = evaluate(loaded, name, case, wanted=wanted, store=Store(cache_folder(), CLASSES))

@@ -106,7 +106,12 @@ def test_numbers_with_decimal_commas(tmp_path: Path, cell: str, words: str | Non
 @pytest.mark.parametrize(
     ("raw", "form", "line", "words"),
     [
-        (ROWS.encode("latin-1"), {"encoding": "utf-8"}, 1, "byte 7 of the line, 0xf6, is not UTF-8; say its encoding"),
+        (
+            ROWS.encode("latin-1"),
+            {"encoding": "utf-8"},
+            1,
+            "byte 7 of the line, 0xf6, is not UTF-8; say its encoding",
+        ),
         (
             ROWS.encode() + b"2020-01-04;\x81;1\n",
             {"encoding": "cp1252"},
