@@ -36,12 +36,12 @@ class _Traces:
     def __init__(self, screen: Screen, runs: list[dict[str, Any]]) -> None:
         self._screen = screen
         self._runs = {r["run"]: r for r in runs}
-        asked = screen.options.model_dump()
-        wanted = asked["run"]
+        asked: Any = screen.options  # the page's own options, which name run and channel
+        wanted = asked.run
         run = wanted if wanted in self._runs else runs[0]["run"]
         with look.fields():
             self._run = _choice("run", list(self._runs), run, self._other_run)
-            self._channel = _choice("channel", self._channels(run), asked["channel"], self._whole)
+            self._channel = _choice("channel", self._channels(run), asked.channel, self._whole)
         with look.knobs():
             look.button("Whole run", self._whole, title="show the run from its first row to its last")
         look.note(
