@@ -23,7 +23,7 @@ def test_the_locks_here_fit() -> None:
     [
         ("scipy==1.0\n", "numpy is not locked"),
         ("numpy==1.9 \\\n", "numpy>=2 is wanted"),
-        ("numpy==2.1\n# http", "host"),
+        ("numpy==2.1\n# from https://somewhere", "host"),
     ],
 )
 def test_a_lock_that_does_not_fit_is_said(lock: str, words: str) -> None:
