@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import manifold3d
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
@@ -36,6 +35,8 @@ def hollows(contour: ArrayLike, wall: float) -> tuple[Floats, ...]:
     if _area(points) < 0.0:
         points = points[::-1]
     size = float(np.ptp(points, axis=0).max())
+    import manifold3d  # heavy, and of no use to a machine without walls
+
     outline = manifold3d.CrossSection([np.ascontiguousarray(points / size)])
     inner = outline.offset(-wall / size, manifold3d.JoinType.Miter)
     pieces = [np.asarray(piece, dtype=np.float64) * size for piece in inner.to_polygons()]
