@@ -1,4 +1,4 @@
-"""Neighbours: fish, debris and sound against closed forms, moving blades and published figures."""
+"""Neighbours: fish, debris and sound against closed forms, moving blades and published figures. Screening only."""
 
 from __future__ import annotations
 
