@@ -43,7 +43,8 @@ def test_the_examples_of_the_commands_run(tmp_path: Path, monkeypatch: pytest.Mo
     for example in sorted(found, key=lambda text: not text.startswith("racewright new")):
         words = shlex.split(example)
         assert words[0] == "racewright"
-        assert run(words[1:]) == 0, example
+        if words[1] != "desk":  # serves until it is stopped: tests/desk/test_command.py runs it
+            assert run(words[1:]) == 0, example
 
 
 def test_the_commands_of_the_readme_run(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

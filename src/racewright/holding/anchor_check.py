@@ -85,10 +85,9 @@ def check_anchor(
     required = required_holding(loads, factors)
     cases = tuple(_case(anchor, case) for case in required.cases)
     worst = max(cases, key=lambda row: math.inf if row.use is None else row.use)
-    remarks = list(dict.fromkeys(remark for row in cases for remark in row.holding.remarks))
+    remarks = list(worst.holding.remarks)
     if worst.use is not None:
-        for row in cases:
-            remarks += _use_remarks(row)
+        remarks += _use_remarks(worst, cases)
     if chain_strength is not None and worst.holding.ultimate is not None:
         remarks += _weak_link(anchor, worst.holding, positive("the chain's strength", chain_strength, "N", 500e3))
     return AnchorCheck(
@@ -110,18 +109,21 @@ def _case(anchor: Anchor, case: FactoredLoad) -> AnchorCase:
     return AnchorCase(case, holding, case.total / holding.ultimate.value, case.total / low if low > 0.0 else None)
 
 
-def _use_remarks(row: AnchorCase) -> list[Remark]:
-    name = row.case.load.case
-    if row.use is not None and row.use > 1.0:
+def _use_remarks(worst: AnchorCase, cases: Sequence[AnchorCase]) -> list[Remark]:
+    """What the worst case says, and how many others say the same."""
+    name = worst.case.load.case
+    if worst.use is not None and worst.use > 1.0:
+        others = sum(row.use is not None and row.use > 1.0 for row in cases) - 1
+        more = f" So it is, by less, in {others} more load cases." if others else ""
         return [
             Remark(
                 "warning",
-                f"In '{name}' the anchor is asked for {row.use:.2f} times what it holds with factor "
-                f"{row.case.factor.single():g} ({row.case.factor.standard}).",
+                f"In '{name}' the anchor is asked for {worst.use:.2f} times what it holds with factor "
+                f"{worst.case.factor.single():g} ({worst.case.factor.standard}).{more}",
                 "anchor too weak",
             )
         ]
-    if row.use_low is None or row.use_low > 1.0:
+    if any(row.use_low is None or row.use_low > 1.0 for row in cases):
         return [
             Remark(
                 "caution",

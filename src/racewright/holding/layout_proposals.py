@@ -19,7 +19,7 @@ from racewright.machine.drive_checks import number
 from racewright.safety import SafetyBasis
 from racewright.tick import Tick, silent
 
-_CLOSE = 1e-3
+_CLOSE = 1e-2
 """Relative width of the bracket at which a search for a size ends. Own choice [-]."""
 
 
@@ -108,18 +108,19 @@ def propose_buoyancy(
     number("The most buoyancy over weight", most, 1.0, 100.0)
     weight = layout.body.weight
 
-    def tried(buoyancy: float) -> Statics:
-        return statics(replace(layout, body=replace(layout.body, buoyancy=buoyancy)), stream, states, stream_speeds)
+    def tried(buoyancy: float, asked: tuple[LoadState, ...]) -> Statics:
+        return statics(replace(layout, body=replace(layout.body, buoyancy=buoyancy)), stream, asked, stream_speeds)
 
     def clears(found: Statics) -> bool:
         return bool(found.settled.all()) and float(found.bed_clearance.min()) >= bed_clearance
 
-    buoyancy, found = _least(tried, clears, 0.5 * weight, most * weight, tick)
+    buoyancy = _least(_in_all(states, tried, clears), 0.5 * weight, most * weight, tick)
     if buoyancy is None:
         raise NoAnswerError(
             f"Even a buoyancy of {most:g} times the weight does not keep {bed_clearance:g} m over the bed at every "
             "speed and state: raise or shorten the lines, or reduce the drag."
         )
+    found = tried(buoyancy, states)
     above = float(found.cover.min())
     if above < cover:
         raise NoAnswerError(
@@ -169,18 +170,19 @@ def propose_bridle_width(
     if half == 0.0:
         raise NoAnswerError("All fairleads stand in the middle plane: no width can be scaled. Set two of them apart.")
 
-    def tried(factor: float) -> Statics:
-        return statics(_spread(layout, factor), stream, states, stream_speeds)
+    def tried(factor: float, asked: tuple[LoadState, ...]) -> Statics:
+        return statics(_spread(layout, factor), stream, asked, stream_speeds)
 
     def upright(found: Statics) -> bool:
         return bool(found.settled.all()) and float(np.abs(found.roll).max()) <= roll
 
-    factor, found = _least(tried, upright, 0.02, widest, tick)
+    factor = _least(_in_all(states, tried, upright), 0.02, widest, tick)
     if factor is None:
         raise NoAnswerError(
             f"Even fairleads {widest * half:.3g} m to either side roll further than {np.degrees(roll):.3g} degrees: "
             "add weight below or buoyancy above, or balance the roll moment."
         )
+    found = tried(factor, states)
     return BridleChoice(
         factor,
         factor * half,
@@ -208,24 +210,36 @@ def _spread(layout: Layout, factor: float) -> Layout:
     return replace(layout, tethers=tuple(tethers))
 
 
-def _least(
-    tried: Callable[[float], Statics], good: Callable[[Statics], bool], low: float, high: float, tick: Tick
-) -> tuple[float | None, Statics]:
-    """Least value between low and high that is good, when all above it are; bisection on the logarithm."""
-    best = tried(high)
-    if not good(best):
-        return None, best
-    top = high
-    first = tried(low)
-    if good(first):
-        return low, first
-    whole = np.log(top / low)
+def _in_all(
+    states: tuple[LoadState, ...],
+    tried: Callable[[float, tuple[LoadState, ...]], Statics],
+    good: Callable[[Statics], bool],
+) -> Callable[[float], bool]:
+    """Whether a size is good in every state; the state that failed last is asked first."""
+    order = list(states)
+
+    def works(value: float) -> bool:
+        for place, state in enumerate(order):
+            if not good(tried(value, (state,))):
+                order.insert(0, order.pop(place))
+                return False
+        return True
+
+    return works
+
+
+def _least(works: Callable[[float], bool], low: float, high: float, tick: Tick) -> float | None:
+    """Least value between low and high that works, when all above it do; bisection on the logarithm."""
+    if not works(high):
+        return None
+    if works(low):
+        return low
+    top, whole = high, np.log(high / low)
     while top / low > 1.0 + _CLOSE:
         middle = float(np.sqrt(top * low))
-        found = tried(middle)
-        if good(found):
-            top, best = middle, found
+        if works(middle):
+            top = middle
         else:
             low = middle
         tick(min(1.0, 1.0 - float(np.log(np.log(top / low) / _CLOSE) / np.log(whole / _CLOSE))))
-    return top, best
+    return top

@@ -104,7 +104,7 @@ def _anchor(kind: str, t: Table, density: float) -> Anchor:
         weight = (t["rock_density"] - density) * STANDARD_GRAVITY
         return RockBolt(
             t["hole_diameter"], t["bond_length"], t["bond_strength"], t["bar_diameter"], t["bar_strength"], weight,
-            count=t["count"], spacing=t["spacing"],
+            count=t["count"], spacing=t["spacing"], bar_angle=t["bar_angle"],
         )  # fmt: skip
     holding = None if t["holding"] is None else _own(t["holding"], "given in the scheme", t["spread"])
     return BankTie(t["what"], holding, "given in the scheme")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from racewright.holding.layout import Layout
@@ -94,7 +94,9 @@ def holding_remarks(found: HoldingFindings | None) -> tuple[Remark, ...]:
         return ()
     told = [*found.held.remarks]
     for anchor in found.anchors:
-        told += anchor.check.remarks if anchor.check is not None else ()
+        for remark in anchor.check.remarks if anchor.check is not None else ():
+            named = remark.severity == "warning" or remark.about == "anchor scatter"
+            told.append(replace(remark, text=f"Anchor '{anchor.name}': {remark.text}") if named else remark)
         told += anchor.proof.remarks if anchor.proof is not None else ()
     for one in found.debris:
         told += one.release.remarks if one.release is not None else ()

@@ -78,6 +78,9 @@ class RockTable(Table):
     )
     count: int = whole(1, 100, "bolts that share the load", default=1, because="the least")
     spacing: float | None = quantity("length", "0.05 m", "30 m", "between bolts", default=None)
+    bar_angle: float = quantity(
+        "angle", "-90 deg", "90 deg", "of the bars above the level", default="90 deg", because="upright in a flat bed"
+    )
 
 
 class BankTieTable(Table):
