@@ -32,7 +32,7 @@ def _both_say(scheme: Path) -> str:
 def test_missing_column_is_said_of_the_key_that_names_it(scheme: Path) -> None:
     scheme.write_text(scheme.read_text("utf-8").replace('"discharge_m3s"', '"flow"'), "utf-8")
     said = _both_say(scheme)
-    assert "scheme.toml:27: place.otter_bend.record.value_column: discharge.csv, line 1: no column 'flow'" in said
+    assert "scheme.toml:30: place.otter_bend.record.value_column: discharge.csv, line 1: no column 'flow'" in said
 
 
 def test_missing_default_column_is_said_of_the_table(scheme: Path) -> None:

@@ -111,7 +111,7 @@ def test_check_answers_or_says_one_thing(
         assert code == 0 or len(said.err) < 1500, (seed, len(said.err))
         assert written == [], (seed, written)
         codes[code] = codes.get(code, 0) + 1
-    assert slowest < 1.0
+    assert slowest < 20.0  # a hang, not a speed
     assert codes[0] > turns // 50
     assert codes[2] > turns // 2
     record_property("measured", f"{turns} checks: {codes[0]} sound, {codes[2]} refused, slowest {slowest:.2f} s")

@@ -22,7 +22,7 @@ TEXT = (EXAMPLE / "scheme.toml").read_text("utf-8")
 _BEFORE, _REST = TEXT.split("[place.otter_bend.record]", 1)
 _PLACE, _AFTER = _REST.split("[place.otter_bend.water]", 1)
 _AFTER = "[place.otter_bend.water]" + _AFTER
-_BARE = _BEFORE.replace("speed_factor = 1.19", "#").replace("profile_exponent = 6", 'depth = "4.5 m"')
+_BARE = _BEFORE.replace("speed_factor = 1.3 ", "#").replace("profile_exponent = 6", 'depth = "4.5 m"')
 
 SPOTS = """
 [place.otter_bend.spot.spring]

@@ -38,8 +38,8 @@ def point_of(of: MachineFindings, stream_speed: float, rotor_speed: float) -> Op
 
 def test_faster_water_gives_more_power_and_energy_at_lower_cost() -> None:
     base = findings_with()
-    fast = findings_with(("speed_factor = 1.19 ", "speed_factor = 1.6 "))
-    slow = findings_with(("speed_factor = 1.19 ", "speed_factor = 1.2 "))
+    fast = findings_with(("speed_factor = 1.3 ", "speed_factor = 1.7 "))
+    slow = findings_with(("speed_factor = 1.3 ", "speed_factor = 1.2 "))
     one = machine(base)
     design = one.design_point
     faster = point_of(one, 1.1 * design.stream_speed, 1.1 * design.rotor_speed)

@@ -100,7 +100,7 @@ def test_words_of_the_scheme_change_what_they_should() -> None:
     assert point.point_load == 50e3
     assert point.point_check is not None
     assert point.point_check.use > usual.stresses.duct.pressure_check.use
-    solid = found_with(('wall = "25 mm"', "#")).stresses.duct
+    solid = found_with(('wall = "40 mm"', "#")).stresses.duct
     assert solid.mass_per_length > usual.stresses.duct.mass_per_length
     free = found_with(('vane_ends = "both ends"', 'vane_ends = "one end"'))
     assert {root.end for root in free.stresses.roots if root.part == "vane"} == {"duct"}
