@@ -10,3 +10,8 @@ Tick = Callable[[float], None]
 
 def silent(_fraction: float) -> None:
     """A tick that does nothing."""
+
+
+def part_of(tick: Tick, done: int, of: int) -> Tick:
+    """The tick of one of several equal parts, after `done` of them."""
+    return lambda fraction: tick((done + fraction) / of)

@@ -222,7 +222,10 @@ def panel_sums(xt: Floats, rt: Floats, ends: Floats, rows: int) -> Floats:
     at, out, laid = np.empty((4, most)), np.empty((8, most)), _laid(ends)
     for i in range(xt.size):
         _row(sums, xt[i], rt[i], laid, at, out)
-        result[:, :, i, :] = sums
+        for part in range(2):
+            for row in range(rows):
+                for j in range(ends.shape[0]):
+                    result[part, row, i, j] = sums[part, row, j]
     return result
 
 

@@ -143,7 +143,8 @@ def forces(
         else:
             c = body[SIDE] * sqrt(x * x + y * y + z * z)
         _add(arm, c * x, c * y, c * z, out)
-    stream_part[:] = out[:3]
+    for a in range(3):
+        stream_part[a] = out[a]
     # bed under the outline, buoyancy lost above the surface
     lowest, highest = 1e300, -1e300
     for k in range(outline.shape[0]):
@@ -167,7 +168,9 @@ def turned(turn: Floats, x: float, y: float, z: float, out: Floats) -> None:
     """Rotation by the vector (x, y, z), earth axes, after `turn`."""
     angle = sqrt(x * x + y * y + z * z)
     if angle < 1e-300:
-        out[:] = turn
+        for i in range(3):
+            for j in range(3):
+                out[i, j] = turn[i, j]
         return
     a, b, c = x / angle, y / angle, z / angle
     s, v = sin(angle), 1.0 - cos(angle)

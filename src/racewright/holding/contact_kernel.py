@@ -273,14 +273,18 @@ def run(z: Floats, plane: Plane, steps: Steps, trace: Floats, notes: Floats) -> 
             else:
                 notes[FIRST_TIME] = t
                 if steps.later > 0.0:
-                    memory[:], stiffness, fine = np.maximum(places[:, 0], 0.0), steps.later, steps.later_fine
+                    stiffness, fine = steps.later, steps.later_fine
+                    for i in range(n):
+                        memory[0, i] = memory[1, i] = max(places[i, 0], 0.0)
         notes[PEAK] = max(notes[PEAK], push.max())
         pull = _pull(z[6], machine)
         if pull > notes[SLOW]:
             notes[SLOW], notes[SLOW_TIME] = pull, t
         greatest = max(greatest, total)
         if rows < trace.shape[0] and (t - last >= until / 500.0 or (held and notes[FIRST_TIME] == 0.0)):
-            trace[rows, 0], trace[rows, 1:4], trace[rows, 4:7] = t, z[0:3], z[6:9]
+            trace[rows, 0] = t
+            for i in range(3):
+                trace[rows, 1 + i], trace[rows, 4 + i] = z[i], z[6 + i]
             trace[rows, 7], trace[rows, 8] = greatest, pull
             rows, greatest, last = rows + 1, 0.0, t
         past = not held and z[0] - log.half * abs(cos(z[2])) - log.radius > z[6] + rear

@@ -9,10 +9,12 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from racewright.errors import NoAnswerError
+from racewright.holding.checked import array
 from racewright.holding.layout import Layout
 from racewright.holding.load_state import LoadState
 from racewright.holding.safety import POSE_CAUTION, computed
-from racewright.holding.statics_sweep import Statics, statics
+from racewright.holding.statics_result import Equilibrium
+from racewright.holding.statics_sweep import Statics, at_rest, over_speeds, statics
 from racewright.holding.stream import Stream
 from racewright.holding.tether import Bridle, Tether
 from racewright.machine.drive_checks import number
@@ -108,19 +110,20 @@ def propose_buoyancy(
     number("The most buoyancy over weight", most, 1.0, 100.0)
     weight = layout.body.weight
 
-    def tried(buoyancy: float, asked: tuple[LoadState, ...]) -> Statics:
-        return statics(replace(layout, body=replace(layout.body, buoyancy=buoyancy)), stream, asked, stream_speeds)
+    def with_buoyancy(buoyancy: float) -> Layout:
+        return replace(layout, body=replace(layout.body, buoyancy=buoyancy))
 
-    def clears(found: Statics) -> bool:
-        return bool(found.settled.all()) and float(found.bed_clearance.min()) >= bed_clearance
+    def clears(point: Equilibrium) -> bool:
+        return point.settled and point.bed_clearance >= bed_clearance
 
-    buoyancy = _least(_in_all(states, tried, clears), 0.5 * weight, most * weight, tick)
+    works = _in_all(with_buoyancy, stream, states, stream_speeds, clears)
+    buoyancy = _least(works, 0.5 * weight, most * weight, tick)
     if buoyancy is None:
         raise NoAnswerError(
             f"Even a buoyancy of {most:g} times the weight does not keep {bed_clearance:g} m over the bed at every "
             "speed and state: raise or shorten the lines, or reduce the drag."
         )
-    found = tried(buoyancy, states)
+    found = statics(with_buoyancy(buoyancy), stream, states, stream_speeds)
     above = float(found.cover.min())
     if above < cover:
         raise NoAnswerError(
@@ -170,19 +173,17 @@ def propose_bridle_width(
     if half == 0.0:
         raise NoAnswerError("All fairleads stand in the middle plane: no width can be scaled. Set two of them apart.")
 
-    def tried(factor: float, asked: tuple[LoadState, ...]) -> Statics:
-        return statics(_spread(layout, factor), stream, asked, stream_speeds)
+    def upright(point: Equilibrium) -> bool:
+        return point.settled and abs(point.roll) <= roll
 
-    def upright(found: Statics) -> bool:
-        return bool(found.settled.all()) and float(np.abs(found.roll).max()) <= roll
-
-    factor = _least(_in_all(states, tried, upright), 0.02, widest, tick)
+    works = _in_all(lambda factor: _spread(layout, factor), stream, states, stream_speeds, upright)
+    factor = _least(works, 0.02, widest, tick)
     if factor is None:
         raise NoAnswerError(
             f"Even fairleads {widest * half:.3g} m to either side roll further than {np.degrees(roll):.3g} degrees: "
             "add weight below or buoyancy above, or balance the roll moment."
         )
-    found = tried(factor, states)
+    found = statics(_spread(layout, factor), stream, states, stream_speeds)
     return BridleChoice(
         factor,
         factor * half,
@@ -211,16 +212,20 @@ def _spread(layout: Layout, factor: float) -> Layout:
 
 
 def _in_all(
+    sized: Callable[[float], Layout],
+    stream: Stream,
     states: tuple[LoadState, ...],
-    tried: Callable[[float, tuple[LoadState, ...]], Statics],
-    good: Callable[[Statics], bool],
+    stream_speeds: ArrayLike,
+    good: Callable[[Equilibrium], bool],
 ) -> Callable[[float], bool]:
-    """Whether a size is good in every state; the state that failed last is asked first."""
-    order = list(states)
+    """Whether a size is good in every state and speed; the state that failed last is asked first."""
+    speeds, order = array("The stream speeds", stream_speeds, (-1,)), list(states)
 
     def works(value: float) -> bool:
+        layout = sized(value)
+        first = at_rest(layout, stream)[1]
         for place, state in enumerate(order):
-            if not good(tried(value, (state,))):
+            if not all(good(point) for point in over_speeds(layout, stream, state, speeds, first)):
                 order.insert(0, order.pop(place))
                 return False
         return True

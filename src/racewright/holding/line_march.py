@@ -118,13 +118,11 @@ def march(
     """
     q, q_by, mid, mid_by = np.empty(3), np.empty((3, 4)), np.empty(3), np.empty((3, 4))
     z_by = np.zeros(4)
-    end[:] = upper
     end_by[:] = 0.0
     by[:] = 0.0
     for k in range(3):
-        by[k, k] = 1.0
+        by[k, k], end[k], nodes[0, k] = 1.0, upper[k], upper[k]
     end_by[2, 3] = 1.0
-    nodes[0] = upper
     total, arc = 0.0, 0.0
     for i in range(element.shape[0]):
         row = element[i]
@@ -166,7 +164,8 @@ def march(
         if rests and tension[2] < 0.0:
             tension[2] = 0.0
             by[2] = 0.0
-        nodes[i + 1] = end
+        for a in range(3):
+            nodes[i + 1, a] = end[a]
     return total
 
 
@@ -231,13 +230,14 @@ def hold(
     mild[6], mild[7] = lower[2], length
     tension, trial, miss = start.copy(), np.empty(3), np.empty(3)
     by, slope, end, step = np.empty((3, 4)), np.empty((3, 4)), np.empty(3), np.empty(3)
-    new_by, new_slope, best = np.empty((3, 4)), np.empty((3, 4)), 0.0
+    new_by, new_slope, best, here = np.empty((3, 4)), np.empty((3, 4)), 0.0, False
     steps, found = 0, False
     for stage in range(stages.shape[0]):
         mild[BLUNT], mild[SHAPED] = _SLACK * own * stages[stage, 0], stages[stage, 1]
-        trial[:] = start
+        for a in range(3):
+            trial[a] = start[a]
         march(upper, trial, element, flow, mild, by, end, slope, nodes, pull)
-        best, found = 0.0, False
+        best, found, here = 0.0, False, True
         for a in range(3):
             miss[a] = end[a] - lower[a]
             best += miss[a] ** 2
@@ -247,28 +247,30 @@ def hold(
                 break
             if not _newton(miss, slope, step):
                 break
-            share, better = 1.0, False
+            share, here = 1.0, False
             for _halved in range(30):
                 for a in range(3):
                     tension[a] = start[a] + share * step[a]
-                trial[:] = tension
+                    trial[a] = tension[a]
                 march(upper, trial, element, flow, mild, new_by, end, new_slope, nodes, pull)
                 steps += 1
                 new = (end[0] - lower[0]) ** 2 + (end[1] - lower[1]) ** 2 + (end[2] - lower[2]) ** 2
                 if new < (1.0 - 1e-3 * share) * best:
-                    better = True
+                    here = True
                     break
                 share *= 0.5
-            if not better:
+            if not here:
                 break
-            start[:], by[:], slope[:], best = tension, new_by, new_slope, new
+            by, new_by, slope, new_slope, best = new_by, by, new_slope, slope, new
             for a in range(3):
-                miss[a] = end[a] - lower[a]
+                start[a], miss[a] = tension[a], end[a] - lower[a]
         found = found or best <= (1e3 * _EXACT * length) ** 2
         if not found:
             break
-    trial[:] = start
-    march(upper, trial, element, flow, mild, by, end, slope, nodes, pull)
+    if not here:  # the last march was a trial that led away
+        for a in range(3):
+            trial[a] = start[a]
+        march(upper, trial, element, flow, mild, by, end, slope, nodes, pull)
     _ends(start, trial, by, slope, force, stiff)
     return found, steps, sqrt(best) / length
 

@@ -41,8 +41,10 @@ def gather(
     """
     size = 6 + 3 * joints
     total, matrix = np.zeros(size), np.zeros((size, size))
-    total[:6] = body_force
-    matrix[:6, :6] = body_stiff
+    for i in range(6):
+        total[i] = body_force[i]
+        for j in range(6):
+            matrix[i, j] = body_stiff[i, j]
     lever = np.zeros((2, 6, 3))
     first, width = np.zeros(2, dtype=np.int64), np.zeros(2, dtype=np.int64)
     for line in range(meets.shape[0]):

@@ -14,7 +14,7 @@ from racewright.holding.statics import unsettled
 from racewright.holding.statics_result import Reason
 from racewright.holding.statics_sweep import Statics, statics, table_of
 from racewright.holding.stream import Stream
-from racewright.tick import Tick, silent
+from racewright.tick import Tick, part_of, silent
 
 
 def one_line_lost(
@@ -41,10 +41,7 @@ def one_line_lost(
         return (_adrift(layout, stream, states, speeds, tethers[0]),)
     found = []
     for place, name in enumerate(tethers):
-
-        def part(share: float, place: int = place) -> None:
-            tick((place + share) / len(tethers))
-
+        part = part_of(tick, place, len(tethers))
         found.append(statics(layout, stream, states, speeds, lost=name, tick=part))
     return tuple(found)
 

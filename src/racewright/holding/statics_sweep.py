@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -17,7 +18,7 @@ from racewright.holding.statics_problem import Pose, Problem
 from racewright.holding.statics_result import Equilibrium
 from racewright.holding.stream import Stream
 from racewright.safety import SafetyBasis
-from racewright.tick import Tick, silent
+from racewright.tick import Tick, part_of, silent
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,24 +111,33 @@ def statics(
     if not names or len(set(names)) != len(names):
         raise InputError(f"Wanted one or more load states with different names; found {list(names)}.")
     used = layout.without(lost) if lost else layout
-    rest = replace(stream, speed=0.0)
-    problem = Problem(used, rest, still())
-    found = searched(problem, None)
-    at_rest = told(problem, found)
-    first = found.pose if found is not None and found.settled else None
+    rest, first = at_rest(used, stream)
     points = []
     for place, state in enumerate(states):
-        pose: Pose | None = first
-        row = []
-        for step, speed in enumerate(speeds):
-            problem.meet(replace(stream, speed=float(speed)), state)
-            found = searched(problem, pose)
-            row.append(told(problem, found))
-            if found is not None and found.settled:
-                pose = found.pose
-            tick((place + (step + 1) / speeds.size) / len(states))
-        points.append(tuple(row))
-    return table_of(lost, names, tuple(t.name for t in used.tethers), speeds, at_rest, tuple(points))
+        part = part_of(tick, place, len(states))
+        points.append(tuple(over_speeds(used, stream, state, speeds, first, part)))
+    return table_of(lost, names, tuple(t.name for t in used.tethers), speeds, rest, tuple(points))
+
+
+def at_rest(layout: Layout, stream: Stream) -> tuple[Equilibrium, Pose | None]:
+    """The equilibrium in still water, and its pose where it settled."""
+    problem = Problem(layout, replace(stream, speed=0.0), still())
+    found = searched(problem, None)
+    return told(problem, found), found.pose if found is not None and found.settled else None
+
+
+def over_speeds(
+    layout: Layout, stream: Stream, state: LoadState, speeds: Floats, first: Pose | None, tick: Tick = silent
+) -> Iterator[Equilibrium]:
+    """Equilibria of one state over growing speeds, the first search from `first`, each next from the one before."""
+    problem, pose = Problem(layout, replace(stream, speed=0.0), state), first
+    for step, speed in enumerate(speeds):
+        problem.meet(replace(stream, speed=float(speed)), state)
+        found = searched(problem, pose)
+        if found is not None and found.settled:
+            pose = found.pose
+        yield told(problem, found)
+        tick((step + 1.0) / speeds.size)
 
 
 def table_of(

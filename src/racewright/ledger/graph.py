@@ -37,7 +37,7 @@ from racewright.ledger.store import Store
 from racewright.ledger.trials_kept import logger_file
 from racewright.scheme.load import LoadedScheme
 from racewright.scheme.model import CaseTable
-from racewright.tick import Tick, silent
+from racewright.tick import Tick, part_of, silent
 
 _ALL = (
     *PLACE_NODES,
@@ -140,7 +140,7 @@ def evaluate(
         tick(done / len(missing))
         given = _with_nodes(planned.given[node.name], node, values)
         try:
-            values[node.name] = _run(node.name, given, _part(tick, done, len(missing)))
+            values[node.name] = _run(node.name, given, part_of(tick, done, len(missing)))
         except InputError as fault:
             raise _placed(loaded, planned.roles, node, fault) from None
         if store is not None:
@@ -238,10 +238,6 @@ def _run(name: str, given: Given, tick: Tick) -> Any:
 
 def _with_nodes(given: Given, node: Node, values: Mapping[str, Any]) -> Given:
     return Given(given.keys, given.files, {up: values[up] for up in node.nodes}, given.seed)
-
-
-def _part(tick: Tick, done: int, of: int) -> Tick:
-    return lambda fraction: tick((done + fraction) / of)
 
 
 def _ordered(wanted: tuple[str, ...], roles: Roles) -> tuple[Node, ...]:

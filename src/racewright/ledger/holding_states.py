@@ -10,8 +10,7 @@ from numpy.typing import NDArray
 
 from racewright.holding.layout import Layout
 from racewright.holding.load_state import LoadState
-from racewright.holding.statics_result import Equilibrium
-from racewright.holding.statics_sweep import Statics, statics, table_of
+from racewright.holding.statics_sweep import Statics, at_rest, over_speeds, table_of
 from racewright.holding.stream import Stream
 from racewright.ledger.holding_findings import HeldLoad
 from racewright.stage.control import ControlCurve
@@ -102,17 +101,14 @@ def swept(
 ) -> Statics:
     """`statics` over all loads, each with its own point of drag, in one table."""
     loads = tuple(loads)
-    found = []
+    used = layout.without(lost) if lost else layout
+    rest, first = at_rest(used, stream)
+    points = []
     for place, load in enumerate(loads):
-        body = replace(layout.body, drag_centre=(load.drag_x, 0.0, load.drag_up))
+        acted = replace(used, body=replace(used.body, drag_centre=(load.drag_x, 0.0, load.drag_up)))
         state = LoadState(load.name, load.stream_speed, load.thrust, load.roll_moment, load.drag)
-        found.append(statics(replace(layout, body=body), stream, (state,), speeds, lost=lost))
+        points.append(tuple(over_speeds(acted, stream, state, speeds, first)))
         tick((place + 1.0) / len(loads))
-    points = tuple(table.points[0] for table in found)
-    at_rest = _at_rest(layout, stream, loads[0], lost)
-    return table_of(lost, tuple(load.name for load in loads), found[0].lines, speeds, at_rest, points)
-
-
-def _at_rest(layout: Layout, stream: Stream, load: HeldLoad, lost: str) -> Equilibrium:
-    state = LoadState(load.name, load.stream_speed, load.thrust, load.roll_moment, load.drag)
-    return statics(layout, stream, (state,), np.array([0.0]), lost=lost).points[0][0]
+    return table_of(
+        lost, tuple(load.name for load in loads), tuple(t.name for t in used.tethers), speeds, rest, tuple(points)
+    )

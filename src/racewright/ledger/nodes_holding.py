@@ -28,7 +28,7 @@ from racewright.ledger.node import Given, Node
 from racewright.place.result import Site
 from racewright.remark import Remark
 from racewright.safety_factors import SafetyFactor, safety_factor, safety_factors
-from racewright.tick import Tick
+from racewright.tick import Tick, part_of
 
 Floats = NDArray[np.float64]
 
@@ -114,15 +114,15 @@ def _held(given: Given, tick: Tick) -> Held:
             label,
             depth,
             stream.reference_height,
-            swept(layout, stream, loads, speeds, _part(tick, next(done), parts)),
+            swept(layout, stream, loads, speeds, part_of(tick, next(done), parts)),
         )
     ]
     for standing in others:
         there = stream_of(given, standing.depth, fastest)
-        table = swept(layout, there, loads, speeds, _part(tick, next(done), parts))
+        table = swept(layout, there, loads, speeds, part_of(tick, next(done), parts))
         depths.append(AtDepth(standing.label, standing.depth, there.reference_height, table))
     lost = tuple(
-        swept(layout, stream, heavy, speeds[-1:], _part(tick, next(done), parts), name)
+        swept(layout, stream, heavy, speeds[-1:], part_of(tick, next(done), parts), name)
         for name in tethers
         if len(tethers) > 1
     )
@@ -167,10 +167,6 @@ def _held(given: Given, tick: Tick) -> Held:
         pose[1],
         _remarks(given, depths, lost, tethers),
     )
-
-
-def _part(tick: Tick, place: int, parts: int) -> Tick:
-    return lambda share: tick((place + share) / parts)
 
 
 def line_factors(given: Given) -> tuple[StrengthFactor, ...]:

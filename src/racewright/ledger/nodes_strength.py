@@ -26,7 +26,7 @@ from racewright.strength.row_sections import row_sections
 from racewright.strength.sn_curves import sn_curve
 from racewright.strength.span_load import Support
 from racewright.strength.span_modes import SpanModes, span_modes
-from racewright.tick import Tick
+from racewright.tick import Tick, part_of
 
 HEAVY = ("on load", "runaway", "held")
 """States whose loads on vanes and blades are looked at; 'parked' has those of 'held'."""
@@ -152,11 +152,7 @@ def _span(row: Row, part: Any, water_density: float, ends: str) -> SpanModes:
 def _fatigue(given: Given, tick: Tick) -> tuple[PlaceFatigue, ...]:
     """Each series on its own curve."""
     series = sorted(given.keys[f"{_S}.series"].items())
-    return tuple(_one(given, name, table, _part(tick, i, len(series))) for i, (name, table) in enumerate(series))
-
-
-def _part(tick: Tick, done: int, of: int) -> Tick:
-    return lambda share: tick((done + share) / of)
+    return tuple(_one(given, name, table, part_of(tick, i, len(series))) for i, (name, table) in enumerate(series))
 
 
 def _one(given: Given, name: str, table: Any, tick: Tick) -> PlaceFatigue:

@@ -53,7 +53,7 @@ from racewright.ledger.nodes_holding import DEPTH_KEYS, line_factors, stream_of
 from racewright.ledger.place_inputs import outer_radius
 from racewright.machine.duct import Duct
 from racewright.place.result import Site
-from racewright.tick import Tick
+from racewright.tick import Tick, part_of
 
 Table = Mapping[str, Any]
 
@@ -115,12 +115,8 @@ def _struck(given: Given, tick: Tick) -> tuple[StruckBy, ...]:
     found = []
     for place, (name, table) in enumerate(strikes):
         strike = _strike(given, table)
-        found.append(_answered(given, said(name), strike, _part(tick, place, len(strikes))))
+        found.append(_answered(given, said(name), strike, part_of(tick, place, len(strikes))))
     return tuple(found)
-
-
-def _part(tick: Tick, place: int, parts: int) -> Tick:
-    return lambda share: tick((place + share) / parts)
 
 
 def _strike(given: Given, t: Table) -> Strike:

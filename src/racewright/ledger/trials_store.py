@@ -25,7 +25,7 @@ from racewright.records.campaign.even_rows import EvenRows
 from racewright.records.campaign.store import CELLS, Campaign, ReadingRow, Run, ZeroRow
 from racewright.records.campaign.take_in import Taking, begin
 from racewright.scheme.load import LoadedScheme
-from racewright.tick import Tick
+from racewright.tick import Tick, part_of
 from racewright.trials.cells import Cells, Ints
 from racewright.trials.channel import Channel, Chunk
 from racewright.trials.flags import REASONS, Codes, FlagCount
@@ -132,7 +132,7 @@ class TrialRuns:
         names = self._names(only)
         found = []
         for done, name in enumerate(names):
-            part = _part(tick, done, len(names))
+            part = part_of(tick, done, len(names))
             with self._placed(name):
                 self._rig(name)
                 taking = self._begin(name, part)
@@ -157,7 +157,7 @@ class TrialRuns:
                 message = f"run {name!r} is not in the campaign yet; say 'racewright trials import' first"
                 raise self._loaded.error(message, "trials", self._roles.names["trials"], "runs", name)
             with self._placed(name):
-                found.append(self._reduced(kept[name], _part(tick, done, len(names)), anew=anew))
+                found.append(self._reduced(kept[name], part_of(tick, done, len(names)), anew=anew))
         return found
 
     @contextmanager
@@ -366,7 +366,3 @@ def _digest(*parts: Any) -> str:
 
 def _without(table: Mapping[str, Any], *keys: str) -> dict[str, Any]:
     return {key: value for key, value in table.items() if key not in keys}
-
-
-def _part(tick: Tick, done: int, of: int) -> Tick:
-    return lambda fraction: tick((done + fraction) / of)
