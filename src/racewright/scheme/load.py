@@ -75,15 +75,20 @@ class LoadedScheme:
         return path
 
 
-def load_scheme(path: Path) -> LoadedScheme:
+def load_scheme(path: Path | str) -> LoadedScheme:
     """Read and check a scheme file.
+
+    Parameters
+    ----------
+    path : Path or str
+        Of the file; data files are looked for beside it.
 
     Raises
     ------
     InputError
         Names file, line and key, what was found and what would be right. With several faults, the first by line.
     """
-    shown = str(path)
+    path, shown = Path(path), str(path)
     data = _read_bytes(path, shown)
     try:
         text = data.decode("utf-8-sig")
