@@ -9,8 +9,9 @@ from tempfile import TemporaryDirectory
 
 import pytest
 
-_CACHE = TemporaryDirectory(prefix="racewright-cache-")
-os.environ["RACEWRIGHT_CACHE"] = _CACHE.name
+if "PYTEST_XDIST_WORKER" not in os.environ:  # the workers of one run share its cache
+    _CACHE = TemporaryDirectory(prefix="racewright-cache-")
+    os.environ["RACEWRIGHT_CACHE"] = _CACHE.name
 
 STATUSES = {"published", "closed form", "computed", "common practice", "from memory"}
 

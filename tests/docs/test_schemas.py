@@ -7,6 +7,7 @@ import shutil
 import tomllib
 from collections.abc import Callable
 from functools import lru_cache
+from itertools import islice
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any
@@ -16,9 +17,11 @@ from jsonschema import Draft202012Validator
 from pydantic import ValidationError
 from tools.docs.example import capture
 
+from racewright.dossier.build import Dossier
 from racewright.quantity import DIMENSION_EXAMPLES, parse
 from racewright.scheme.json_schema import quantity_pattern
 from racewright.scheme.model import FORMAT, Scheme
+from tests.ledger.common import EXAMPLE as LEAN
 from tests.ledger.common import FULL_EXAMPLE as EXAMPLE
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -37,13 +40,21 @@ SCHEMES = {
     "place only": f'{TOP}[case.a]\nplace = "otter_bend"\n{HANGS}# {PLACE}',
     "no community": f'{TOP}[case.a]\nplace = "otter_bend"\nmachine = "river_unit"\n{HANGS}# {PLACE}# {MACHINE}',
     "another currency": TEXT.replace(" EUR", " CAD"),
+    "lean": (LEAN / "scheme.toml").read_text("utf-8"),
 }
 
 
+@lru_cache(maxsize=16)
 def validator(name: str) -> Draft202012Validator:
     schema = json.loads((ROOT / "docs" / "reference" / f"{name}.schema.json").read_text("utf-8"))
     Draft202012Validator.check_schema(schema)
     return Draft202012Validator(schema)
+
+
+@pytest.fixture(autouse=True)
+def _nothing_is_drawn(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A report prints the same JSON whatever its dossier holds."""
+    monkeypatch.setattr("racewright.cli.report.build", lambda findings: Dossier(b"", b"", {}))
 
 
 @lru_cache(maxsize=32)
@@ -59,8 +70,9 @@ def printed(command: str, name: str) -> dict[str, Any]:
         return capture(command, str(path), "--json", *out)
 
 
-def faults(command: str, answer: Any) -> list[str]:
-    return [f"{error.json_path}: {error.message[:200]}" for error in validator(command).iter_errors(answer)]
+def faults(command: str, answer: Any, most: int = 20) -> list[str]:
+    found = islice(validator(command).iter_errors(answer), most)
+    return [f"{error.json_path}: {error.message[:200]}" for error in found]
 
 
 ALL = [*SCHEMES, "two-year record"]
@@ -144,10 +156,9 @@ COST = ("community", "comparison", "machine")
     ids=range(15),
 )
 def test_the_report_schema_refuses(change: Callable[[dict[str, Any]], None]) -> None:
-    answer = json.loads(json.dumps(printed("report", "example")))
-    assert faults("report", answer) == []
+    answer = json.loads(json.dumps(printed("report", "lean")))
     change(answer)
-    assert faults("report", answer) != []
+    assert faults("report", answer, most=1) != []
 
 
 @pytest.mark.parametrize("text", [*SCHEMES.values(), FISH.read_text("utf-8")], ids=ALL)

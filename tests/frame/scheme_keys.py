@@ -90,7 +90,7 @@ def another(key: Key, name: str, old: Any) -> Any:
     if key.kind == "choice":
         return next(word for word in key.words if word != old)
     if key.kind == "numbers":
-        return [0.5, 1.25]
+        return [1.5, 2.25]
     if key.kind == "whole":
         return int(old if old is not None else key.low) + 1
     if key.kind == "name":

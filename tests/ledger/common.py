@@ -9,17 +9,19 @@ from pathlib import Path
 from tempfile import TemporaryDirectory, mkdtemp
 
 from racewright.ledger.chain import compute
+from racewright.ledger.classes import CLASSES
 from racewright.ledger.findings import Findings
+from racewright.ledger.store import Store, cache_folder
 from racewright.scheme import LoadedScheme, load_scheme
 
 FULL_EXAMPLE = Path(str(resources.files("racewright") / "examples" / "river_unit"))
-"""The bundled example as it is: its holding and growth take most of a report's time."""
+"""The bundled example as it is: its neighbours, holding and growth take most of a report's time."""
 _LEAN = TemporaryDirectory(prefix="racewright-example-")
-_LEFT_OUT = ('holding = "four_lines"\n', 'growth = "to_the_strait"\n')
+_LEFT_OUT = ('neighbours = "otter_bend"\n', 'holding = "four_lines"\n', 'growth = "to_the_strait"\n')
 
 
 def _lean() -> Path:
-    """The example whose case joins neither holding nor growth; the tables stay."""
+    """The example whose case joins no neighbours, holding or growth; the tables stay."""
     folder = Path(_LEAN.name) / "river_unit"
     shutil.copytree(FULL_EXAMPLE, folder)
     path = folder / "scheme.toml"
@@ -32,7 +34,7 @@ def _lean() -> Path:
 
 
 EXAMPLE = _lean()
-"""The example that tests change and compute where they do not ask for holding or growth."""
+"""The example that tests change and compute where they do not ask for neighbours, holding or growth."""
 
 
 def load_changed(folder: Path, *changes: tuple[str, str], example: Path = EXAMPLE) -> LoadedScheme:
@@ -48,10 +50,10 @@ def load_changed(folder: Path, *changes: tuple[str, str], example: Path = EXAMPL
 
 
 @lru_cache(maxsize=16)
-def findings_with(*changes: tuple[str, str]) -> Findings:
-    """Findings of the changed example, computed once."""
+def findings_with(*changes: tuple[str, str], example: Path = EXAMPLE) -> Findings:
+    """Findings of the changed example; nodes that no change touches are computed once in a run of the suite."""
     folder = Path(mkdtemp(prefix="racewright-test-"))
     try:
-        return compute(load_changed(folder, *changes))
+        return compute(load_changed(folder, *changes, example=example), store=Store(cache_folder(), CLASSES))
     finally:
         shutil.rmtree(folder)

@@ -23,9 +23,11 @@ from racewright.cli.trials_kept import KeptReading
 from racewright.cli.trials_words import ImportedRun
 from racewright.growth.claims import CheckedClaim
 from racewright.ledger.chain import compute
+from racewright.ledger.classes import CLASSES
 from racewright.ledger.findings import Findings
 from racewright.ledger.growth_findings import ProgrammeFound
 from racewright.ledger.neighbours_findings import NeighboursFindings, SoundAt
+from racewright.ledger.store import Store, cache_folder
 from racewright.ledger.strength_findings import StrengthFindings
 from racewright.ledger.trials_findings import TrialsFindings
 from racewright.remark import Remark
@@ -73,7 +75,7 @@ def printed() -> dict[str, Printed]:
         answers["cache"] = capture("cache", "--json")
         answers |= _trials(folder)
         answers["new"] = capture("new", str(folder / "new"), "--json")
-        result = summary(compute(load_scheme(scheme)))
+        result = summary(compute(load_scheme(scheme), store=Store(cache_folder(), CLASSES)))
         supplied = {**result, "remarks": answers["supply"]["remarks"]}
         walker = Walker()
         trees = {

@@ -4,6 +4,10 @@ from __future__ import annotations
 
 import sys
 import traceback
+from collections.abc import Callable
+from functools import cache
+
+from typer.main import get_command
 
 import racewright.threads as _threads  # noqa: F401  (first: pins threads before NumPy loads)
 from racewright.cli.app import app
@@ -23,7 +27,7 @@ def main() -> None:
 def run(arguments: list[str]) -> int:
     """Run the command line with these arguments and return the exit code."""
     try:
-        result = app(args=arguments, standalone_mode=False, prog_name="racewright")
+        result = _command()(args=arguments, standalone_mode=False, prog_name="racewright")
     except RacewrightError as fault:
         _say(f"racewright: {fault}")
         return fault.exit_code
@@ -35,6 +39,12 @@ def run(arguments: list[str]) -> int:
     if result == CANCELLED:
         _say(_cancelled(arguments))
     return result if isinstance(result, int) else 0
+
+
+@cache
+def _command() -> Callable[..., object]:
+    """The command line as it is parsed: putting it together takes longer than checking a scheme."""
+    return get_command(app)
 
 
 def _cancelled(arguments: list[str]) -> str:
