@@ -25,7 +25,7 @@ class SupplyOptions(Options):
     way: int | None = Field(None, ge=1, le=20)
     """Number of the way of supply, from 1; the one that saves most fuel if left out."""
     month: int | None = Field(None, ge=1, le=12)
-    """Whose mean day; the month whose sets make most if left out."""
+    """Whose mean day; the month whose sets make least if left out."""
     day: datetime.date | None = None
     """One day in place of a month's mean."""
 

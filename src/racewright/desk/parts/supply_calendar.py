@@ -17,6 +17,8 @@ _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct",
 
 CSS = """
 .supply-head > * + * { margin-top: .8rem; }
+.supply-head .figures, .supply-steps .figures { grid-template-columns: repeat(auto-fit, minmax(9.8rem, 1fr)); gap: 1rem 1.2rem; }
+.supply-key span { white-space: nowrap; }
 .supply-choice { display: grid; grid-template-columns: minmax(0, 2.2fr) minmax(0, 1fr) minmax(0, 1fr) auto; gap: .6rem 1rem; align-items: center; }
 .supply-choice .knobs { margin-top: 0; }
 .supply-calendar { display: grid; grid-template-columns: 2.4rem repeat(31, minmax(0, 1fr)) 4.6rem 4.6rem; gap: 2px; font-size: .78rem; line-height: 1.25rem; margin-top: .5rem; }
@@ -25,10 +27,11 @@ CSS = """
 .supply-calendar i { display: block; height: 100%; background: var(--second); }
 .supply-calendar s { text-decoration: none; color: var(--soft); overflow: visible; white-space: nowrap; }
 .supply-calendar u { text-decoration: none; text-align: right; white-space: nowrap; }
+.supply-title { color: var(--ink); font-weight: 700; font-size: .88rem; }
 .supply-key { display: flex; align-items: center; gap: .5rem; font-size: .8rem; color: var(--soft); }
 .supply-key span.ramp { width: 9rem; height: .8rem; background: linear-gradient(to right, var(--sheet), var(--second)); }
 @media (max-width: 56rem) { .supply-choice { grid-template-columns: minmax(0, 1fr) minmax(0, 1fr); } .supply-choice > :first-child, .supply-choice .knobs { grid-column: 1 / -1; } }
-@media (max-width: 40rem) { .supply-calendar { grid-template-columns: 1.9rem repeat(31, minmax(0, 1fr)) 2.9rem 2.9rem; gap: 1px; font-size: .72rem; } }
+@media (max-width: 40rem) { .supply-calendar { grid-template-columns: 1.9rem repeat(31, minmax(0, 1fr)) 3.1rem 3.4rem; gap: 1px; font-size: .7rem; } }
 """  # noqa: E501  (one rule a line)
 """Style of the page's own elements."""
 
@@ -44,10 +47,10 @@ def fuel_calendar(calendar: dict[str, Any], pressed: Callable[[str], Any]) -> No
         Takes the day that was pressed, like '2023-02-14'.
     """
     alone, here = sum(calendar["alone_m3"]), sum(calendar["here_m3"])
-    title = f"{fmt.quantity(here, fmt.FUEL)} in the year, {fmt.quantity(alone, fmt.FUEL)} by the sets alone"
-    with ui.element("figure").classes("chart"):
+    title = f"{fmt.quantity(here, fmt.FUEL)} burned, {fmt.quantity(alone, fmt.FUEL)} by the sets alone"
+    with ui.element("figure").classes("drawing"):
         with ui.element("figcaption"):
-            look.words("span", f"The year's fuel: {title}", "title")
+            look.words("span", f"The year's fuel: {title}", "supply-title")
         made = ui.html(_squares(calendar), sanitize=False)  # numbers and dates of our own, never the user's text
         made.props["role"] = "img"
         made.props["aria-label"] = f"Calendar of fuel. {title}. {_told(calendar)}"
@@ -60,7 +63,8 @@ def fuel_calendar(calendar: dict[str, Any], pressed: Callable[[str], Any]) -> No
         with ui.element("div").classes("supply-key"):
             look.words("span", f"a day: 0{fmt.THIN}L")
             look.words("span", "", "ramp")
-            look.words("span", f"{most}. Press a day to see its hours.")
+            look.words("span", most)
+        look.note("Fuel in litres, months summed at the right. Press a day to see its hours above.", "soft")
         with ui.element("div").classes("saves"):
             content = _csv(calendar).encode()
             look.button("CSV", lambda: ui.download.content(content, "fuel_calendar.csv"), "copy", title="save as CSV")
@@ -88,7 +92,7 @@ def _squares(calendar: dict[str, Any]) -> str:
     here, alone = month_sums(calendar)
     parts = ["<s></s>"]
     parts += [f"<s>{d if d in (1, 5, 10, 15, 20, 25, 30) else ''}</s>" for d in range(1, 32)]
-    parts += ["<u>here, L</u>", "<u style='color:var(--soft)'>alone, L</u>"]
+    parts += ["<u>this way</u>", "<u style='color:var(--soft)'>sets alone</u>"]
     for month in range(1, 13):
         parts.append(f"<s>{_MONTHS[month - 1]}</s>")
         for day in range(1, 32):

@@ -175,7 +175,7 @@ def drawn(day: dict[str, Any]) -> None:
         },
         traces=traces,
     )
-    if max(day["stored_J"]) > 0.0:
+    if max(*day["taking_W"], *day["giving_W"]) > SEEN * top:
         stored = fmt.pick(fmt.ENERGY, max(day["stored_J"]))
         look.chart(
             "Energy in the battery at the end of each hour",

@@ -207,8 +207,11 @@ def _day(run: _Run, date: datetime.date | None, month: int | None) -> SupplyDay:
         )
     months = _months(days)
     by_day = _months(first + np.arange(burned.shape[1]))
-    most = int(np.argmax(np.bincount(months, weights=series.sets, minlength=12)))
-    shown = most if month is None else month - 1
+    burning = np.bincount(months, weights=series.sets, minlength=12) / np.maximum(
+        np.bincount(months, minlength=12), 1
+    )
+    least = int(np.argmin(np.where(np.bincount(months, minlength=12) > 0, burning, np.inf)))
+    shown = least if month is None else month - 1
     at = np.flatnonzero(months == shown)
     if at.size == 0:
         raise InputError(f"month {shown + 1} is not in the hourly year {run.load.year}")

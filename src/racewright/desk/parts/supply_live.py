@@ -31,7 +31,7 @@ class Shown:
     way : int or None
         Number of the way of supply, from 1; None: the one that saves most fuel.
     month : int or None
-        Whose mean day, 1 to 12; None: the month whose sets make most.
+        Whose mean day, 1 to 12; None: the month whose sets make least.
     day : str
         One day like '2023-02-14'; '' for the month's mean.
     """
@@ -108,6 +108,8 @@ class Live:
 def headline(data: dict[str, Any], saved: dict[str, Any]) -> None:
     """The answer in a sentence and its figures; `saved` is the data of the saved file, {} without a difference."""
     supply = data["supply"]
+    if supply is not None:
+        look.note(_sentence(data), "lead")
     if data["description"]:
         look.note(data["description"])
     if data["invented"]:
@@ -116,7 +118,6 @@ def headline(data: dict[str, Any], saved: dict[str, Any]) -> None:
         return
     year_now = supply["year"]
     full = year_now["rows"][year_now["fullest"]]
-    look.note(_sentence(data), "lead")
     before = saved.get("supply")
     old = before["year"]["rows"][before["year"]["fullest"]] if before else None
     with look.figures():
@@ -149,8 +150,17 @@ def _sentence(data: dict[str, Any]) -> str:
     share = full["fuel_saved_m3"] / alone["year"]["fuel_m3"] if alone["year"]["fuel_m3"] > 0.0 else 0.0
     return (
         f"In the year {found['year_yr']} the village burns {fmt.fixed(share, fmt.SHARE, 1)} less fuel than with its "
-        f"sets alone. Shown: {full['sentence']}"
+        f"sets alone. Shown: {full['sentence']}{_best(supply['money'])}"
     )
+
+
+def _best(found: dict[str, Any] | None) -> str:
+    """The way that is worth most over the life, where that is known."""
+    rows = [] if found is None else found["rows"]
+    if found is None or not rows:
+        return ""
+    best = max(rows, key=lambda row: money(row, "net_present_value", found["currency"]))
+    return f" Worth most over the life: {best['sentence']}"
 
 
 def _fuel(supply: dict[str, Any], full: dict[str, Any], old: dict[str, Any] | None) -> None:

@@ -118,7 +118,7 @@ def _gain(best: dict[str, Any], currency: str) -> str:
     value = money(best, "net_present_value", currency)
     word = "gains" if value >= 0.0 else "loses"
     chance = fmt.number(100.0 * best["chance_of_gain"], 0)
-    return f"The best way {word} {sum_of(abs(value), currency)} and gains in {chance} of 100 draws."
+    return f"The best way {word} {sum_of(abs(value), currency)} beside the sets alone; {chance} of 100 draws gain."
 
 
 def _first(best: dict[str, Any]) -> str:

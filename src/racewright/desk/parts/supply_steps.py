@@ -4,12 +4,17 @@ from __future__ import annotations
 
 from typing import Any
 
+from nicegui import ui
+
 from racewright.desk import look
 from racewright.desk.parts.supply_read import money, range_of, sum_of
 from racewright.dossier import format as fmt
 from racewright.supply.door import SECONDS_PER_YEAR
 
 _TIME = (fmt.Scale("days", 86400.0), fmt.Scale("years", SECONDS_PER_YEAR))
+
+NONE = "\u2013"
+"""Stands where a step has no such figure."""
 
 
 def programme(found: dict[str, Any], *, invented: bool) -> None:
@@ -19,7 +24,8 @@ def programme(found: dict[str, Any], *, invented: bool) -> None:
     with look.section("Steps of the programme"):
         if invented:
             look.note("Costs, times, chances and prize are invented.", "safety")
-        _figures(found, currency)
+        with ui.element("div").classes("supply-steps"):
+            _figures(found, currency)
         gates = {gate["name"]: gate for gate in value["gates"]}
         rows = [_step(step, gates[step["name"]], currency) for step in found["programme"]["steps"]]
         if found["leap"] is not None:
@@ -84,9 +90,9 @@ def _step(step: dict[str, Any], gate: dict[str, Any] | None, currency: str) -> l
         fmt.quantity(time, _TIME, 2),
         ends(time, "time", _TIME, 2),
         fmt.quantity(step["chance"], fmt.SHARE, 2),
-        "" if gate is None else fmt.quantity(gate["reached"], fmt.SHARE, 2),
-        "" if gate is None else sum_of(money(gate, "going_on", currency), currency),
-        "" if gate is None else ("yes" if gate["begin"] else "no"),
+        NONE if gate is None else fmt.quantity(gate["reached"], fmt.SHARE, 2),
+        NONE if gate is None else sum_of(money(gate, "going_on", currency), currency),
+        NONE if gate is None else ("yes" if gate["begin"] else "no"),
     ]
 
 
@@ -100,10 +106,10 @@ def _cash(cash: dict[str, Any], currency: str) -> None:
         "What a quarter brings: bars the mean of all draws, the line where every gate is passed",
         [
             look.Line(quarter, shown["expected"], "", "accent", "bars"),
-            look.Line(quarter, shown["if_all_pass"], "", "ink", "both", dash="dot"),
+            look.Line(quarter, shown["if_all_pass"], "", "ink", dash="dot"),
         ],
         x="quarter from the start",
-        y=f"cash of a quarter, {unit}",
+        y=f"cash, {unit}",
         name="programme_quarters",
         height=300,
         more={"margin": {"l": 64}},
