@@ -18,6 +18,7 @@ _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct",
 CSS = """
 .supply-head > * + * { margin-top: .8rem; }
 .supply-head .figures, .supply-steps .figures { grid-template-columns: repeat(auto-fit, minmax(9.8rem, 1fr)); gap: 1rem 1.2rem; }
+.supply-values .q-field--with-bottom { padding-bottom: 0; } .supply-values .q-field__bottom--animated { position: static; transform: none; }
 .supply-key span { white-space: nowrap; }
 .supply-choice { display: grid; grid-template-columns: minmax(0, 2.2fr) minmax(0, 1fr) minmax(0, 1fr) auto; gap: .6rem 1rem; align-items: center; }
 .supply-choice .knobs { margin-top: 0; }
@@ -64,7 +65,10 @@ def fuel_calendar(calendar: dict[str, Any], pressed: Callable[[str], Any]) -> No
             look.words("span", f"a day: 0{fmt.THIN}L")
             look.words("span", "", "ramp")
             look.words("span", most)
-        look.note("Fuel in litres, months summed at the right. Press a day to see its hours above.", "soft")
+        look.note(
+            "Fuel in litres, months at the right beside those of the sets alone. Press a day to see its hours above.",
+            "soft",
+        )
         with ui.element("div").classes("saves"):
             content = _csv(calendar).encode()
             look.button("CSV", lambda: ui.download.content(content, "fuel_calendar.csv"), "copy", title="save as CSV")
@@ -92,7 +96,7 @@ def _squares(calendar: dict[str, Any]) -> str:
     here, alone = month_sums(calendar)
     parts = ["<s></s>"]
     parts += [f"<s>{d if d in (1, 5, 10, 15, 20, 25, 30) else ''}</s>" for d in range(1, 32)]
-    parts += ["<u>this way</u>", "<u style='color:var(--soft)'>sets alone</u>"]
+    parts += ["<u>this way</u>", "<u style='color:var(--soft)'>alone</u>"]
     for month in range(1, 13):
         parts.append(f"<s>{_MONTHS[month - 1]}</s>")
         for day in range(1, 32):

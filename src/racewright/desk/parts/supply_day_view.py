@@ -175,6 +175,8 @@ def drawn(day: dict[str, Any]) -> None:
         },
         traces=traces,
     )
+    if max(*day["taking_W"], *day["dumped_W"], *day["held_back_W"]) > SEEN * top:
+        look.note("What stands above the load goes into the battery, is dumped or is held back.", "soft")
     if max(*day["taking_W"], *day["giving_W"]) > SEEN * top:
         stored = fmt.pick(fmt.ENERGY, max(day["stored_J"]))
         look.chart(

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from nicegui import ui
+
 from racewright.desk import look
 
 if TYPE_CHECKING:
@@ -15,7 +17,7 @@ def supply_fields(screen: Screen) -> None:
     """Fields for the keys that the draft's tables can take."""
     keys = keys_of(screen.desk.keeper.loaded.scheme, screen.case)
     if keys:
-        with look.section("Exact values"), look.fields():
+        with ui.element("div").classes("supply-values"), look.section("Exact values"), look.fields():
             for key, label in keys:
                 look.field(screen, key, label)
 
