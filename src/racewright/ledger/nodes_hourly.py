@@ -7,11 +7,11 @@ from typing import Any
 
 import numpy as np
 
-from racewright.errors import InputError
 from racewright.ledger.hour_days import fuel_by_day, month_hours
 from racewright.ledger.hour_machine import MACHINE_KEYS, hour_machine
 from racewright.ledger.node import Given, Node
-from racewright.ledger.supply_inputs import clock_of, house_of, metered, priced, shapes_of
+from racewright.ledger.supply_house import fill_to_by, house_by, reserve_by, ways_by
+from racewright.ledger.supply_inputs import clock_of, metered, priced, shapes_of
 from racewright.ledger.supply_things import HourLoad, HourMachine, SupplyBand, SupplyYear
 from racewright.remark import Remark
 from racewright.supply import dispatch
@@ -21,8 +21,7 @@ from racewright.supply.door import SECONDS_PER_YEAR
 from racewright.supply.even_series import onto
 from racewright.supply.fill import filled
 from racewright.supply.load_profile import load_from_meter, load_from_profile
-from racewright.supply.options import SupplyWay, supply_options, supply_ways
-from racewright.supply.powerhouse import Powerhouse
+from racewright.supply.options import supply_options
 from racewright.supply.quantiles import quantiles
 from racewright.supply.speed_band import EnergyBand
 from racewright.supply.time_grid import local_time, year_grid
@@ -70,43 +69,6 @@ def _hour_load(given: Given, _tick: Tick) -> HourLoad:
     return HourLoad(year, grid.start, wanted, panels, local_time(grid, zone), zone_name, tuple(told))
 
 
-def _house(keys: Any, price: float) -> Powerhouse:
-    supply = {key: keys[f"community.supply.{key}"] for key in ("set", "battery", "rules")}
-    return house_of({"diesel": keys["community.diesel"], "supply": supply}, price)
-
-
-def _reserve(keys: Any, load: HourLoad) -> float:
-    """The reserve over the mean load [-]."""
-    mean = float(load.load.mean())
-    share = keys["community.supply.rules"]["reserve"] / mean if mean > 0.0 else 0.0
-    if share > 2.0:
-        raise InputError(
-            f"the reserve is {share:.3g} times the mean load of {mean:.4g} W; wanted 2 at most", key="reserve"
-        )
-    return float(share)
-
-
-def _ways(keys: Any, house: Powerhouse, load: HourLoad) -> tuple[SupplyWay, ...]:
-    rules = keys["community.supply.rules"]
-    return supply_ways(
-        house,
-        _reserve(keys, load),
-        _fill_to(keys),
-        with_sun=load.sun is not None,
-        keep_one_on=rules["keep_one_on"],
-    )
-
-
-def _fill_to(keys: Any) -> float:
-    battery, rules = keys["community.supply.battery"], keys["community.supply.rules"]
-    if battery is None:
-        return 0.0
-    if rules["fill_to"] > battery["most"]:
-        message = f"is above the battery's greatest state of charge, {battery['most']:g}: sets would never stop"
-        raise InputError(message, key="fill_to")
-    return float(rules["fill_to"])
-
-
 def _supply_year(given: Given, _tick: Tick) -> SupplyYear | None:
     """None where the place has no dated record to take an hourly year from."""
     keys, load = given.keys, given.nodes["hour_load"]
@@ -114,15 +76,15 @@ def _supply_year(given: Given, _tick: Tick) -> SupplyYear | None:
     if machine is None:
         return None
     price, way_of_fuel = priced(keys["community.diesel"], keys["community.supply.fuel"])
-    house = _house(keys, price)
+    house = house_by(keys, price)
     rules = keys["community.supply.rules"]
-    ways = _ways(keys, house, load)
+    ways = ways_by(keys, house, load)
     found = supply_options(
         load.load,
         machine.power,
         house,
-        reserve=_reserve(keys, load),
-        fill_to=_fill_to(keys),
+        reserve=reserve_by(keys, load),
+        fill_to=fill_to_by(keys),
         sun=load.sun,
         delivery=way_of_fuel,
         keep_one_on=rules["keep_one_on"],
@@ -169,8 +131,8 @@ def _supply_band(given: Given, tick: Tick) -> SupplyBand | None:
     machine: HourMachine | None = given.nodes["hour_machine"]
     if machine is None:
         return None
-    house = _house(keys, year.fuel_price)
-    ways = _ways(keys, house, load)
+    house = house_by(keys, year.fuel_price)
+    ways = ways_by(keys, house, load)
     way = ways[year.fullest]
     spread = keys["community.supply.load.spread"]
     doubt = YearDoubt(
