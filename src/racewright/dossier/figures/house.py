@@ -130,6 +130,12 @@ def grid(axes: Axes, which: str = "y") -> None:
     axes.tick_params(length=0, axis=which)  # type: ignore[arg-type]
 
 
+def bare_names(axes: Axes) -> None:
+    """Names of rows at the left without an axis line or ticks beside them."""
+    axes.spines["left"].set_visible(False)
+    axes.tick_params(axis="y", length=0)
+
+
 def halo(colour: str = PAPER) -> dict[str, Any]:
     """Box behind a label that stands on lines."""
     return {"facecolor": colour, "edgecolor": "none", "pad": 1.4, "alpha": 1.0}
