@@ -18,6 +18,8 @@ from racewright.holding.statics_sweep import Statics
 from racewright.holding.statics_watch import WatchCircle
 from racewright.holding.statics_worst import WorstLine
 from racewright.holding.strike_figure import SafetyFigure
+from racewright.ledger.struck_findings import StruckBy as StruckBy  # also reached from here
+from racewright.ledger.struck_findings import StruckYear as StruckYear
 from racewright.remark import Remark
 
 Floats = NDArray[np.float64]
