@@ -112,6 +112,25 @@ def test_meanings_are_read_from_docstrings() -> None:
     assert field_meanings(Half) == {"said": "One", "also": "two", "below": "Said below."}
 
 
+@dataclass(frozen=True)
+class More(Half):
+    """A result with more.
+
+    Attributes
+    ----------
+    more : float
+        Three [kg].
+    also : float
+        Told anew [s].
+    """
+
+    more: float
+
+
+def test_meanings_of_fields_that_come_from_another_class_are_found() -> None:
+    assert field_meanings(More) == {"said": "One", "also": "Told anew", "below": "Said below.", "more": "Three"}
+
+
 def test_a_json_key_without_meaning_or_unit_is_found() -> None:
     units = {"Half": {"said": "m", "also": "s", "silent": "m", "below": "-"}}
     tree = Walker(meanings={"x": {"half": "the half"}}, units=units).of(

@@ -25,10 +25,9 @@ from racewright.ledger.holding_findings import (
     HoldingHelp,
     SizeProposal,
     StiffnessTrade,
-    StruckBy,
-    StruckYear,
 )
 from racewright.ledger.holding_parts import HoldingFindings
+from racewright.ledger.struck_findings import StruckBy, StruckYear
 from racewright.remark import Remark
 from tests.dossier import holding_sample as s
 from tests.holding.bodies import STREAM, spread, states
@@ -120,7 +119,7 @@ def _year() -> StruckYear:
     years = s.years()
     return StruckYear(
         12.0, level, chance, chance, chance, chance, 0.9 * chance, chance, 0.2, 0.1, 0.3, years.figures, 400, 0.95,
-        12e3, years, (),
+        (), 12e3, years,
     )  # fmt: skip
 
 

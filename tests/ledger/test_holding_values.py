@@ -16,9 +16,8 @@ from racewright.ledger.holding_findings import (
     Held,
     HeldLoad,
     HoldingHelp,
-    StruckBy,
-    StruckYear,
 )
+from racewright.ledger.struck_findings import StruckBy, StruckYear
 from tests.dossier import holding_sample
 
 VALUES = (AnchorFound, DebrisHeld, Held, HeldLoad, HoldingHelp, StruckBy, StruckYear)

@@ -6,6 +6,7 @@ import ast
 import inspect
 import re
 import textwrap
+from dataclasses import is_dataclass
 
 _UNIT = re.compile(r"\s*\[[^\]]*\]\.?$")
 
@@ -14,8 +15,18 @@ def field_meanings(cls: type) -> dict[str, str]:
     """Field name to meaning: the docstring's Attributes section, then texts that stand below a field.
 
     A line that names several fields gives each its own piece when there is one piece with a unit for each, as in
-    'U [m/s], Omega [rad/s]', else the whole description to all. Units at the end are left out.
+    'U [m/s], Omega [rad/s]', else the whole description to all. Units at the end are left out. Fields that a class
+    has from another have that one's meanings.
     """
+    found: dict[str, str] = {}
+    for part in reversed(cls.__mro__):
+        if is_dataclass(part):
+            found.update(_own_meanings(part))
+    return found
+
+
+def _own_meanings(cls: type) -> dict[str, str]:
+    """Meanings that stand in the class's own text."""
     found: dict[str, str] = {}
     for names, text in _attributes(inspect.cleandoc(cls.__doc__ or "")):
         pieces = _pieces(text)

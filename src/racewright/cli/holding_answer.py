@@ -21,10 +21,12 @@ from racewright.cli.holding_printed import (
     YearTold,
 )
 from racewright.holding.statics_sweep import Statics
+from racewright.holding.statics_table import StaticsTable
 from racewright.ledger.holding_carried import POSE, SEARCHED, STIFFNESS, TENSION
-from racewright.ledger.holding_findings import Held, StruckBy, StruckYear
+from racewright.ledger.holding_findings import Held
 from racewright.ledger.holding_parts import HoldingFindings
 from racewright.ledger.holding_worst import worst_by_state
+from racewright.ledger.struck_findings import StruckBy, StruckYear, YearChances
 
 
 def holding_printed(found: HoldingFindings) -> HoldingPrinted:
@@ -67,7 +69,7 @@ def _extremes(held: Held) -> Extremes:
 
 def poses(table: Statics, label: str, depth: float) -> Poses:
     """The arrays of a sweep without its single points."""
-    kept = {f.name: getattr(table, f.name) for f in fields(Poses) if f.name not in ("label", "depth", "safety")}
+    kept = {f.name: getattr(table, f.name) for f in fields(StaticsTable)}
     return Poses(label=label, depth=depth, safety=(POSE, table.safety), **kept)
 
 
@@ -116,7 +118,7 @@ def _strike(one: StruckBy) -> StrikeTold:
 
 
 def _year(year: StruckYear) -> YearTold:
-    kept = {f.name: getattr(year, f.name) for f in fields(YearTold) if f.name != "safety"}
+    kept = {f.name: getattr(year, f.name) for f in fields(YearChances)}
     return YearTold(safety=year.drawn.safety, **kept)
 
 

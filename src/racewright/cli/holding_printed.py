@@ -4,11 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-import numpy as np
-from numpy.typing import NDArray
-
 from racewright.holding.safety import StrengthFactor
 from racewright.holding.statics_low_water import LowWater
+from racewright.holding.statics_table import StaticsTable
 from racewright.holding.statics_watch import WatchCircle
 from racewright.holding.statics_worst import WorstLine
 from racewright.holding.strike_blow import FirstBlow
@@ -17,15 +15,14 @@ from racewright.holding.strike_figure import SafetyFigure
 from racewright.holding.strike_fixed import HeldRow
 from racewright.ledger.holding_findings import AnchorFound, DebrisHeld, HoldingHelp
 from racewright.ledger.holding_worst import StateWorst
+from racewright.ledger.struck_findings import YearChances
 from racewright.remark import Remark
 from racewright.safety import SafetyBasis
 
-Floats = NDArray[np.float64]
-
 
 @dataclass(frozen=True)
-class Poses:
-    """Pose and slow tensions over load states (s) and stream speeds (u), with lines (n); null where nothing settled.
+class InDepth:
+    """The depth of water that what stands beside it belongs to.
 
     Attributes
     ----------
@@ -33,48 +30,22 @@ class Poses:
         Of the depth of water.
     depth : float
         [m]
-    lost : str
-        The tether that is missing, '' when intact.
-    states, lines : tuple of str
-        Names along the first and the last axis.
-    stream_speed : ndarray, shape (u,)
-        [m/s]
-    settled, feasible : ndarray of bool, shape (s, u)
-        A rest was found; nothing stands against it.
-    reason : tuple of tuple of str
-        First reason against each, '' without one.
-    height, knock_down, offset : ndarray, shape (s, u)
-        Of the reference over the bed; below its height in still water; horizontally from the intended place [m].
-    roll, pitch, yaw : ndarray, shape (s, u)
-        [rad]
-    cover, bed_clearance : ndarray, shape (s, u)
-        [m]
-    tension, utilisation, uplift : ndarray, shape (s, u, n)
-        Slow tension [N], over strength [-], upward load on the fixed point [N].
-    safety : tuple of SafetyBasis
-        Of pose and clearances; of the tensions.
     """
 
     label: str
     depth: float
-    lost: str
-    states: tuple[str, ...]
-    lines: tuple[str, ...]
-    stream_speed: Floats
-    settled: NDArray[np.bool_]
-    feasible: NDArray[np.bool_]
-    reason: tuple[tuple[str, ...], ...]
-    height: Floats
-    knock_down: Floats
-    offset: Floats
-    roll: Floats
-    pitch: Floats
-    yaw: Floats
-    cover: Floats
-    bed_clearance: Floats
-    tension: Floats
-    utilisation: Floats
-    uplift: Floats
+
+
+@dataclass(frozen=True)
+class Poses(StaticsTable, InDepth):
+    """Pose and slow tensions over load states (s) and stream speeds (u), with lines (n); null where nothing settled.
+
+    Attributes
+    ----------
+    safety : tuple of SafetyBasis
+        Of pose and clearances; of the tensions.
+    """
+
     safety: tuple[SafetyBasis, ...]
 
 
@@ -275,47 +246,15 @@ class StrikeTold:
 
 
 @dataclass(frozen=True)
-class YearTold:
+class YearTold(YearChances):
     """A year of logs.
 
     Attributes
     ----------
-    encounters : float
-        Expected [1/yr].
-    level : ndarray, shape (k,)
-        [N]
-    first_low, first_high, first_high_upper : ndarray, shape (k,)
-        Chance that a first blow passes the level, softest and stiffest contact, upper limit of the latter [-].
-    slow, slow_low, slow_high : ndarray, shape (k,)
-        The same for the slow line tension, with its limits [-].
-    parting, parting_low, parting_high : float or None
-        Chance that the first link parts [-].
-    figures : tuple of SafetyFigure
-        Forces of one year in so many.
-    strikes : int
-        Logs drawn [-].
-    confidence : float
-        Of the limits [-].
-    remarks : tuple of Remark
     safety : tuple of SafetyBasis
         Of the first blows; of the line tensions.
     """
 
-    encounters: float
-    level: Floats
-    first_low: Floats
-    first_high: Floats
-    first_high_upper: Floats
-    slow: Floats
-    slow_low: Floats
-    slow_high: Floats
-    parting: float | None
-    parting_low: float | None
-    parting_high: float | None
-    figures: tuple[SafetyFigure, ...]
-    strikes: int
-    confidence: float
-    remarks: tuple[Remark, ...]
     safety: tuple[SafetyBasis, ...]
 
 

@@ -13,8 +13,8 @@ from racewright.cli.holding_case import holding_findings
 from racewright.dossier.chapters import struck
 from racewright.errors import InputError
 from racewright.ledger.chain import scheme_hash
-from racewright.ledger.holding_findings import StruckYear
 from racewright.ledger.holding_parts import STRUCK_NODES
+from racewright.ledger.struck_findings import StruckYear
 from racewright.records.table_out import check_target, write_table
 from racewright.scheme import load_scheme
 

@@ -8,9 +8,6 @@ import socket
 from racewright.desk.guard.rules import Rules, is_loopback
 from racewright.errors import InputError
 
-PORT = 8610
-"""Port when none is asked for; own choice."""
-
 
 def rules_for(host: str, port: int) -> Rules:
     """What is let in for a host and port that are free; port 0 takes any. Beyond loopback there is a token.

@@ -36,8 +36,6 @@ KINDS: tuple[Kind, ...] = (
     "nylon",
     "HMPE",
 )
-GRADES = ("R3", "R3S", "R4", "R5")
-"""Grades of chain, weakest first."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -49,10 +49,6 @@ TENSION_CAUTION = (
     "on top and are not in it. A line under tension can part and fly back: nobody stays in its reach. A competent "
     "engineer, the maker's certificates and the local code decide."
 )
-UPLIFT_CAUTION = (
-    "An anchor that wants a flat pull may let go under any upward load. Soil, set-in and pull test decide; defer to "
-    "local practice."
-)
 POSE_CAUTION = (
     "Steady pose in an even stream. Galloping, gusts and passing debris move the body further. Clearance to vessels "
     "and bed is agreed with the authority in charge of the water."

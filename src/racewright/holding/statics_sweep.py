@@ -16,34 +16,18 @@ from racewright.holding.safety import TENSION_CAUTION, computed
 from racewright.holding.statics import searched, told
 from racewright.holding.statics_problem import Pose, Problem
 from racewright.holding.statics_result import Equilibrium
+from racewright.holding.statics_table import StaticsTable
 from racewright.holding.stream import Stream
 from racewright.safety import SafetyBasis
 from racewright.tick import Tick, part_of, silent
 
 
 @dataclass(frozen=True, slots=True)
-class Statics:
+class Statics(StaticsTable):
     """Equilibria over load states (s) and stream speeds (u), with lines (n). NaN where nothing settled.
 
     Attributes
     ----------
-    lost : str
-        The tether that is missing, '' when intact.
-    states, lines : tuple of str
-        Names along the first and the last axis.
-    stream_speed : ndarray, shape (u,)
-        At the stream's reference height [m/s].
-    settled, feasible : ndarray of bool, shape (s, u)
-    reason : tuple of tuple of str
-        First reason against each, '' without one.
-    height, knock_down, offset : ndarray, shape (s, u)
-        Of the origin over the bed; below its height in still water; horizontally from the intended place [m].
-    roll, pitch, yaw : ndarray, shape (s, u)
-        [rad]
-    cover, bed_clearance : ndarray, shape (s, u)
-        [m]
-    tension, utilisation, uplift : ndarray, shape (s, u, n)
-        Slow tension [N], over strength [-], upward load on the fixed point [N].
     slack : ndarray of bool, shape (s, u, n)
     points : tuple of tuple of Equilibrium
         All of it, by state, then by speed.
@@ -51,24 +35,6 @@ class Statics:
         Of the tensions; each point's lines carry the editions of their strengths.
     """
 
-    lost: str
-    states: tuple[str, ...]
-    lines: tuple[str, ...]
-    stream_speed: Floats
-    settled: NDArray[np.bool_]
-    feasible: NDArray[np.bool_]
-    reason: tuple[tuple[str, ...], ...]
-    height: Floats
-    knock_down: Floats
-    offset: Floats
-    roll: Floats
-    pitch: Floats
-    yaw: Floats
-    cover: Floats
-    bed_clearance: Floats
-    tension: Floats
-    utilisation: Floats
-    uplift: Floats
     slack: NDArray[np.bool_]
     points: tuple[tuple[Equilibrium, ...], ...]
     safety: SafetyBasis

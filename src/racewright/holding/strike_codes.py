@@ -10,7 +10,6 @@ from racewright.machine.drive_checks import number
 GRAVITY = 9.80665
 FOOT = 0.3048
 POUND_FORCE = 4.4482216152605
-POUND = 0.45359237
 
 IMPORTANCE = (0.6, 1.0, 1.2, 1.3)
 """Importance coefficient by risk class I to IV (ASCE 7-05 table C5-1; from memory, 85 %) [-]."""
@@ -18,8 +17,6 @@ ORIENTATION = 0.8
 """Orientation coefficient (ASCE 7-05 C5.4.5; from memory, 85 %) [-]."""
 STOPPING_DISTANCE = {"solid concrete": 0.075, "hollow concrete": 0.15, "timber": 0.30}
 """Australian bridge practice (AS 5100 and before it; from memory, 75 %) [m]."""
-RESPONSE = {"timber pile": 0.2, "concrete pile": 0.4, "wall": 0.8}
-"""Structure coefficient (FEMA P-55 vol. II eq. 8.9, 2011; from memory, 85 %) [-]."""
 
 
 def rigid_mount(mass: float, speed: float, stiffness: float) -> float:

@@ -36,9 +36,8 @@ from racewright.ledger.holding_findings import (
     HoldingHelp,
     SizeProposal,
     StiffnessTrade,
-    StruckBy,
-    StruckYear,
 )
+from racewright.ledger.struck_findings import StruckBy, StruckYear
 from racewright.safety import SafetyBasis
 from racewright.safety_factors import SafetyFactor
 

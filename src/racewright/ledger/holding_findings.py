@@ -1,4 +1,4 @@
-"""What is found of a holding: where it hangs and what its lines carry, debris, strikes, anchors, proposals."""
+"""What is found of a holding: where it hangs and what its lines carry, debris, anchors, proposals."""
 
 from __future__ import annotations
 
@@ -12,17 +12,14 @@ from racewright.holding.anchor_proof import ProofLoad
 from racewright.holding.debris_load import DebrisLoad
 from racewright.holding.debris_release import Release
 from racewright.holding.layout_lines import LineChoice
-from racewright.holding.log_exceedance import LogExceedance
 from racewright.holding.safety import StrengthFactor
 from racewright.holding.statics_low_water import LowWater
 from racewright.holding.statics_sweep import Statics
 from racewright.holding.statics_watch import WatchCircle
 from racewright.holding.statics_worst import WorstLine
-from racewright.holding.strike_estimates import CodeEstimate
 from racewright.holding.strike_figure import SafetyFigure
-from racewright.holding.strike_fixed import HeldRow
-from racewright.holding.strike_outcome import FrictionSensitivity
-from racewright.holding.strike_two_phase import TwoPhase
+from racewright.ledger.struck_findings import StruckBy as StruckBy  # also reached from here
+from racewright.ledger.struck_findings import StruckYear as StruckYear
 from racewright.remark import Remark
 
 Floats = NDArray[np.float64]
@@ -253,87 +250,3 @@ class DebrisHeld:
     load: DebrisLoad
     size_words: str
     release: Release | None
-
-
-@dataclass(frozen=True)
-class StruckBy:
-    """One log that strikes.
-
-    Attributes
-    ----------
-    name : str
-    log_mass, machine_mass : float
-        Of the log, and of the machine with the water that moves along the stream with it [kg].
-    stream_speed, tether_stiffness, pretension : float
-        [m/s], along the stream [N/m], [N]
-    capacity : float or None
-        Force along the stream at which the first link parts [N].
-    phases : TwoPhase or None
-        None where the log misses the machine.
-    frictions : FrictionSensitivity
-    beside_fixed : tuple of HeldRow
-        On tethers, and rigidly fixed.
-    estimates : tuple of CodeEstimate
-        Code forms side by side.
-    """
-
-    name: str
-    log_mass: float
-    machine_mass: float
-    stream_speed: float
-    tether_stiffness: float
-    pretension: float
-    capacity: float | None
-    phases: TwoPhase | None
-    frictions: FrictionSensitivity
-    beside_fixed: tuple[HeldRow, ...]
-    estimates: tuple[CodeEstimate, ...]
-
-
-@dataclass(frozen=True)
-class StruckYear:
-    """A year of logs.
-
-    Attributes
-    ----------
-    encounters : float
-        Expected [1/yr].
-    level : ndarray, shape (k,)
-        Force [N].
-    first_low, first_high, first_high_upper : ndarray, shape (k,)
-        Chance in a year that a first blow passes the level, with the softest and the stiffest contact, and the upper
-        limit of the latter [-].
-    slow, slow_low, slow_high : ndarray, shape (k,)
-        The same for the slow tension, with its limits [-].
-    parting, parting_low, parting_high : float or None
-        Chance in a year that the first link parts; None without a known capacity [-].
-    figures : tuple of SafetyFigure
-        Forces of one year in ten and so on.
-    strikes : int
-        Logs drawn.
-    confidence : float
-        Of the limits [-].
-    capacity : float or None
-        Of the weak link along the stream [N].
-    drawn : LogExceedance
-        Every log drawn, for the curves.
-    remarks : tuple of Remark
-    """
-
-    encounters: float
-    level: Floats
-    first_low: Floats
-    first_high: Floats
-    first_high_upper: Floats
-    slow: Floats
-    slow_low: Floats
-    slow_high: Floats
-    parting: float | None
-    parting_low: float | None
-    parting_high: float | None
-    figures: tuple[SafetyFigure, ...]
-    strikes: int
-    confidence: float
-    capacity: float | None
-    drawn: LogExceedance
-    remarks: tuple[Remark, ...]

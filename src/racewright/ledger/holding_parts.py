@@ -7,17 +7,10 @@ from typing import Any
 
 from racewright.holding.layout import Layout
 from racewright.holding.stream import STANDARD_GRAVITY
-from racewright.ledger.holding_findings import (
-    AnchorFound,
-    DebrisHeld,
-    Held,
-    HeldLoad,
-    HoldingHelp,
-    StruckBy,
-    StruckYear,
-)
+from racewright.ledger.holding_findings import AnchorFound, DebrisHeld, Held, HeldLoad, HoldingHelp
 from racewright.ledger.holding_things import LAYOUT_KEYS, layout_of
 from racewright.ledger.roles import Roles
+from racewright.ledger.struck_findings import StruckBy, StruckYear
 from racewright.remark import Remark
 
 HELD_NODES = ("held_loads", "held", "held_anchors", "debris_held", "holding_help")

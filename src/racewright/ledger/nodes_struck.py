@@ -36,21 +36,13 @@ from racewright.holding.tether import Bridle
 from racewright.ledger.convert import duct_of
 from racewright.ledger.fastest import fastest_water
 from racewright.ledger.holding_debris import debris_load, debris_tables, size_words
-from racewright.ledger.holding_findings import (
-    DebrisHeld,
-    Held,
-    HeldLoad,
-    HoldingHelp,
-    SizeProposal,
-    StiffnessTrade,
-    StruckBy,
-    StruckYear,
-)
+from racewright.ledger.holding_findings import DebrisHeld, Held, HeldLoad, HoldingHelp, SizeProposal, StiffnessTrade
 from racewright.ledger.holding_struck import struck_machine, tether_at
 from racewright.ledger.holding_things import BODY_KEYS, LAYOUT_KEYS, body_of, layout_of, said
 from racewright.ledger.node import Given, Node
 from racewright.ledger.nodes_holding import DEPTH_KEYS, line_factors, stream_of
 from racewright.ledger.place_inputs import outer_radius
+from racewright.ledger.struck_findings import StruckBy, StruckYear
 from racewright.machine.duct import Duct
 from racewright.place.result import Site
 from racewright.tick import Tick, part_of
@@ -239,9 +231,9 @@ def _year(found: LogExceedance, capacity: float | None) -> StruckYear:
         found.figures,
         int(found.draws.length.size),
         line.confidence,
+        found.remarks,
         capacity,
         found,
-        found.remarks,
     )
 
 

@@ -8,9 +8,9 @@ from typing import Any, NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from racewright.ledger.holding_findings import StruckBy
 from racewright.ledger.strength_findings import DuctStress
 from racewright.ledger.strength_things import checked, material_of
+from racewright.ledger.struck_findings import StruckBy
 from racewright.machine.duct import Duct
 from racewright.machine.duct_contour import duct_contour
 from racewright.safety import safety_basis

@@ -9,8 +9,6 @@ from racewright.door import numbers, whole
 
 Floats = NDArray[np.float64]
 
-MICROPASCAL = 1e-6
-"""Reference pressure of underwater sound, ISO 18405 [Pa]."""
 FIRST, LAST = 10, 50
 """10 Hz to 100 kHz."""
 

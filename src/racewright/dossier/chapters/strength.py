@@ -20,11 +20,25 @@ _MASS_ALONG = (fmt.Scale("kg/m", 1.0),)
 _NOTE = Column("read with", share=0.9)
 NOTES_TOGETHER = 2
 """Notes that stay on one page. Own choice."""
+_SAID = {
+    caution("structure").sentence: "at the head of this chapter",
+    caution("fatigue").sentence: "under Fatigue",
+}
+"""Where the chapter tells the cautions that its notes carry."""
 
 
 def write(found: StrengthFindings) -> Chapter:
     """Every check with its factors, and what to think of it; captions say so where the machine is invented."""
     notes = SafetyNotes()
+    numbers = (
+        strength_tables.stresses(found.checks, notes),
+        *_roots(found, notes),
+        *_duct(found.stresses.duct, notes),
+        *_shaft(found.stresses.shaft, notes),
+        *_frequencies(found, notes),
+        *_fatigue(found, notes),
+    )
+    cautions, told = notes.apart(_SAID)
     blocks: list[Block] = [
         Text(_lead(found), "lead"),
         Text(caution("structure").sentence, "safety"),
@@ -33,14 +47,10 @@ def write(found: StrengthFindings) -> Chapter:
             "The worst check of each part: stress with its factor over strength with its factor.",
             "Bars of use of the design strength by part, the limit at 100 %.",
         ),
-        strength_tables.stresses(found.checks, notes),
-        *_roots(found, notes),
-        *_duct(found.stresses.duct, notes),
-        *_shaft(found.stresses.shaft, notes),
-        *_frequencies(found, notes),
-        *_fatigue(found, notes),
+        *numbers,
         Heading("What stands beside these numbers"),
-        *_parted(notes.points()),
+        Text(cautions, "safety"),
+        *_parted(told),
         remark_table(strength_remarks(found), "Remarks on strength, worst first."),
     ]
     if found.invented:

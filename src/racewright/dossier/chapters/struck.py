@@ -9,8 +9,8 @@ from racewright.dossier.chapters.words import remark_table
 from racewright.dossier.document import Block, Chapter, Heading, Picture, Text
 from racewright.dossier.text import clean
 from racewright.ledger.energy_parts import WORST_FIRST
-from racewright.ledger.holding_findings import StruckBy
 from racewright.ledger.holding_parts import HoldingFindings
+from racewright.ledger.struck_findings import StruckBy
 from racewright.remark import Remark
 
 TWO = (

@@ -11,7 +11,7 @@ from racewright.dossier.document import Column, Table
 from racewright.dossier.text import clean
 from racewright.holding.strike_outcome import Outcome
 from racewright.ledger.holding_carried import STIFFNESS
-from racewright.ledger.holding_findings import StruckBy, StruckYear
+from racewright.ledger.struck_findings import StruckBy, StruckYear
 
 _NOTE = Column("read with", share=0.9)
 _NONE = "–"

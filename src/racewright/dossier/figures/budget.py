@@ -8,7 +8,18 @@ from dataclasses import dataclass
 from matplotlib.figure import Figure
 
 from racewright.dossier import format as fmt
-from racewright.dossier.figures.house import ACCENT, BODY, INK, RULE, SOFT, grid, in_house_style, is_narrow, sheet
+from racewright.dossier.figures.house import (
+    ACCENT,
+    BODY,
+    INK,
+    RULE,
+    SOFT,
+    bare_names,
+    grid,
+    in_house_style,
+    is_narrow,
+    sheet,
+)
 
 
 @dataclass(frozen=True)
@@ -63,8 +74,7 @@ def draw(total: float, parts: Sequence[Part], width: float) -> Figure:
     axes.set_yticks(range(rows), ["drag × stream speed", *(p.name for p in parts)])
     axes.set_ylim(rows - 0.45, -0.55)
     axes.set_xlim(min(0.0, left, *(0.0,)), whole * (1.3 if narrow else 1.22))
-    axes.spines["left"].set_visible(False)
-    axes.tick_params(axis="y", length=0)
+    bare_names(axes)
     axes.set_xlabel(f"power, {scale.unit}")
     grid(axes, "x")
     return figure

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from matplotlib.figure import Figure
 
 from racewright.dossier import format as fmt
-from racewright.dossier.figures.house import ACCENT, BODY, INK, grid, in_house_style, is_narrow, sheet
+from racewright.dossier.figures.house import ACCENT, BODY, INK, bare_names, grid, in_house_style, is_narrow, sheet
 
 Cause = tuple[str, float, float]
 """Name, low and high end [W]."""
@@ -51,8 +51,7 @@ def draw(value: float, causes: Sequence[Cause], combined: tuple[float, float], w
     ends = [min(r[1] for r in rows) / scale.factor, max(r[2] for r in rows) / scale.factor]
     room = 0.16 * max(ends[1] - ends[0], 1e-9)
     axes.set_xlim(ends[0] - room, ends[1] + room)
-    axes.spines["left"].set_visible(False)
-    axes.tick_params(axis="y", length=0)
+    bare_names(axes)
     axes.set_xlabel(f"shaft power, {scale.unit}" + ("" if narrow else "; line: computed"))
     grid(axes, "x")
     return figure

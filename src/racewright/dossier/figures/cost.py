@@ -11,6 +11,7 @@ from racewright.dossier.figures.house import (
     INK,
     PAPER,
     RULE,
+    bare_names,
     grid,
     in_house_style,
     is_narrow,
@@ -71,8 +72,7 @@ def draw(comparison: Comparison, width: float) -> Figure:
     axes.set_xlim(0, 1.08 * most)
     axes.set_yticks([2.0, 1.0, 0.0])
     axes.set_yticklabels(["machine", "saves,\nset on", "diesel,\nwhole"])
-    axes.spines["left"].set_visible(False)
-    axes.tick_params(axis="y", length=0)
+    bare_names(axes)
     axes.set_xlabel(f"cost of energy, {scale.unit}")
     axes.set_axisbelow(True)
     grid(axes, "x")

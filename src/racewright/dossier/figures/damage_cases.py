@@ -14,6 +14,7 @@ from racewright.dossier.figures.house import (
     BODY,
     INK,
     SECOND,
+    bare_names,
     grid,
     halo,
     in_house_style,
@@ -74,8 +75,7 @@ def draw(cases: Mapping[str, Share], life: float, width: float, *, invented: boo
     names = [label(name, 16 if narrow else 34) for name, _ in rows]
     axes.set_yticks(range(len(rows) + 1), [*names, "all together"])
     axes.set_ylim(len(rows) + 0.5, -0.6)
-    axes.spines["left"].set_visible(False)
-    axes.tick_params(axis="y", length=0)
+    bare_names(axes)
     axes.xaxis.set_major_formatter(lambda x, _: f"{x:g}")
     axes.xaxis.set_minor_formatter(lambda _x, _: "")
     axes.set_xlabel("damage a year, factor in" + ("" if narrow else f"; dashed: what lasts {life:g} years"))

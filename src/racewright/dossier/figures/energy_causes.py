@@ -5,7 +5,7 @@ from __future__ import annotations
 from matplotlib.figure import Figure
 
 from racewright.dossier import format as fmt
-from racewright.dossier.figures.house import ACCENT, BODY, INK, grid, in_house_style, is_narrow, sheet
+from racewright.dossier.figures.house import ACCENT, BODY, INK, bare_names, grid, in_house_style, is_narrow, sheet
 from racewright.supply.speed_band import EnergyBand
 
 
@@ -40,8 +40,7 @@ def draw(band: EnergyBand, width: float) -> Figure:
     axes.set_yticks(range(len(rows)), [row[0] for row in rows])
     axes.set_ylim(len(rows) - 0.5, -0.6)
     axes.set_xlim(min(0.0, total.low / scale.factor - 0.14 * reach), 1.14 * reach if reach > 0 else 1.0)
-    axes.spines["left"].set_visible(False)
-    axes.tick_params(axis="y", length=0)
+    bare_names(axes)
     axes.set_xlabel(f"yearly energy, {scale.unit}" + ("" if narrow else "; line: computed"))
     grid(axes, "x")
     return figure

@@ -6,7 +6,17 @@ from collections.abc import Sequence
 
 from matplotlib.figure import Figure
 
-from racewright.dossier.figures.house import ACCENT, INK, SECOND, SOFT, grid, in_house_style, is_narrow, sheet
+from racewright.dossier.figures.house import (
+    ACCENT,
+    INK,
+    SECOND,
+    SOFT,
+    bare_names,
+    grid,
+    in_house_style,
+    is_narrow,
+    sheet,
+)
 from racewright.dossier.figures.label import invented_title, label
 from racewright.dossier.neighbours_view import Against
 
@@ -56,8 +66,7 @@ def draw(rows: Sequence[Against], width: float, *, invented: bool) -> Figure:
         axes.set_ylim(len(names) - 0.4, -0.6)
         axes.set_xlim(-1.45 * reach, 1.45 * reach)
         axes.set_title(f"against a {rival}", fontsize=8.0, loc="left")
-        axes.spines["left"].set_visible(False)
-        axes.tick_params(axis="y", length=0)
+        bare_names(axes)
         axes.set_xlabel("machine less bare rotor, over it, %")
         grid(axes, "x")
     return figure

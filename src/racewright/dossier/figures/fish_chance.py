@@ -8,7 +8,17 @@ from dataclasses import dataclass
 from matplotlib.figure import Figure
 
 from racewright.dossier import format as fmt
-from racewright.dossier.figures.house import ACCENT, BODY, INK, SECOND, grid, in_house_style, is_narrow, sheet
+from racewright.dossier.figures.house import (
+    ACCENT,
+    BODY,
+    INK,
+    SECOND,
+    bare_names,
+    grid,
+    in_house_style,
+    is_narrow,
+    sheet,
+)
 from racewright.dossier.figures.label import invented_title, label
 
 
@@ -67,8 +77,7 @@ def draw(bars: Sequence[Bar], width: float, *, invented: bool) -> Figure:
             50.0 * (first.value + min(first.high, first.struck)), 0.0, "dies: known ends" if not narrow else "ends",
             ha="center", va="center", fontsize=7.5, color=INK,
         )  # fmt: skip
-    axes.spines["left"].set_visible(False)
-    axes.tick_params(axis="y", length=0)
+    bare_names(axes)
     axes.set_xlabel("chance of a fish that comes in, %")
     grid(axes, "x")
     return figure

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import numpy as np
-from matplotlib.colors import LinearSegmentedColormap
+from matplotlib.colors import BoundaryNorm
 from matplotlib.figure import Figure
+from matplotlib.ticker import MaxNLocator
 
 from racewright.dossier import format as fmt
-from racewright.dossier.figures.house import INK, PAPER, SECOND, SOFT, in_house_style, is_narrow, sheet
+from racewright.dossier.figures.house import INK, PAPER, SECOND, SOFT, in_house_style, is_narrow, shades, sheet
 from racewright.dossier.figures.months import NAMES
 from racewright.ledger.supply_things import SupplyYear
 
@@ -32,15 +33,13 @@ def draw(year: SupplyYear, width: float) -> Figure:
     sums = [np.bincount(month, weights=1e3 * row, minlength=12) for row in year.fuel_by_day]
     figure = sheet(width, 3.4 if narrow else 3.3, _title(year))
     axes = figure.add_subplot()
-    shades = LinearSegmentedColormap.from_list("fuel", [PAPER, SECOND])
-    top = max(float(np.nanmax(square)), 1e-9)
+    levels = MaxNLocator(7).tick_values(0.0, max(float(np.nanmax(square)), 1e-9))
     seen = axes.pcolormesh(
         np.arange(32) + 0.5,
         np.arange(13) - 0.5,
         square,
-        cmap=shades,
-        vmin=0.0,
-        vmax=top,
+        cmap=shades(SECOND, len(levels) - 1),
+        norm=BoundaryNorm(levels, len(levels) - 1),
         edgecolors=PAPER,
         linewidth=0.6,
     )
@@ -60,10 +59,11 @@ def draw(year: SupplyYear, width: float) -> Figure:
         axes.text(middle, i, fmt.number(float(sums[1][i]), 0), ha="right", va="center", fontsize=7.5, color=INK)
         axes.text(far, i, fmt.number(float(sums[0][i]), 0), ha="right", va="center", fontsize=7.5, color=SOFT)
     bar = figure.colorbar(
-        seen, ax=axes, orientation="horizontal", shrink=0.45, aspect=28, pad=0.02, anchor=(0.0, 1.0)
+        seen, ax=axes, orientation="horizontal", shrink=0.45, aspect=28, pad=0.02, anchor=(0.0, 1.0), drawedges=True
     )
     bar.set_label("fuel of a day, L", fontsize=7.5)
     bar.outline.set_visible(False)
+    bar.dividers.set_color(PAPER)
     return figure
 
 

@@ -10,7 +10,18 @@ from matplotlib.figure import Figure
 from matplotlib.ticker import FuncFormatter, LogLocator, NullFormatter
 
 from racewright.dossier import format as fmt
-from racewright.dossier.figures.house import ACCENT, BODY, INK, SECOND, SOFT, grid, in_house_style, is_narrow, sheet
+from racewright.dossier.figures.house import (
+    ACCENT,
+    BODY,
+    INK,
+    SECOND,
+    SOFT,
+    bare_names,
+    grid,
+    in_house_style,
+    is_narrow,
+    sheet,
+)
 from racewright.dossier.figures.label import label
 from racewright.growth.size_exponents import ScaledQuantity
 
@@ -62,8 +73,7 @@ def draw(scaled: Sequence[ScaledQuantity], first: str, second: str, width: float
     axes.xaxis.set_major_locator(LogLocator(10.0, subs=(1.0,) if spread > 30.0 else (1.0, 2.0, 5.0)))
     axes.xaxis.set_major_formatter(FuncFormatter(lambda value, _at: fmt.number(value, 0 if value >= 1.0 else 2)))
     axes.xaxis.set_minor_formatter(NullFormatter())
-    axes.spines["left"].set_visible(False)
-    axes.tick_params(axis="y", length=0)
+    bare_names(axes)
     axes.tick_params(axis="x", which="minor", length=0)
     axes.set_xlabel(f"times that of {label(first, 24)}")
     grid(axes, "x")

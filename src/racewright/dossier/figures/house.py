@@ -9,6 +9,7 @@ from typing import Any, ParamSpec, TypeVar
 
 import matplotlib as mpl
 from matplotlib.axes import Axes
+from matplotlib.colors import ListedColormap, to_rgba
 from matplotlib.figure import Figure
 
 P = ParamSpec("P")
@@ -129,6 +130,25 @@ def grid(axes: Axes, which: str = "y") -> None:
     axes.tick_params(length=0, axis=which)  # type: ignore[arg-type]
 
 
+def bare_names(axes: Axes) -> None:
+    """Names of rows at the left without an axis line or ticks beside them."""
+    axes.spines["left"].set_visible(False)
+    axes.tick_params(axis="y", length=0)
+
+
 def halo(colour: str = PAPER) -> dict[str, Any]:
     """Box behind a label that stands on lines."""
     return {"facecolor": colour, "edgecolor": "none", "pad": 1.4, "alpha": 1.0}
+
+
+def shades(colour: str, steps: int) -> ListedColormap:
+    """Steps from faint to full of one colour of the palette, by opacity, so that they turn dark with the page.
+
+    Parameters
+    ----------
+    colour : str
+        Of the palette.
+    steps : int
+        1 or more.
+    """
+    return ListedColormap([to_rgba(colour, (k + 1.0) / steps) for k in range(steps)])

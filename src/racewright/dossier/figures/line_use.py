@@ -15,6 +15,7 @@ from racewright.dossier.figures.house import (
     INK,
     SECOND,
     SOFT,
+    bare_names,
     grid,
     halo,
     in_house_style,
@@ -69,8 +70,7 @@ def draw(
     axes.set_ylim(len(worst) - 0.35, -0.55)
     axes.set_xlim(0.0, 1.28 * top)
     axes.xaxis.set_major_formatter(lambda x, _: f"{100.0 * x:g}")
-    axes.spines["left"].set_visible(False)
-    axes.tick_params(axis="y", length=0)
+    bare_names(axes)
     axes.set_xlabel("factor × slow tension, % of strength" + ("" if narrow else "; the limit is 100 %"))
     grid(axes, "x")
     return figure

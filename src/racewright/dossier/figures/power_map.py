@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 
 import numpy as np
-from matplotlib.colors import LinearSegmentedColormap
 from matplotlib.figure import Figure
 from matplotlib.ticker import MaxNLocator
 from numpy.typing import NDArray
@@ -17,10 +16,10 @@ from racewright.dossier.figures.house import (
     PAPER,
     RULE,
     SECOND,
-    WATER,
     halo,
     in_house_style,
     is_narrow,
+    shades,
     sheet,
 )
 from racewright.stage.performance_map import PerformanceMap
@@ -56,10 +55,9 @@ def draw(
     shown = np.ma.masked_where(~answered | (power < 0.0), power / scale.factor)
     figure = sheet(width, 3.6 if narrow else 3.5, "Shaft power over stream speed and rotor speed")
     axes = figure.add_subplot()
-    shades = LinearSegmentedColormap.from_list("water", [WATER, ACCENT])
     top = float(shown.max()) if shown.count() else 1.0
     levels = _levels(top)
-    axes.contourf(stream_speed, rpm, shown, levels=levels, cmap=shades)
+    axes.contourf(stream_speed, rpm, shown, levels=levels, cmap=shades(ACCENT, len(levels) - 1))
     lines = axes.contour(stream_speed, rpm, shown, levels=levels[1:-1], colors=PAPER, linewidths=0.7)
     digits = fmt.decimals_for(float(levels[1]), 2)
     labels = axes.clabel(lines, fontsize=7, fmt=lambda v: f"{fmt.number(v, digits)}", colors=INK, inline=False)

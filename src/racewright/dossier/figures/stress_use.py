@@ -12,6 +12,7 @@ from racewright.dossier.figures.house import (
     INK,
     SECOND,
     SOFT,
+    bare_names,
     grid,
     halo,
     in_house_style,
@@ -54,8 +55,7 @@ def draw(checks: Mapping[str, StressCheck], width: float, *, invented: bool = Fa
     axes.set_ylim(len(rows) - 0.4, -0.5)
     axes.set_xlim(0.0, 1.32 * top)
     axes.xaxis.set_major_formatter(lambda x, _: f"{100.0 * x:g}")
-    axes.spines["left"].set_visible(False)
-    axes.tick_params(axis="y", length=0)
+    bare_names(axes)
     axes.set_xlabel("factored stress, % of design strength" + ("" if narrow else "; the limit is 100 %"))
     grid(axes, "x")
     return figure

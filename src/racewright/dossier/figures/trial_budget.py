@@ -10,7 +10,7 @@ from matplotlib.figure import Figure
 from matplotlib.patches import Patch
 
 from racewright.dossier import format as fmt
-from racewright.dossier.figures.house import ACCENT, INK, SECOND, grid, in_house_style, is_narrow, sheet
+from racewright.dossier.figures.house import ACCENT, INK, SECOND, bare_names, grid, in_house_style, is_narrow, sheet
 from racewright.dossier.figures.label import invented_title, label
 
 Bar = tuple[str, float, float]
@@ -60,8 +60,7 @@ def draw(bars: Sequence[Bar], together: tuple[float, float], width: float, *, in
     axes.set_yticks(range(len(rows)), [_name(r[0], narrow=narrow) for r in rows])
     axes.set_ylim(len(rows) - 0.45, -0.6)
     axes.set_xlim(0.0, 1.12 * most if most > 0.0 else 1.0)
-    axes.spines["left"].set_visible(False)
-    axes.tick_params(axis="y", length=0)
+    bare_names(axes)
     axes.set_xlabel(
         "standard uncertainty, %" if narrow else "relative standard uncertainty of the coefficient, %", loc="right"
     )

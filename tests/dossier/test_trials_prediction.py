@@ -1,0 +1,45 @@
+"""What the dossier says of readings against the prediction, and of ripple on the shaft."""
+
+from __future__ import annotations
+
+import dataclasses
+
+from racewright.ledger.trials_findings import PredictionCheck
+from tests.dossier.trials_chapter import NEAREST, TRIALS, alone, said, table, with_reading
+
+
+def test_residuals_count_inside_and_outside_by_region() -> None:
+    rows = table("tip-speed ratio")
+    assert [(r["readings"], r["meet the band"], r["outside"], r["CP off"]) for r in rows] == [
+        ("1", "1", "0", "-6.0 %"), ("2", "2", "0", "-2.5 %"), ("1", "0", "1", "-31.0 %"),
+    ]  # fmt: skip
+    assert "1 of 4 lie outside the band: quote neither test nor prediction alone" in said()
+    rows = [dataclasses.replace(r, inside=True) for r in TRIALS.check.rows]
+    calm = dataclasses.replace(TRIALS, check=dataclasses.replace(TRIALS.check, rows=tuple(rows)))
+    assert "quote neither" not in said(calm)
+    assert "All 4 compared meet the predicted band" in said(calm)
+
+
+def test_a_reading_without_prediction_says_why() -> None:
+    lost = dataclasses.replace(
+        TRIALS.check.rows[0], predicted_power=None, predicted_low=None, predicted_high=None, power_residual=None,
+        inside=None, reason="no operating point there",
+    )  # fmt: skip
+    check = PredictionCheck((lost, *TRIALS.check.rows[1:]), TRIALS.check.regions, ())
+    assert "1 reading without a prediction: no operating point there." in said(
+        dataclasses.replace(TRIALS, check=check)
+    )
+    assert alone(dataclasses.replace(TRIALS, check=check)).html
+
+
+def test_ripple_names_its_peaks() -> None:
+    row = table("order")[0]
+    assert (row["order"], row["what passes"], row["over the mean"]) == ("5", "blade passing", "3.99 %")
+
+
+def test_a_slow_logger_is_blamed_for_what_it_cannot_see() -> None:
+    ripple = NEAREST.ripple
+    slow = dataclasses.replace(ripple, order=ripple.order[:4], amplitude=ripple.amplitude[:4], peaks=())
+    words = said(with_reading(dataclasses.replace(NEAREST, ripple=slow)))
+    assert "The torque was logged too slowly to see blade passing (order 5) and vane passing (order 9)" in words
+    assert "too slowly" not in said()
