@@ -26,7 +26,8 @@ from racewright.ledger.graph import NODES, evaluate, plan  # noqa: E402
 from racewright.records.series_csv import read_series  # noqa: E402
 from racewright.scheme import load_scheme  # noqa: E402
 from racewright.tick import silent  # noqa: E402
-from tools.bench import flow_speed  # noqa: E402
+from tools.bench import desk_speed, flow_speed  # noqa: E402
+from tools.bench.rooms_speed import rooms  # noqa: E402
 from tools.proofs.frame import write_minutes  # noqa: E402
 
 TURNS = 5
@@ -39,6 +40,12 @@ FLOW_HEAD = """## Flow
 
 Processor time of one process, one thread; the array kernels take the same Newton steps through the same equations at
 the same points.
+"""
+
+DESK_HEAD = """## Desk
+
+On the bundled example in a headless browser on the same machine. Times of paint count from the start of loading; those of
+a step from the press of the key to what the page shows.
 """
 
 Job = Callable[[], object]
@@ -132,8 +139,8 @@ def main() -> None:
     rows = [(f"yardstick: linear system of order {ORDER}", *solve), (f"yardstick: plain loop of {STEPS:.0e}", *plain)]
     with TemporaryDirectory() as name:
         folder = Path(name)
-        for group in (commands, parts):
-            for title, (job, before) in group(folder).items():
+        for group in (commands(folder), parts(folder), rooms()):
+            for title, (job, before) in group.items():
                 rows.append((title, *times(job, before)))
                 print(f"{title}: {rows[-1][1]:.3f} s", file=sys.stderr, flush=True)
     head = "| what | median s | spread s | in linear systems | in loops |\n|---|---|---|---|---|\n"
@@ -144,7 +151,12 @@ def main() -> None:
     print("flow", file=sys.stderr, flush=True)
     flow = flow_speed.table(flow_speed.measure())
     text += "\n" + FLOW_HEAD + "\n" + flow
-    print(head + body + "\n" + flow)
+    print("desk", file=sys.stderr, flush=True)
+    with TemporaryDirectory() as name:
+        subprocess.run([sys.executable, "-m", "racewright", "new", f"{name}/demo"], check=True, capture_output=True)
+        served = desk_speed.table(desk_speed.measure(Path(name) / "demo" / "scheme.toml"))
+    text += "\n" + DESK_HEAD + "\n" + served
+    print(head + body + "\n" + flow + "\n" + served)
     (ROOT / "docs" / "proof" / "bench.md").write_text(text, "utf-8")
 
 

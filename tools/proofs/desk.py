@@ -8,6 +8,7 @@ from tempfile import TemporaryDirectory
 from tests.desk.common import example
 from tests.desk.save_kills import whole_after_kills
 
+from tools.proofs import desk_soak
 from tools.proofs.line import Line, Measured, by_tests
 
 KILLS = 30
@@ -33,5 +34,8 @@ LINES = [
         "malformed bodies give 4xx with a message; host-header, cross-site, climbing paths, oversize are refused",
         by_tests("tests/desk/test_api.py", "tests/desk/test_guard.py", "tests/desk/test_command.py"),
         2,
+    ),
+    Line(
+        "desk-4", "30 minutes of scripted use: memory flat within 20 %, no error", desk_soak.measured, 32, quiet=True
     ),
 ]
