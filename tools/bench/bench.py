@@ -44,8 +44,8 @@ the same points.
 
 DESK_HEAD = """## Desk
 
-On the bundled example in a headless browser on the same machine. Times of paint count from the start of loading; those of
-a step from the press of the key to what the page shows.
+On the bundled example in a headless browser on the same machine. Times of paint count from the start of loading,
+those of a step from the press of the key to what the page shows.
 """
 
 Job = Callable[[], object]
