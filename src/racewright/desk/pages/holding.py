@@ -24,9 +24,9 @@ class HoldingOptions(Options):
 
     part: Literal["held", "struck", "rest"] = "held"
     """What lines and anchors carry; strikes and their year; one rest of the layout."""
-    state: str = Field("", max_length=200)
+    state: str = Field(default="", max_length=200)
     """Load state of the rest; the first if left out."""
-    speed: float | None = Field(None, gt=0.0, le=20.0)
+    speed: float | None = Field(default=None, gt=0.0, le=20.0)
     """Stream speed of the rest; the fastest water of the place if left out [m/s]."""
 
 
@@ -64,16 +64,12 @@ def view(screen: Screen, data: dict[str, Any]) -> None:
     from racewright.desk.parts.holding_lines import anchors, tensions
 
     settled(screen, tethers["watch"])
-    if data["description"]:
-        look.note(data["description"])
-    if tethers["invented"]:
-        look.note("Invented: lines, anchors and debris stand for no real place.", "safety")
     tensions(screen, tethers)
     anchors(tethers)
     _strikes(screen)
     _more(screen, data["chapter"])
     with look.section("Remarks on the holding"):
-        look.warnings(tethers["remarks"], none="The computation left no remarks on the holding.")
+        look.warnings(data["remarks"], none="The computation left no remarks on the holding.")
     _keys(screen)
 
 
@@ -111,20 +107,29 @@ def _strikes(screen: Screen) -> None:
             if found["strikes"] is not None:
                 strikes(found)
                 year(found["strikes"]["year"])
+                with look.section("Remarks on strikes"):
+                    look.warnings(found["remarks"], none="The computation left no remarks on strikes.")
 
     screen.further("struck", struck, show)
 
 
 def _more(screen: Screen, told: dict[str, Any]) -> None:
-    """What else the dossier says, folded: poses, a line lost, low water, debris that stays, sizes."""
+    """What else the dossier says, folded and built when it is opened: poses, a line lost, low water, sizes."""
     from nicegui import ui
 
     from racewright.desk.parts.chapter_view import chapter
 
-    with ui.element("details").classes("holding-fold"):
+    with ui.element("details").classes("holding-fold") as fold:
         with ui.element("summary"):
             look.words("span", "Poses, one line lost, low water, debris that stays, sizes: as the dossier tells them")
-        chapter(screen, told, leave=OWN)
+        place = ui.element("div").classes("body")
+
+    def build() -> None:
+        if not place.default_slot.children:
+            with place:
+                chapter(screen, told, leave=OWN)
+
+    fold.on("toggle", build)
 
 
 def _keys(screen: Screen) -> None:

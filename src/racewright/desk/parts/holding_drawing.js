@@ -27,8 +27,8 @@ const STYLE = `
 .holding-drawing select { font: inherit; color: var(--ink); background: var(--paper); border: 1px solid var(--soft); border-radius: 2px; padding: .25rem .4rem; max-width: 14rem; }
 .holding-drawing input[type=range] { width: 9rem; accent-color: var(--accent); } .holding-drawing output { min-width: 4.4rem; }
 .holding-points { display: grid; gap: .35rem .6rem; grid-template-columns: repeat(3, minmax(0, 1fr)); } .holding-points + .holding-points { margin-top: .55rem; }
-.holding-points h3 { grid-column: 1 / -1; } .holding-points .help { display: none; } .holding-points .q-field--with-bottom { padding-bottom: 16px; }
-.holding-points .q-field__bottom { padding: 2px 0 0; } .holding-points .q-field__control { padding: 0 8px; }
+.holding-points h3 { grid-column: 1 / -1; } .holding-points .help { display: none; } .holding-points .q-field--with-bottom { padding-bottom: 0; }
+.holding-points .q-field__bottom { position: static; min-height: 0; padding: 2px 0 0; transform: none; } .holding-points .q-field__control { padding: 0 8px; }
 .holding-groups { display: grid; gap: 1.4rem 2rem; grid-template-columns: repeat(auto-fit, minmax(20rem, 1fr)); }
 .holding-notes > * + * { margin-top: .35rem; } .holding-notes .note { max-width: none; font-size: .82rem; }
 .holding-fold { margin-top: 1.4rem; } .holding-fold > summary { cursor: pointer; color: var(--accent); font-weight: 700; padding: .4rem 0; border-top: 1px solid var(--rule); } .holding-fold > .part { margin-top: 1.2rem; }
@@ -80,7 +80,7 @@ export default {
             <text class="halo" :x="m.x + 8" :y="m.y">{{ m.text }}</text>
           </g>
           <text v-for="(t, n) in v.names" :key="'t' + n" class="halo" :x="t.x" :y="t.y" :text-anchor="t.anchor">{{ t.text }}</text>
-          <g :transform="'translate(' + (v.w - v.scale.w - 10) + ' ' + (v.h - 10) + ')'">
+          <g v-if="v.id !== 'side'" :transform="'translate(' + (v.w - v.scale.w - 10) + ' ' + (v.h - 10 - (v.j === 2 ? Math.max(0, v.h - py(v, 0)) : 0)) + ')'">
             <path class="bar" :d="'M0 -4V0H' + v.scale.w + 'V-4'" />
             <text class="halo" :x="v.scale.w / 2" y="-6" text-anchor="middle">{{ v.scale.text }}</text>
           </g>
@@ -100,7 +100,7 @@ export default {
   </template>
 </div>`,
   props: { rest: Object, ghost: Object, spots: Array, states: Array, fastest: Number, swing: Array, stale: Boolean, mirror: Boolean, paired: Boolean, said: String },
-  data: () => ({ width: 900, held: "", from: "", shown: "", by: null, sliding: null, uid: "h" + Math.random().toString(36).slice(2) }),
+  data: () => ({ width: 900, held: "", from: "", shown: "", by: null, begun: null, frozen: null, sliding: null, uid: "h" + Math.random().toString(36).slice(2) }),
   mounted() {
     if (!document.getElementById("holding-drawing-style")) {
       const style = document.createElement("style");
@@ -117,35 +117,31 @@ export default {
   computed: {
     moved() { // spots with the pull on them
       return this.spots.map((s) => {
-        const key = s.kind + " " + s.name, at = this.by && this.held === key ? s.at.map((v, i) => v + this.by[i]) : s.at;
-        return { ...s, key, at };
+        const key = s.kind + " " + s.name, pulled = this.by && this.held === key;
+        return { ...s, key, base: pulled ? this.begun : s.at, at: pulled ? this.begun.map((v, i) => v + this.by[i]) : s.at };
       });
     },
-    near() { // ends of what is drawn nearer: x, y, z
-      const r = this.rest, x = bounds(r.side, 0), size = Math.max(x[1] - x[0], bounds(r.side, 1)[1] - bounds(r.side, 1)[0]);
-      const mid = (x[0] + x[1]) / 2, close = this.spots.filter((s) => Math.abs(s.at[0] - mid) < 1.6 * size && Math.abs(s.at[1]) < 1.6 * size);
-      const points = [...r.side.map((p) => [p[0], 0, p[1]]), ...r.plan.map((p) => [p[0], p[1], r.height]), ...close.map((s) => s.at)];
-      const room = 0.28 * size;
-      return [0, 1, 2].map((i) => { const b = bounds(points, i); return [b[0] - room, b[1] + room]; });
-    },
-    sheet() {
-      const r = this.rest, phone = this.width < 620, views = [];
-      const far = [...this.spots.map((s) => s.at), ...r.lines.flatMap((l) => l.at), ...r.axis, ...(this.ghost ? this.ghost.axis : [])];
-      let [left, right] = bounds([...far, ...r.side.map((p) => [p[0]]), ...(this.ghost ? this.ghost.side.map((p) => [p[0]]) : [])], 0);
+    frame() { // scale and ends of the views, held still while something is pulled
+      if (this.frozen) return this.frozen;
+      const r = this.rest, phone = this.width < 620, ghost = this.ghost;
+      const far = [...this.spots.map((s) => s.at), ...r.lines.flatMap((l) => l.at), ...r.axis, ...(ghost ? ghost.axis : [])];
+      let [left, right] = bounds([...far, ...r.side.map((p) => [p[0]]), ...(ghost ? ghost.side.map((p) => [p[0]]) : [])], 0);
       const span = right - left, measures = phone ? 108 : 150;
       left -= 0.04 * span;
       right += 0.03 * span;
       const top = Math.max(r.depth, ...far.map((p) => p[2])) + 0.02 * span, low = -Math.max(0.25, 0.02 * span);
-      let k = (this.width - measures) / (right - left);
-      if ((top - low) * k > 380) k = 380 / (top - low);
-      right = left + this.width / k;
-      const names = (v, spots) => this.named(v, spots);
-      const swing = (this.swing || []).filter((x) => x > 0), reach = Math.max(0, ...swing);
+      const k = Math.min((this.width - measures) / (right - left), 380 / (top - low)), reach = Math.max(0, ...(this.swing || []));
       const ys = bounds([...far, ...r.plan.map((p) => [0, p[1]]), [0, reach], [0, -reach]], 1);
       const across = Math.max(1.18 * Math.max(ys[1], -ys[0]) + 14 / k, (phone ? 46 : 56) / k);
-      const inside = (s) => [0, 1, 2].every((i) => s.at[i] >= this.near[i][0] && s.at[i] <= this.near[i][1]);
+      return { left, top, low, k, across, near: this.nearer() };
+    },
+    sheet() {
+      const { left, top, low, k, across, near } = this.frame, phone = this.width < 620, views = [];
+      const swing = (this.swing || []).filter((x) => x > 0);
+      const names = (v, spots) => this.named(v, spots);
+      const inside = (s) => [0, 1, 2].every((i) => s.at[i] >= near[i][0] && s.at[i] <= near[i][1]);
       const outside = this.moved.filter((s) => !inside(s) || this.held === s.key && this.from && !this.from.startsWith("near"));
-      const [nx, ny, nz] = this.near;
+      const [nx, ny, nz] = near;
       let y = 0;
       const put = (v) => { v.h = (v.high - v.low) * v.k; v.left ??= 0; v.top ??= y; v.w ??= this.width; v.scale = this.scaled(v); views.push(v); return v; };
       const side = put({ id: "side", title: "From the side", note: phone ? "" : "to scale, water left to right", j: 2, k, x0: left, low, high: top, box: [nx[0], nx[1], nz[0], nz[1]], spots: outside });
@@ -171,10 +167,17 @@ export default {
       const v = this.sheet.views.find((q) => q.id === this.from && q.spots.some((p) => p.key === s.key)) || this.sheet.views.find((q) => q.spots.some((p) => p.key === s.key));
       if (!v) return null;
       const x = this.px(v, s.at[0]), y = this.py(v, s.at[v.j]), right = x > v.w / 2;
-      return { view: v.id, x: x + (right ? 8 : -8) * (this.width < 620 ? 0 : 1), y: y < 34 ? y + 26 : y - 14, anchor: right ? "end" : "start", text: this.say(s) };
+      return { view: v.id, x: x + (right ? 8 : -8) * (this.width < 620 ? 0 : 1), y: y < 46 ? y + 34 : y - 30, anchor: right ? "end" : "start", text: this.say(s) };
     },
   },
   methods: {
+    nearer() { // ends of what is drawn nearer: x, y, z
+      const r = this.rest, x = bounds(r.side, 0), size = Math.max(x[1] - x[0], bounds(r.side, 1)[1] - bounds(r.side, 1)[0]);
+      const mid = (x[0] + x[1]) / 2, close = this.spots.filter((s) => Math.abs(s.at[0] - mid) < 1.6 * size && Math.abs(s.at[1]) < 1.6 * size);
+      const points = [...r.side.map((p) => [p[0], 0, p[1]]), ...r.plan.map((p) => [p[0], p[1], r.height]), ...close.map((s) => s.at)];
+      const room = 0.28 * size;
+      return [0, 1, 2].map((i) => { const b = bounds(points, i); return [b[0] - room, b[1] + room]; });
+    },
     px: (v, x) => (x - v.x0) * v.k,
     py: (v, y) => (v.high - y) * v.k,
     way(v, points) { return points.map((p, i) => `${i ? "L" : "M"}${this.px(v, p[0]).toFixed(1)} ${this.py(v, p[v.j]).toFixed(1)}`).join(""); },
@@ -195,35 +198,34 @@ export default {
       if (swing.length < 2 || swing[1] * v.k < 18) return [];
       return [{ x: this.px(v, 0) + Math.max(...swing) * v.k + 8, y: this.py(v, 0) - 6, anchor: "start", text: "watch circle" }];
     },
-    named(v, spots) { // names of spots; those at one place share a label, no two labels overlap
+    named(v, spots) { // names of spots; those at one place share a label, which keeps clear of others and of the machine
       const groups = [];
       for (const s of spots) {
         const x = this.px(v, s.at[0]), y = this.py(v, s.at[v.j]);
-        const g = groups.find((q) => Math.hypot(q.x - x, q.y - y) < 9);
-        if (g) g.names.push(s.said); else groups.push({ x, y, names: [s.said] });
+        const g = groups.find((q) => Math.hypot(q.x - x, q.y - y) < 12);
+        if (g) g.names.add(s.said); else groups.push({ x, y, names: new Set([s.said]) });
       }
-      const taken = [];
+      const shape = v.j === 2 ? this.rest.side : this.rest.plan, [x0, x1] = bounds(shape, 0), [y0, y1] = bounds(shape, 1);
+      const duct = [this.px(v, x0) - 2, this.px(v, x1) + 2, this.py(v, y1) - 2, this.py(v, y0) + 2];
+      const taken = [duct, ...groups.map((g) => [g.x - 7, g.x + 7, g.y - 7, g.y + 7])];
+      const clear = (b) => b[0] >= 2 && b[1] <= v.w - 2 && b[2] >= 1 && b[3] <= v.h - 2 && !taken.some((t) => b[0] < t[1] && b[1] > t[0] && b[2] < t[3] && b[3] > t[2]);
       return groups.map((g) => {
-        let text = g.names.join(", ");
-        const wide = 6.9 * text.length, right = g.x + 12 + wide < v.w, x = right ? g.x + 12 : Math.max(wide + 4, g.x - 12);
-        let y = g.y + 4;
-        const box = () => [right ? x : x - wide, right ? x + wide : x, y - 11, y + 4];
-        for (const dy of [0, -15, 15, -30, 30, -45, 45]) {
-          y = Math.min(v.h - 5, Math.max(12, g.y + 4 + dy));
-          const b = box();
-          if (!taken.some((t) => b[0] < t[1] && b[1] > t[0] && b[2] < t[3] && b[3] > t[2])) break;
-        }
-        taken.push(box());
-        return { x, y, anchor: right ? "start" : "end", text };
+        const text = [...g.names].join(", "), wide = 6.9 * text.length;
+        const places = [-10, 18, 4, -24, 32].flatMap((dy) => [[1, dy], [-1, dy]]).map(([side, dy]) => {
+          const x = g.x + side * 10, y = g.y + dy;
+          return { x, y, anchor: side > 0 ? "start" : "end", text, box: [side > 0 ? x : x - wide, side > 0 ? x + wide : x, y - 11, y + 4] };
+        });
+        const best = places.find((q) => clear(q.box)) || places[0];
+        taken.push(best.box);
+        return best;
       });
     },
     say(s) {
-      const [a, b, c] = [s.kind === "anchor" ? -s.at[0] : s.own[0] + (s.at[0] - this.base(s)[0]), s.kind === "anchor" ? s.at[1] : s.own[1] + (s.at[1] - this.base(s)[1]), s.kind === "anchor" ? s.at[2] : s.own[2] + (s.at[2] - this.base(s)[2])];
+      const [a, b, c] = s.own.map((v, i) => v + (s.kind === "anchor" && i === 0 ? -1 : 1) * (s.at[i] - s.base[i]));
       const f = (x) => x.toFixed(2).replace("-", "\u2212");
       const names = s.kind === "anchor" ? ["ahead", "left", "up"] : ["aft", "left", "up"];
       return `${s.said}: ${f(a)} ${names[0]}, ${f(b)} ${names[1]}, ${f(c)} ${names[2]}, m`;
     },
-    base(s) { return this.spots.find((p) => p.kind === s.kind && p.name === s.name).at; },
     slide(event, done) {
       this.sliding = +event.target.value;
       clearTimeout(this.soonSpeed);
@@ -237,6 +239,8 @@ export default {
       const from = [event.clientX, event.clientY], box = this.$refs.box.querySelector("svg").getBoundingClientRect(), shrink = this.width / box.width, k = v.k;
       this.held = s.key;
       this.from = v.id;
+      this.frozen = this.frame;
+      this.begun = s.at;
       this.by = [0, 0, 0];
       const move = (e) => {
         const by = [0, 0, 0];
@@ -260,7 +264,7 @@ export default {
       if (event.key === "Escape" && this.held) { this.by = [0, 0, 0]; this.settle(s, true); return; }
       if (!step) return;
       event.preventDefault();
-      if (this.held !== s.key) { this.by = [0, 0, 0]; this.held = s.key; }
+      if (this.held !== s.key) { this.frozen = this.frame; this.begun = s.at; this.by = [0, 0, 0]; this.held = s.key; }
       this.from = v.id;
       const by = [...this.by];
       by[step[0]] = +(by[step[0]] + step[1] * (event.shiftKey ? 0.5 : 0.05)).toFixed(2);
@@ -280,7 +284,7 @@ export default {
       if (this.held !== s.key || !by) return;
       this.tell(s, kept ? by : [0, 0, 0], true);
       this.held = "";
-      this.by = null;
+      this.by = this.frozen = null;
     },
     tell(s, by, done) {
       clearTimeout(this.soon);

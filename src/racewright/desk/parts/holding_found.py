@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import asdict
 from typing import Any
 
 from racewright.desk import memory
 from racewright.desk.parts.holding_plays import plays
 from racewright.desk.seam import Asked, Drawing
-from racewright.ledger.holding_parts import HELD_NODES, STRUCK_NODES, HoldingFindings, holding_of
+from racewright.ledger.holding_parts import HELD_NODES, STRUCK_NODES, HoldingFindings, holding_of, holding_remarks
 from racewright.ledger.inputs import case_of
 from racewright.ledger.roles import roles_of
 
@@ -35,12 +36,11 @@ def held(asked: Asked) -> dict[str, Any]:
 
     found = found_of(asked, HELD_NODES)
     if found is None:
-        return {"tethers": None, "description": "", "weak_link": "", "chapter": None}
+        return {"tethers": None, "chapter": None, "remarks": []}
     return {
         "tethers": tethers_printed(found),
-        "description": found.description,
-        "weak_link": found.weak_link,
         "chapter": told(chapter.write(found)),
+        "remarks": [asdict(remark) for remark in holding_remarks(found)],
     }
 
 
@@ -50,10 +50,15 @@ def struck(asked: Asked) -> dict[str, Any]:
 
     found = found_of(asked, STRUCK_NODES)
     if found is None:
-        return {"strikes": None, "plays": []}
+        return {"strikes": None, "plays": [], "remarks": []}
     name, case = case_of(asked.loaded, asked.options.case)
     roles = roles_of(asked.loaded.scheme, name, case)
-    return {"strikes": strikes_printed(found), "plays": plays(found.struck, roles)}
+    apart = (*found.held.remarks, *(r for one in found.debris if one.release for r in one.release.remarks))
+    return {
+        "strikes": strikes_printed(found),
+        "plays": plays(found.struck, roles),
+        "remarks": [asdict(remark) for remark in holding_remarks(found) if remark not in apart],
+    }
 
 
 def drawn(asked: Asked) -> Mapping[str, Drawing]:

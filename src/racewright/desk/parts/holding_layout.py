@@ -35,8 +35,13 @@ _SHOWN: weakref.WeakKeyDictionary[Any, Shown] = weakref.WeakKeyDictionary()
 
 
 def layout(screen: Screen) -> None:
-    """Build drawing, figures and fields."""
+    """Build drawing, fields and figures."""
+    table = screen.desk.keeper.loaded.scheme.holding[screen.table("holding")]
     with look.section("The layout, to scale"):
+        if table.description:
+            look.note(table.description)
+        if table.invented:
+            look.note("Invented: lines, anchors and debris stand for no real place.", "safety")
         drawing = HoldingDrawing(
             lambda kind, name, by, done: live.moved(kind, name, by, done),
             lambda wanted: live.asked(wanted),
@@ -47,6 +52,8 @@ def layout(screen: Screen) -> None:
             " half a metre. Lines keep their length. Dashed: the state that asks most of a line, in the same stream.",
             "soft",
         )
+    _fields(screen)
+    with look.section("As it hangs now"):
         numbers = ui.element("div").classes("holding-stack").props("role=status")
 
     def show() -> None:
@@ -58,7 +65,6 @@ def layout(screen: Screen) -> None:
     live = Live(screen, numbers, show)
     _SHOWN[screen] = Shown(live)
     show()
-    _fields(screen)
 
 
 def settled(screen: Screen, watch: dict[str, Any]) -> None:
@@ -87,7 +93,7 @@ def _draw(screen: Screen, drawing: HoldingDrawing) -> None:
         spots=shown(answer["spots"], live.spots()),
         states=[peak["state"] for peak in answer["peaks"]],
         fastest=answer["fastest"]["stream_speed_m_per_s"],
-        swing=[] if live.stale else [r for r in swing if r is not None],
+        swing=[] if live.stale or live.preview else [r for r in swing if r is not None],
         stale=live.stale,
         mirror=live.mirror,
         paired=live.paired(),

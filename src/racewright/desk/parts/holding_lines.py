@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from nicegui import ui
+
 from racewright.desk import look
 from racewright.desk.parts.holding_safety import beside
 from racewright.dossier import format as fmt
@@ -54,23 +56,29 @@ def tensions(screen: Screen, tethers: dict[str, Any]) -> None:
     """Worst case in words and figures, each line by load state, and the dossier's drawing of their use."""
     most = worst(tethers)
     with look.section("Slow tension against what the lines bear"):
-        if most is None:
-            look.note("No load case settles, or no factor is asked for: nothing can be said of the lines.", "safety")
-        else:
-            _named(*most)
-        with look.figures():
-            if most is not None:
-                _figures(*most)
-            _extremes(tethers["extremes"])
-        safety = [] if most is None else [most[0]["safety"]]
-        beside([*safety, tethers["extremes"]["safety"]])
-        look.drawing(
-            screen,
-            "holding_lines",
-            "Slow tension of every line in its worst case as a share of what its factor leaves of the strength.",
-            "Each line in its worst case. Slow tensions only: what a log does in milliseconds is not in them.",
-        )
+        with look.columns():
+            with ui.element("div").classes("holding-stack"):
+                _told(tethers, most)
+            look.drawing(
+                screen,
+                "holding_lines",
+                "Slow tension of every line in its worst case as a share of what its factor leaves of the strength.",
+                "Each line in its worst case. Slow tensions only: what a log does in milliseconds is not in them.",
+            )
         _matrix(tethers)
+
+
+def _told(tethers: dict[str, Any], most: tuple[dict[str, Any], dict[str, Any]] | None) -> None:
+    if most is None:
+        look.note("No load case settles, or no factor is asked for: nothing can be said of the lines.", "safety")
+    else:
+        _named(*most)
+    with look.figures():
+        if most is not None:
+            _figures(*most)
+        _extremes(tethers["extremes"])
+    safety = [] if most is None else [most[0]["safety"]]
+    beside([*safety, tethers["extremes"]["safety"]])
 
 
 def _named(line: dict[str, Any], use: dict[str, Any]) -> None:
@@ -119,8 +127,8 @@ def _matrix(tethers: dict[str, Any]) -> None:
     rows = [["may carry", *(_capacity(strength.get(name), factor) for name in names)]]
     rows += [[state, *(_cell(row[name], factor, top) for name in names)] for state, row in found.items()]
     look.table(
-        f"Worst slow tension over depths and stream speeds with every line there, and its share of strength over the"
-        f" factor {factor:g}; with a line lost it is told further down",
+        f"Worst slow tension over depths and stream speeds with every line there, and its share of what strength over"
+        f" the factor {factor:g} leaves; with a line lost it stands in the drawing",
         [look.Column("load state"), *(look.Column(name, number=True) for name in names)],
         rows,
     )

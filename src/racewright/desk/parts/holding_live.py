@@ -10,9 +10,9 @@ from nicegui import background_tasks, ui
 
 from racewright.desk.answer import answer_with
 from racewright.desk.keeper.fault import fault_of
-from racewright.desk.keeper.text import changed
 from racewright.desk.parts.holding_drawing import By, Spot, edits, mirror_of, spots_in
-from racewright.desk.parts.holding_rest import rest
+from racewright.desk.parts.holding_rest import moved, rest
+from racewright.desk.work.inside import Job
 from racewright.errors import Cancelled, RacewrightError
 
 if TYPE_CHECKING:
@@ -35,6 +35,8 @@ class Live:
         self.screen, self.place, self.shown = screen, place, shown
         self.answer: dict[str, Any] = {}
         self.stale = False
+        self.preview = False
+        """Whether the answer is of something that is being pulled."""
         self.mirror = True
         self.said = ""
         """Why there is no answer, '' where there is one."""
@@ -83,45 +85,43 @@ class Live:
                 ui.notify(f"{fault.key}: {fault.message}", type="warning", position="top", close_button="Close")
                 self._ask()
             return
-        try:
-            text = changed(self.screen.desk.keeper.text, written)
-        except RacewrightError as error:
-            self._failed(fault_of(error).message)
-            return
-        self._go(text.encode())
+        keeper = self.screen.desk.keeper
+        self._go(True, moved, keeper.text, written, keeper.shown, self._options())
+
+    def _options(self) -> Any:
+        return self.screen.options.model_copy(update=self._asked)
 
     def _ask(self) -> None:
-        self._go(self.screen.desk.keeper.data)
+        keeper = self.screen.desk.keeper
+        self._go(False, answer_with, rest, keeper.data, keeper.shown, self._options())
 
-    def _go(self, data: bytes) -> None:
-        """Ask a worker about a text of the scheme."""
+    def _go(self, preview: bool, job: Job, *sent: Any) -> None:
+        """Ask a worker; what was asked before is not wanted any more."""
         screen = self.screen
-        options = screen.options.model_copy(update=self._asked)
 
         async def go() -> None:
-            sent = (rest, data, screen.desk.keeper.shown, options)
             try:
-                answer = await screen.desk.newest.ask((screen.tab, "rest"), answer_with, *sent)
+                answer = await screen.desk.newest.ask((screen.tab, "rest"), job, *sent)
             except Cancelled:
                 return
             except RacewrightError as error:
-                with self.place:
-                    self._failed(fault_of(error).message)
+                if not screen.closed:
+                    with self.place:
+                        self._failed(fault_of(error).message)
                 return
             if not screen.closed:
                 with self.place:
-                    self._take(json.loads(answer.text))
+                    self._take(json.loads(answer.text), preview)
 
         background_tasks.create(go())
 
-    def _take(self, found: dict[str, Any]) -> None:
-        self.answer, self.stale, self.said = found, False, ""
+    def _take(self, found: dict[str, Any], preview: bool) -> None:
+        self.answer, self.preview, self.stale, self.said = found, preview, False, ""
         self.shown()
 
     def _failed(self, message: str) -> None:
-        if not self.screen.closed:
-            self.said, self.stale = message, True
-            self.shown()
+        self.said, self.stale = message, True
+        self.shown()
 
     def _moved(self) -> None:
         """The draft changed, here or elsewhere."""

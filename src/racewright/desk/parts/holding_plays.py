@@ -156,19 +156,22 @@ def _pulse(blow: Blow) -> StrikePulse:
 
 
 def way_of(outcome: Outcome) -> StrikeWay | None:
-    """The way of one outcome in at most `ROWS` rows, its greatest tension among them; None without a way."""
+    """The way of one outcome in about `ROWS` rows, with a row where the tension is greatest; None without a way."""
     run = outcome.run
     if run is None:
         return None
-    count = run.trace_time.size
-    rows = np.unique(np.linspace(0, count - 1, min(count, ROWS - 1)).astype(int))
-    rows = np.union1d(rows, [int(np.argmax(run.trace_tension))])
-    return StrikeWay(
-        outcome.friction,
-        run.trace_time[rows],
-        run.trace_log[rows, :2],
-        run.trace_log[rows, 2],
-        run.trace_machine[rows, :2],
-        run.trace_machine[rows, 2],
-        run.trace_tension[rows],
-    )
+    end = run.time > run.trace_time[-1]  # the trace's last row stands a step before the end
+    known = np.append(run.trace_time, [run.time] if end else [])
+    logs = np.concatenate([run.trace_log, run.state[None, 0:3]]) if end else run.trace_log
+    machines = np.concatenate([run.trace_machine, run.state[None, 6:9]]) if end else run.trace_machine
+    rows = np.unique(np.linspace(0, known.size - 1, min(known.size, ROWS)).astype(int))
+    time = np.union1d(known[rows], [run.slow_time])
+    log, machine = _at(time, known, logs), _at(time, known, machines)
+    tension = np.interp(time, run.trace_time, run.trace_tension)
+    tension[np.searchsorted(time, run.slow_time)] = run.slow_tension.high
+    return StrikeWay(outcome.friction, time, log[:, :2], log[:, 2], machine[:, :2], machine[:, 2], tension)
+
+
+def _at(time: Floats, known: Floats, trace: Floats) -> Floats:
+    """Columns of a trace at other times."""
+    return np.stack([np.interp(time, known, column) for column in trace.T], axis=1)

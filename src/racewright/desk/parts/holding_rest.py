@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from pathlib import Path
 from typing import Any
 
 from racewright.desk import memory
+from racewright.desk.answer import Answer, answer_with
+from racewright.desk.keeper.keys import Value
+from racewright.desk.keeper.text import changed
 from racewright.desk.parts.holding_spots import HoldingPeak, HoldingRest, rest_of, spots_of
 from racewright.desk.seam import Asked
 from racewright.holding.layout import Layout
@@ -19,6 +24,7 @@ from racewright.ledger.holding_findings import HeldLoad
 from racewright.ledger.holding_things import layout_of
 from racewright.ledger.inputs import case_of
 from racewright.ledger.nodes_holding import line_factors, reference, stream_of
+from racewright.tick import Tick, silent
 
 _LOADS: dict[str, tuple[HeldLoad, ...]] = {}
 """The load states that this process met last."""
@@ -88,6 +94,23 @@ def _peak(found: Equilibrium, factor: float) -> HoldingPeak:
         return HoldingPeak(found.state, "", None, None)
     line = max(found.lines, key=lambda one: one.utilisation)
     return HoldingPeak(found.state, line.name, line.tension, factor * line.utilisation)
+
+
+def moved(text: str, changes: Mapping[str, Value], path: Path, options: Any, tick: Tick = silent) -> Answer:
+    """The answer of `rest` for a scheme with some keys changed, all of it inside a worker.
+
+    Parameters
+    ----------
+    text : str
+        Of the scheme.
+    changes : mapping
+        As the keeper takes them.
+    path : Path
+        Where its file lies.
+    options : Options
+    tick : Tick
+    """
+    return answer_with(rest, changed(text, changes).encode(), path, options, tick)
 
 
 def _loads(key: str) -> tuple[tuple[HeldLoad, ...], str]:

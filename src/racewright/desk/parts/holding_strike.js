@@ -67,7 +67,7 @@ export default {
     </figure>
   </div>
 </div>`,
-  props: { outline: Array, attitude: String, length: Number, diameter: Number, point: Array, normal: Array, pulses: Array, way: Object, slow: Array, limit: Number, ending: String },
+  props: { outline: Array, attitude: String, length: Number, diameter: Number, point: Array, normal: Array, pulses: Array, way: Object, slow: Array, limit: Number, ending: String, place: String },
   data: () => ({ width: 700, phase: "blow", ms: 0, s: 0, playing: false }),
   mounted() {
     if (!document.getElementById("holding-strike-style")) {
@@ -110,10 +110,10 @@ export default {
     blow() { // force on the machine, against the normal, on a scale of its own
       if (this.phase !== "blow" || !this.pulses.length || !this.normal.length) return null;
       const most = Math.max(...this.pulses.flatMap((p) => p.force_N)), now = Math.max(...this.forces);
-      const size = 16 + 60 * (now / most), [nx, ny] = this.normal, x1 = this.x(this.point[0]), y1 = this.y(this.point[1]);
-      const x2 = x1 + nx * size, y2 = y1 - ny * size, right = x2 < this.width / 2;
+      const size = 22 + 60 * (now / most), [nx, ny] = this.normal, x1 = this.x(this.point[0]), y1 = this.y(this.point[1]);
+      const x2 = x1 + nx * size, y2 = y1 - ny * size, right = x1 < this.width * 0.6;
       const head = `M${x1} ${y1}L${x1 + 11 * nx + 5 * ny} ${y1 - 11 * ny + 5 * nx}L${x1 + 11 * nx - 5 * ny} ${y1 - 11 * ny - 5 * nx}Z`;
-      return { x1, y1, x2, y2, head, anchor: right ? "start" : "end", tx: right ? Math.max(8, x2 + 8) : x2 - 8, ty: Math.max(34, y2 - 6), text: this.forces.map((f) => this.kilo(f)).join(" or ") + " at the place struck" };
+      return { x1, y1, x2, y2, head, anchor: right ? "start" : "end", tx: right ? Math.max(8, x1 - 40) : x1 + 40, ty: this.y(Math.max(...this.outline.map((p) => p[1]))) - 10, text: now > 0 ? `${this.forces.filter((f) => f > 0).map((f) => this.kilo(f)).join(" or ")}${this.forces.every((f) => f > 0) ? ", by contact" : ""}` : `struck here: ${this.place}` };
     },
     clock() { return this.phase === "blow" ? `${(1000 * this.ms).toFixed(1)}\u202fms` : `${this.s.toFixed(2)}\u202fs`; },
     said() {
@@ -127,11 +127,11 @@ export default {
         const c = this.frameOf("blow", w, 1000 * this.blowEnd, Math.max(...this.pulses.flatMap((p) => p.force_N)) / 1000);
         Object.assign(c, { title: "The blow, at the place struck", across: "milliseconds since the touch", up: "force, kN", scrub: "through the milliseconds", now: c.x(1000 * this.ms), share: this.ms / this.blowEnd });
         c.paths = this.pulses.map((p, n) => ({ kind: n ? "pulse" : "pulse soft", d: p.time_s.map((t, i) => `${i ? "L" : "M"}${c.x(1000 * t).toFixed(1)} ${c.y(p.force_N[i] / 1000).toFixed(1)}`).join("") }));
-        c.texts = this.pulses.map((p) => { const m = p.force_N.indexOf(Math.max(...p.force_N)), x = c.x(1000 * p.time_s[m]); return { x: x + 8, y: c.y(p.force_N[m] / 1000) - 5, anchor: "start", text: `${p.name}: ${this.kilo(p.force_N[m])}` }; });
+        c.texts = this.pulses.map((p) => { const m = p.force_N.indexOf(Math.max(...p.force_N)), x = c.x(1000 * p.time_s[m]), late = x > 0.5 * c.w; return { x: late ? x : x + 8, y: c.y(p.force_N[m] / 1000) - 6, anchor: late ? "middle" : "start", text: `${p.name}: ${this.kilo(p.force_N[m])}` }; });
         found.push(c);
       }
       const top = Math.max(...this.way.tension_N, ...(this.slow || []), this.limit && this.limit < 4 * Math.max(...this.way.tension_N) ? this.limit : 0) / 1000;
-      const c = this.frameOf("way", w, this.wayEnd, top), most = this.way.tension_N.indexOf(Math.max(...this.way.tension_N));
+      const c = this.frameOf("way", w, this.wayEnd, top, Math.min(...this.way.tension_N) / 1000), most = this.way.tension_N.indexOf(Math.max(...this.way.tension_N));
       Object.assign(c, { title: "The lines, afterwards: slow tension", across: "seconds since the touch", up: "slow line tension, kN", scrub: "through the seconds", now: c.x(this.s), share: this.s / this.wayEnd });
       c.paths = [{ kind: "tension", d: this.way.time_s.map((t, i) => `${i ? "L" : "M"}${c.x(t).toFixed(1)} ${c.y(this.way.tension_N[i] / 1000).toFixed(1)}`).join("") }];
       const x = c.x(this.way.time_s[most]);
@@ -160,9 +160,9 @@ export default {
       if (i === 0) return f[0];
       return f[i - 1] + ((at - t[i - 1]) / (t[i] - t[i - 1])) * (f[i] - f[i - 1]);
     },
-    frameOf(id, w, far, top) {
-      const l = 44, b = 36, h = 230, high = 1.12 * top || 1;
-      const x = (v) => l + (v / far) * (w - 8 - l), y = (v) => h - b - (v / high) * (h - b - 24);
+    frameOf(id, w, far, top, low = 0) {
+      const l = 44, b = 36, h = 230, high = 1.12 * top || 1, under = 1.1 * Math.min(0, low);
+      const x = (v) => l + (v / far) * (w - 8 - l), y = (v) => h - b - ((v - under) / (high - under)) * (h - b - 24);
       const ticks = (most, count) => { const raw = most / count, ten = 10 ** Math.floor(Math.log10(raw)), step = [1, 2, 5, 10].find((n) => n * ten >= raw) * ten; return Array.from({ length: Math.floor(most / step + 1e-9) + 1 }, (_, i) => ({ v: i * step, text: +(i * step).toPrecision(3) + "" })); };
       return { id, w, h, l, b, x, y, texts: [], paths: [], xs: ticks(far, 5).map((t) => ({ ...t, p: x(t.v) })), ys: ticks(high, 4).map((t) => ({ ...t, p: y(t.v) })) };
     },

@@ -49,6 +49,7 @@ class StrikePlayer(Element, component="holding_strike.js"):
             slow=None if slow is None else [slow["low_SI"], slow["high_SI"]],
             limit=told["capacity_N"],
             ending=ending,
+            place="" if told["first_blow"] is None else told["first_blow"]["place"],
         )
         self.update()
 
@@ -166,8 +167,11 @@ def _played(
 ) -> None:
     """The player, and a choice of friction; it starts at the one nearest to the scheme's."""
     said = look.words("p", "", "note lead").props("role=status")
-    player = StrikePlayer()
     names = {w["friction"]: f"{w['friction']:g}" for w in ways}
+    start = min(names, key=lambda friction: abs(friction - play["friction"]))
+    choice = ui.select(names, value=start, label="friction of wood on machine").props("outlined dense stack-label")
+    choice.style("max-width: 14rem")
+    player = StrikePlayer()
 
     def show(friction: float) -> None:
         way = next(w for w in ways if w["friction"] == friction)
@@ -175,14 +179,8 @@ def _played(
         said.set_text(f"At friction {friction:g}: {outcome(one)}.")
         player.show(play, way, told, one["ending"])
 
-    start = min(names, key=lambda friction: abs(friction - play["friction"]))
     show(start)
-    with ui.element("div").classes("knobs"):
-        choice = ui.select(names, value=start, label="friction of wood on machine").props(
-            "outlined dense stack-label"
-        )
-        choice.style("min-width: 14rem")
-        choice.on_value_change(lambda event: show(event.value))
+    choice.on_value_change(lambda event: show(event.value))
 
 
 def _frictions(told: dict[str, Any]) -> None:

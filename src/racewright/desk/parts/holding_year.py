@@ -6,6 +6,7 @@ import math
 from typing import Any
 
 from racewright.desk import look
+from racewright.desk.look.palette import NAMED
 from racewright.desk.parts.holding_safety import beside
 from racewright.desk.parts.holding_strike import span
 from racewright.dossier import format as fmt
@@ -29,12 +30,13 @@ def year(found: dict[str, Any] | None) -> None:
         with look.figures():
             rate = found["encounters_1_per_yr"]
             look.figure("Logs that meet the machine", fmt.number(rate, fmt.decimals_for(rate, 2)), say="a year")
-            for one in found["figures"]:
-                look.figure(_capital(one["name"]), span(one))
             _parting(found)
         with look.columns():
             _blows(found)
             _lines(found)
+        rows = [[_capital(one["name"]), _most(one)] for one in found["figures"]]
+        columns = [look.Column("passed in one year of so many"), look.Column("force", number=True)]
+        look.table("Forces of a year, by what contact may be and by what was drawn", columns, rows)
         beside([*found["safety"], *(one["safety"] for one in found["figures"])])
 
 
@@ -60,51 +62,72 @@ def _share(values: list[float]) -> list[float]:
     return [100.0 * v if v > 0.0 else math.nan for v in values]
 
 
-_AXES = {
-    "xaxis": {"type": "log", "dtick": 1, "exponentformat": "none"},
-    "yaxis": {"type": "log", "dtick": 1, "exponentformat": "none"},
-    "hovermode": "closest",
-}
+def _most(figure: dict[str, Any]) -> str:
+    """Range of a force; one that may be nothing has no lower end."""
+    if figure["low_SI"] > 0.0:
+        return span(figure)
+    return f"up to {fmt.quantity(figure['high_SI'], fmt.FORCE)}" if figure["high_SI"] > 0.0 else "none drawn"
+
+
+def _axes(level: list[float], names: list[tuple[float, float, str, str]]) -> dict[str, Any]:
+    """Both axes by tenfold steps, ticks at 1, 2 and 5, and names of lines where (level, per cent) says."""
+    near = [m * 10.0**n for n in range(-3, 8) for m in (1.0, 2.0, 5.0)]
+    ticks = [t for t in near if 0.99 * min(level) <= t <= 1.01 * max(level)]
+    said = [
+        {
+            "x": math.log10(x), "y": math.log10(y), "text": text, "showarrow": False, "xanchor": "left",
+            "yanchor": "bottom", "font": {"color": NAMED[colour], "size": 12},
+        }
+        for x, y, text, colour in names
+    ]  # fmt: skip
+    chances = [100.0, 10.0, 1.0, 0.1, 0.01]
+    return {
+        "xaxis": {"type": "log", "tickvals": ticks, "ticktext": [f"{t:g}" for t in ticks]},
+        "yaxis": {"type": "log", "tickvals": chances, "ticktext": [f"{c:g}" for c in chances]},
+        "hovermode": "closest",
+        "annotations": said,
+    }
+
+
+def _half(level: list[float], share: list[float]) -> tuple[float, float]:
+    """Where a name stands: at the last level with half of the first chance or more."""
+    known = [(x, y) for x, y in zip(level, share, strict=True) if math.isfinite(y)]
+    return max((p for p in known if p[1] >= 0.5 * known[0][1]), key=lambda p: p[0])
 
 
 def _blows(found: dict[str, Any]) -> None:
     level = [v / 1e3 for v in found["level_N"]]
+    soft, stiff, upper = (_share(found[key]) for key in ("first_low", "first_high", "first_high_upper"))
+    names = [
+        (*_half(level, share), text, "second")
+        for share, text in ((soft, "softest"), (stiff, "stiffest"))
+        if any(map(math.isfinite, share))
+    ]
     look.chart(
-        "First blow at the place struck, by contact: dashed softest, solid stiffest with its upper limit",
+        "First blow at the place struck: dashed softest contact, solid stiffest with its upper limit",
         [
-            look.Line(level, _share(found["first_low"]), "softest", "second", dash="dash"),
-            look.Line(
-                level,
-                _share(found["first_high"]),
-                "stiffest",
-                "second",
-                low=_share(found["first_high"]),
-                high=_share(found["first_high_upper"]),
-            ),
+            look.Line(level, soft, "softest", "second", dash="dash"),
+            look.Line(level, stiff, "stiffest", "second", low=stiff, high=upper),
         ],
         x="force of a first blow, kN",
         y="chance that a year passes it, %",
         name="year_first_blows",
-        more=_AXES,
+        more=_axes(level, names),
     )
 
 
 def _lines(found: dict[str, Any]) -> None:
-    level = [v / 1e3 for v in found["level_N"]]
-    kept = [i for i, chance in enumerate(found["slow_high"]) if chance > 0.0 and found["slow"][i] > 0.0]
+    kept = [i for i, chance in enumerate(found["slow_low"]) if chance > 0.0 and found["slow"][i] > 0.0]
+    if not kept:
+        look.note("No log that was drawn pulls on the lines.", "soft")
+        return
+    level, slow, low, high = ([found[k][i] for i in kept] for k in ("level_N", "slow", "slow_low", "slow_high"))
+    level = [v / 1e3 for v in level]
     look.chart(
         "Slow line tension, seconds after a blow, with the limits of what was drawn",
-        [
-            look.Line(
-                [level[i] for i in kept],
-                _share([found["slow"][i] for i in kept]),
-                "slow tension",
-                low=_share([max(found["slow_low"][i], 1e-6) for i in kept]),
-                high=_share([found["slow_high"][i] for i in kept]),
-            )
-        ],
+        [look.Line(level, _share(slow), "slow tension", low=_share(low), high=_share(high))],
         x="slow line tension, kN",
         y="chance that a year passes it, %",
         name="year_slow_tension",
-        more=_AXES,
+        more=_axes(level, []),
     )
