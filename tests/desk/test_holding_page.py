@@ -114,11 +114,12 @@ def test_the_peak_of_the_states_is_the_worst_of_the_intact_lines(scheme: Path, h
     assert set(peaks) == {r["state"] for r in rows}
 
 
-def test_a_moved_anchor_is_answered_without_an_edit(scheme: Path) -> None:
+def test_a_moved_anchor_is_answered_without_an_edit(scheme: Path, held: Any) -> None:
     """Both bow anchors half a metre further away pull the machine upstream by about as much."""
     spots = spots_in(load_scheme(scheme).scheme.holding["four_lines"])
     written = edits("bow_port", "anchor", (-0.5, 0.0, 0.0), spots, BASE, mirror=True)
     assert written == {f"{BASE}.anchor.bow_port.ahead": "24.50 m", f"{BASE}.anchor.bow_starboard.ahead": "24.50 m"}
+    assert held["tethers"] is not None  # its load states are remembered now
     before = _page(scheme, part="rest")
     text = scheme.read_text()
     after = json.loads(holding_rest.moved(text, written, scheme, HoldingOptions(part="rest")).text)
@@ -203,7 +204,8 @@ def test_what_is_played_is_what_is_told(struck: Any) -> None:
             way = ways[outcome["friction"]]
             assert max(way["tension_N"]) == pytest.approx(outcome["slow_tension"]["high_SI"], rel=1e-12)
             assert way["time_s"] == sorted(way["time_s"])
-            assert max(math.hypot(*p) for p in way["machine_m"]) == pytest.approx(outcome["shift_m"], rel=0.05)
+            before_the_end = way["machine_m"][:-1]  # the table looks at the trace, which stops a step earlier
+            assert max(math.hypot(*p) for p in before_the_end) == pytest.approx(outcome["shift_m"], rel=1e-9)
             if outcome["time_to_clear_s"] is not None:
                 assert way["time_s"][-1] == pytest.approx(outcome["time_to_clear_s"], rel=1e-9)
 

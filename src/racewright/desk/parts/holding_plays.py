@@ -156,7 +156,7 @@ def _pulse(blow: Blow) -> StrikePulse:
 
 
 def way_of(outcome: Outcome) -> StrikeWay | None:
-    """The way of one outcome in about `ROWS` rows, with a row where the tension is greatest; None without a way."""
+    """The way of one outcome in about `ROWS` rows, those of greatest tension and shift among them; None without one."""
     run = outcome.run
     if run is None:
         return None
@@ -165,7 +165,8 @@ def way_of(outcome: Outcome) -> StrikeWay | None:
     logs = np.concatenate([run.trace_log, run.state[None, 0:3]]) if end else run.trace_log
     machines = np.concatenate([run.trace_machine, run.state[None, 6:9]]) if end else run.trace_machine
     rows = np.unique(np.linspace(0, known.size - 1, min(known.size, ROWS)).astype(int))
-    time = np.union1d(known[rows], [run.slow_time])
+    furthest = int(np.argmax(np.hypot(run.trace_machine[:, 0], run.trace_machine[:, 1])))
+    time = np.union1d(known[rows], [run.slow_time, known[furthest]])
     log, machine = _at(time, known, logs), _at(time, known, machines)
     tension = np.interp(time, run.trace_time, run.trace_tension)
     tension[np.searchsorted(time, run.slow_time)] = run.slow_tension.high
