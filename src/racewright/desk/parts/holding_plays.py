@@ -156,7 +156,7 @@ def _pulse(blow: Blow) -> StrikePulse:
 
 
 def way_of(outcome: Outcome) -> StrikeWay | None:
-    """The way of one outcome in about `ROWS` rows, those of greatest tension and shift among them; None without one."""
+    """The way of one outcome in about `ROWS` rows, with those of greatest tension and shift; None without one."""
     run = outcome.run
     if run is None:
         return None
