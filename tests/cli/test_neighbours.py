@@ -17,7 +17,7 @@ from racewright.cli.passage_table import passage_table
 from racewright.cli.sound import _write as write_sound
 from racewright.cli.sound_table import sound_table
 from tests.dossier.neighbours_sample import neighbours
-from tests.ledger.common import load_changed
+from tests.ledger.common import FULL_EXAMPLE, load_changed
 
 
 def told(*arguments: str) -> tuple[int, str]:
@@ -29,7 +29,7 @@ def told(*arguments: str) -> tuple[int, str]:
 
 @pytest.mark.parametrize("command", ["passage", "sound"])
 def test_a_case_without_neighbours_says_what_it_needs(tmp_path: Path, command: str) -> None:
-    load_changed(tmp_path / "demo", ('neighbours = "otter_bend"\n', ""))
+    load_changed(tmp_path / "demo")
     code, words = told(command, str(tmp_path / "demo" / "scheme.toml"))
     assert code == 2
     assert "add a [neighbours.NAME] table" in words
@@ -37,7 +37,7 @@ def test_a_case_without_neighbours_says_what_it_needs(tmp_path: Path, command: s
 
 
 def test_sound_without_its_table(tmp_path: Path) -> None:
-    loaded = load_changed(tmp_path / "demo")
+    loaded = load_changed(tmp_path / "demo", example=FULL_EXAMPLE)
     path = loaded.folder / "scheme.toml"
     text = path.read_text("utf-8")
     start = text.index("[neighbours.otter_bend.sound]")
@@ -49,7 +49,7 @@ def test_sound_without_its_table(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize("command", ["passage", "sound"])
 def test_a_csv_that_cannot_be_written_is_refused_first(tmp_path: Path, command: str) -> None:
-    load_changed(tmp_path / "demo")
+    load_changed(tmp_path / "demo", example=FULL_EXAMPLE)
     code, words = told(command, str(tmp_path / "demo" / "scheme.toml"), "--csv", str(tmp_path))
     assert code == 2
     assert "name a file" in words

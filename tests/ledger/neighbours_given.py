@@ -15,7 +15,7 @@ from racewright.place.result import Standing
 from racewright.scheme import load_scheme
 from racewright.stage.result import State
 from racewright.tick import silent
-from tests.ledger.common import EXAMPLE
+from tests.ledger.common import FULL_EXAMPLE
 from tests.passage.machine import FRESH, machine
 
 STANDINGS = (
@@ -33,7 +33,7 @@ class Place:
 
 def given(*changes: tuple[str, Any], files: dict[str, Path] | None = None, **nodes: Any) -> Given:
     """Keys of the bundled example, some replaced by role path; nodes of the coarse machine."""
-    loaded = load_scheme(EXAMPLE / "scheme.toml")
+    loaded = load_scheme(FULL_EXAMPLE / "scheme.toml")
     name, case = case_of(loaded, None)
     roles = roles_of(loaded.scheme, name, case)
     paths = (

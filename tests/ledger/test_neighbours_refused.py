@@ -24,7 +24,7 @@ from racewright.sound.sounding_row import sounding_rows
 from racewright.sound.source import SoundSource
 from racewright.sound.turbulence_source import turbulence_source
 from racewright.sound.water_sound import FRESH as FRESH_SOUND
-from tests.ledger.common import load_changed
+from tests.ledger.common import FULL_EXAMPLE, load_changed
 from tests.passage.machine import DEPTH, FRESH, UNIT, machine
 
 SMOLT = fish_class("salmonid_smolt")
@@ -104,6 +104,6 @@ def test_a_scheme_that_asks_for_it_is_told_the_key(tmp_path: Path, old: str, new
 
 def evaluated(folder: Path, change: tuple[str, str], wanted: str) -> None:
     """One node of the changed example."""
-    loaded = load_changed(folder, change)
+    loaded = load_changed(folder, change, example=FULL_EXAMPLE)
     name, case = case_of(loaded, None)
     evaluate(loaded, name, case, wanted=(wanted,), store=Store(cache_folder(), CLASSES))

@@ -19,7 +19,9 @@ EXACT = 1e-9
 """Residual over load at which a search ends [-]."""
 GOOD = 1e-7
 """Residual over load that counts as settled when no step improves it [-]."""
-_NEWTON_STEPS, _SETTLING_STEPS = 30, 400
+_NEWTON_STEPS, _SETTLING_STEPS = 30, 250
+_SHORT, _SHORT_STEPS = 1.0 / 16.0, 4
+"""Steps cut to this share, so many in a row, end a Newton search: it creeps towards no balance. Own choice [-]."""
 _SOFT = 20.0
 """EA of the softest lines over what drives the body: they stretch about a twentieth. Own choice [-]."""
 _LEAST_STEP = 1e-6
@@ -173,28 +175,31 @@ def _newton(problem: Problem, start: Pose) -> Found | None:
     pose, balance = start, problem.balance(start)
     if balance is None:
         return None
+    short = 0
     for count in range(_NEWTON_STEPS):
         residual = _residual(balance, scale)
-        if residual <= EXACT or pose.turn[2, 2] < 0.0:
+        if residual <= EXACT or pose.turn[2, 2] < 0.0 or short == _SHORT_STEPS:
             return _closed(problem, pose, balance, count)
         step = _limited(_solved(balance, scale, 0.0, np.eye(scale.size)), problem, 0.3)
         better = _halved(problem, pose, balance, step * scale, scale)
         if better is None:
             return _closed(problem, pose, balance, count)
-        pose, balance = better
+        pose, balance, share = better
+        short = short + 1 if share <= _SHORT else 0
     return _closed(problem, pose, balance, _NEWTON_STEPS)
 
 
 def _halved(
     problem: Problem, pose: Pose, balance: Balance, step: Floats, scale: Floats
-) -> tuple[Pose, Balance] | None:
-    """The longest of halved steps that lowers the forces left over."""
+) -> tuple[Pose, Balance, float] | None:
+    """The longest of halved steps that lowers the forces left over, and its share of the step."""
     before = float(np.linalg.norm(balance.total * scale))
     for halvings in range(8):
-        trial = pose.moved(step * 0.5**halvings)
+        share = 0.5**halvings
+        trial = pose.moved(step * share)
         found = problem.balance(trial)
-        if found is not None and float(np.linalg.norm(found.total * scale)) < (1.0 - 0.1 * 0.5**halvings) * before:
-            return trial, found
+        if found is not None and float(np.linalg.norm(found.total * scale)) < (1.0 - 0.1 * share) * before:
+            return trial, found, share
     return None
 
 

@@ -312,7 +312,7 @@ HOLDING_NODES = (
     ),
     Node(
         "held",
-        1,
+        2,
         _held,
         keys=HELD_KEYS,
         nodes=("held_loads", "site", "water"),

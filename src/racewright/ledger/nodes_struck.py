@@ -360,7 +360,7 @@ STRUCK_NODES = (
     ),
     Node(
         "holding_help",
-        1,
+        2,
         _help,
         keys=(
             *LAYOUT_KEYS,
