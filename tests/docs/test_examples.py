@@ -52,7 +52,8 @@ def test_the_commands_of_the_readme_run(tmp_path: Path, monkeypatch: pytest.Monk
     readme = (DOCS.parent / "README.md").read_text("utf-8")
     found = [shlex.split(line, comments=True) for line in readme.splitlines() if line.startswith("racewright ")]
     assert [words[1] for words in found] == [
-        "new", "check", "size", "point", "map", "energy", "tethers", "passage", "supply", "report", "new", "trials", "trials",
+        "new", "check", "size", "point", "map", "energy", "tethers", "passage", "supply", "report",
+        "new", "trials", "trials",
     ]  # fmt: skip
     for words in found:
         assert run(words[1:]) == 0, words
