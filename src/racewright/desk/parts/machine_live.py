@@ -7,7 +7,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
-from nicegui import background_tasks, ui
+from nicegui import ui
 
 from racewright.desk.answer import answer_with
 from racewright.desk.keeper.fault import fault_of
@@ -126,7 +126,7 @@ class Live:
                 with place:
                     show(json.loads(answer.text))
 
-        background_tasks.create(go())
+        screen.run(go())
 
     def ask_saved(self) -> None:
         """The ghost: the same answers for the file as it was last saved, while the draft differs."""
