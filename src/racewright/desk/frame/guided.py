@@ -34,8 +34,8 @@ STEPS = (
         "standing",
         ".figures",
         "Where the scheme stands",
-        "Power, a year's energy and its cost, each with the band it may lie in. Warnings and what is missing stand"
-        " below; a good desk starts its day here.",
+        "Power, a year's energy and its cost, each with the band it may lie in. Warnings, and what the scheme has not"
+        " yet, stand below.",
     ),
     Step(
         "standing",

@@ -1,7 +1,7 @@
 // Copying, saving drawings, the light, and keys: what needs no answer from the desk.
 (() => {
   const LIGHTS = ["", "light", "dark"];
-  const WORDS = { "": "Light: system", light: "Light: day", dark: "Light: night" };
+  const WORDS = { "": "Light: auto", light: "Light: day", dark: "Light: night" };
   const cookie = () => (document.cookie.match(/racewright_light=(\w*)/) || [, ""])[1];
 
   const flash = (button, word) => {

@@ -81,7 +81,7 @@
         last = place;
         if (quiet > 2 && brought !== place) {
           brought = place;
-          scrollTo({ top: Math.max(0, box.top + scrollY - 24) });
+          scrollTo({ top: Math.max(0, box.top + scrollY - 64) });
         }
         const room = card.getBoundingClientRect().top - 12;
         const now = target.getBoundingClientRect();
