@@ -88,7 +88,7 @@ class Seen:
 
     def until(self, script: str, *arguments: Any) -> Any:
         """What a script of the page returns, once that is true."""
-        return until(self.driver, script, *arguments)
+        return until(self.driver, script, *arguments, longest=90.0)
 
     def rest(self) -> None:
         """Wait until the page is at rest."""
