@@ -68,7 +68,9 @@ def test_other_places_print_what_they_have(tmp_path: Path, capsys: pytest.Captur
 def test_faults_are_told_in_one_line(
     tmp_path: Path, capsys: pytest.CaptureFixture[str], old: str, new: str, said: str
 ) -> None:
-    alone = TEXT.replace('neighbours = "otter_bend"\n', "", 1)  # neighbours ask for place and machine before energy does
+    alone = TEXT.replace(
+        'neighbours = "otter_bend"\n', "", 1
+    )  # neighbours ask for place and machine before energy does
     assert old in alone
     assert run(["energy", str(written(tmp_path, alone.replace(old, new, 1)))]) == 2
     told = capsys.readouterr().err

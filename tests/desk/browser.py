@@ -19,10 +19,13 @@ from selenium import webdriver
 from selenium.webdriver.common.by import By
 from selenium.webdriver.common.keys import Keys
 from selenium.webdriver.remote.webelement import WebElement
+from selenium.webdriver.support.ui import WebDriverWait
 from tools.screens.browser import SIZES, browser, browser_path, complaints, dress, requests
 from tools.screens.layout import lies_wrong
 from tools.screens.served import desk
 from tools.screens.settled import settle, until
+
+__all__ = ["NEEDS_BROWSER", "PHONE", "WIDE", "Keys", "Seen", "WebDriverWait", "desk_in_browser", "shared_folder"]
 
 AXE = Path(__file__).with_name("data") / "axe.min.js"
 

@@ -5,12 +5,11 @@ from __future__ import annotations
 from typing import Any, get_args
 
 import pytest
-from selenium.webdriver.support.ui import WebDriverWait
 
 from racewright.desk.seam import Page, all_pages
 from racewright.dossier import format as fmt
 from racewright.uncertainty import Band
-from tests.desk.browser import NEEDS_BROWSER, PHONE, WIDE, Seen
+from tests.desk.browser import NEEDS_BROWSER, PHONE, WIDE, Seen, WebDriverWait
 from tests.desk.shown import not_in
 
 pytestmark = NEEDS_BROWSER
@@ -63,7 +62,7 @@ MAIN = {"standing": _standing, "place": _place, "machine": _machine, "neighbours
 @PAGES
 @BOTH
 def test_a_page_is_whole_and_open_to_everybody(seen: Seen, page: Page, size: tuple[int, int]) -> None:
-    """At rest: no complaint, no foreign request, nothing cut off or overlapping; axe-core is content in both lights."""
+    """No complaint, no foreign request, nothing cut off or overlapping; axe-core is content in both lights."""
     seen.requests()
     seen.open(page.address, size)
     assert seen.one("h1").text == page.title

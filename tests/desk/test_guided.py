@@ -5,13 +5,11 @@ from __future__ import annotations
 import json
 import re
 
-from selenium.webdriver.common.keys import Keys
+import pytest
 
 from racewright.desk.frame.guided import STEPS, guided, steps_on
 from racewright.desk.seam import all_pages, page_named
-from tests.desk.browser import NEEDS_BROWSER, PHONE, WIDE, Seen
-
-import pytest  # isort: skip
+from tests.desk.browser import NEEDS_BROWSER, PHONE, WIDE, Keys, Seen
 
 BOTH = pytest.mark.parametrize("size", [WIDE, PHONE], ids=["wide", "phone"])
 
@@ -20,7 +18,8 @@ const ring = document.querySelector(".guided.ring"), card = document.querySelect
 if (!ring || ring.dataset.still !== "true" || ring.hidden) return null;
 const [r, c] = [ring.getBoundingClientRect(), card.getBoundingClientRect()];
 const over = r.bottom > c.top + 1 && r.right > c.left;
-return { at: ring.dataset.at, top: r.top, bottom: r.bottom, over, high: innerHeight, focus: document.activeElement.textContent };
+const focus = document.activeElement.textContent;
+return { at: ring.dataset.at, top: r.top, bottom: r.bottom, over, high: innerHeight, focus };
 """
 
 

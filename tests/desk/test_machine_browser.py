@@ -5,10 +5,9 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from selenium.webdriver.common.keys import Keys
 
 from racewright.dossier import format as fmt
-from tests.desk.browser import NEEDS_BROWSER, PHONE, WIDE, Seen
+from tests.desk.browser import NEEDS_BROWSER, PHONE, WIDE, Keys, Seen
 
 pytestmark = NEEDS_BROWSER
 

@@ -18,7 +18,8 @@ if (!page || page.getAttribute("aria-busy") === "true" || document.fonts.status 
 if (!page.querySelector(".body > *, .notice[role=alert]")) return null;
 if ([...document.querySelectorAll(".waiting")].some((e) => e.offsetParent)) return null;
 if ([...document.querySelectorAll("link[rel=stylesheet]")].some((e) => !e.sheet)) return null;
-if ([...document.querySelectorAll(".chart")].some((e) => e.offsetParent && !e.querySelector(".main-svg"))) return null;
+const bare = (e) => e.offsetParent && !e.querySelector(".main-svg");
+if ([...document.querySelectorAll(".chart")].some(bare)) return null;
 const moves = (a) => a.playState === "running" && a.effect.getComputedTiming().endTime < 10000;
 if (document.getAnimations().some(moves)) return null;
 const box = page.getBoundingClientRect();

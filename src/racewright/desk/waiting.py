@@ -1,4 +1,4 @@
-"""What shows that an answer is awaited: words at once, a bar when it takes longer, and a mark for who cannot see them."""
+"""What shows that an answer is awaited: words at once, a bar later, and a mark for who cannot see them."""
 
 from __future__ import annotations
 

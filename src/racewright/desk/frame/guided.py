@@ -41,7 +41,7 @@ STEPS = (
         "standing",
         ".draft",
         "You work on a draft",
-        "Whatever you change is a draft: undo and redo it, and save when you mean it. The file stays as it is till then.",
+        "Whatever you change is a draft: undo and redo it, and save when you mean it. Until then the file stays.",
     ),
     Step(
         "machine",

@@ -93,7 +93,6 @@ _CONFIG = {"displayModeBar": False, "scrollZoom": False, "displaylogo": False, "
 """`static/desk.js` gives charts their size: the kit would size one that is being taken away, and complain."""
 
 
-
 def _layout(lines: Sequence[Line], x: str, y: str, more: dict[str, Any] | None) -> dict[str, Any]:
     axis = {
         "zeroline": False,
