@@ -1,114 +1,142 @@
-"""A real headless browser on a real desk: numbers equal the command line's, nothing foreign, no complaint."""
+"""Every page of a real desk in a real browser: numbers of the command, nothing foreign, nothing cut off or hidden."""
 
 from __future__ import annotations
 
-import json
-import os
-from collections.abc import Iterator
-from pathlib import Path
-from urllib.request import urlopen
+from typing import Any, get_args
 
 import pytest
 
-os.environ.update(SE_OFFLINE="true", SE_AVOID_STATS="true")
-pytest.importorskip("selenium", reason="selenium is not installed: the desk was not tried in a real browser")
-
-from selenium import webdriver
-from selenium.webdriver.common.by import By
-from selenium.webdriver.common.keys import Keys
-from tools.screens.browser import browser_path, complaints, requests, start
-from tools.screens.served import desk
-from tools.screens.shoot import wait_for
-
-from racewright.desk.seam import all_pages
+from racewright.desk.seam import Page, all_pages
 from racewright.dossier import format as fmt
 from racewright.uncertainty import Band
-from tests.desk.common import example
+from tests.desk.browser import NEEDS_BROWSER, PHONE, WIDE, Seen, WebDriverWait
+from tests.desk.shown import not_in
 
-pytestmark = [
-    pytest.mark.skipif(
-        browser_path() is None, reason="no chromium with its driver here: the desk was not tried in a real browser"
-    ),
-    pytest.mark.skipif(
-        os.environ.get("RACEWRIGHT_BROWSER") != "1",
-        reason="the desk in a real browser is tried by hand so far: RACEWRIGHT_BROWSER=1 (see docs/next.md)",
-    ),
-]
+pytestmark = NEEDS_BROWSER
+
+ELSEWHERE = "http://elsewhere.invalid/"
+
+PAGES = pytest.mark.parametrize("page", all_pages(), ids=lambda page: page.name)
+BOTH = pytest.mark.parametrize("size", [WIDE, PHONE], ids=["wide", "phone"])
 
 
-@pytest.fixture(scope="module")
-def scheme(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    return example(tmp_path_factory.mktemp("browser"))
+def _standing(told: dict[str, Any]) -> dict[str, str]:
+    point = told["machine"]["design_point"]
+    return {
+        f"Shaft power at {fmt.fixed(point['stream_speed_m_per_s'], fmt.SPEED, 2)}": _band(point["band_W"], fmt.POWER),
+        "Energy in a year": _band(told["energy"]["total_J"], fmt.ENERGY),
+    }
 
 
-@pytest.fixture(scope="module")
-def address(scheme: Path) -> Iterator[str]:
-    with desk(scheme) as found:
-        yield found.rstrip("/")
+def _place(told: dict[str, Any]) -> dict[str, str]:
+    climate = told["place"]["climate"]
+    low = next(s for s in told["place"]["standings"] if "low" in s["label"])
+    return {
+        "Cube-mean speed": fmt.fixed(climate["mean_cube_speed_m_per_s"], fmt.SPEED, 2),
+        "Under the duct at low water": fmt.fixed(low["clearance_m"], fmt.LENGTH, 2),
+    }
 
 
-@pytest.fixture(params=[(1280, 800), (390, 844)], ids=["wide", "phone"])
-def driver(request: pytest.FixtureRequest) -> Iterator[webdriver.Chrome]:
-    made = start(*request.param, dark=request.param[0] < 600)
-    yield made
-    made.quit()
+def _machine(told: dict[str, Any]) -> dict[str, str]:
+    point = told["machine"]["design_point"]
+    return {
+        "Power coefficient, CP": fmt.number(point["power_coefficient"], 4),
+        "Thrust coefficient, CT": fmt.number(point["thrust_coefficient"], 4),
+        "Energy in a year": fmt.quantity(told["energy"]["total_J"]["value"], fmt.ENERGY),
+    }
 
 
-def test_every_page_opens_without_complaint_and_asks_nobody_else(address: str, driver: webdriver.Chrome) -> None:
-    requests(driver)
-    for page in all_pages():
-        driver.get(address + page.address)
-        wait_for(driver)
-        assert driver.find_element(By.TAG_NAME, "h1").text == page.title
-        assert complaints(driver) == []
-        asked = requests(driver)
-        assert asked
-        assert [url for url in asked if "//127.0.0.1:" not in url] == []
-        across = driver.execute_script("return [document.documentElement.scrollWidth, innerWidth]")
-        assert across[0] <= across[1], f"{page.name} is wider than the window"
-        assert not driver.find_elements(By.CSS_SELECTOR, ".notice[role=alert]")
+def _neighbours(told: dict[str, Any]) -> dict[str, str]:
+    free = told["neighbours"]["debris"]["opening"]
+    return {"Largest ball that passes": fmt.quantity(free["sphere_m"], fmt.SMALL_LENGTH)}
 
 
-def test_the_numbers_on_the_screen_are_those_of_the_json(address: str, driver: webdriver.Chrome) -> None:
-    """`test_pages.py` shows that the JSON is the command line's; here that the screen shows it."""
-    with urlopen(f"{address}/api/standing") as reply:
-        told = json.load(reply)
-    band = told["machine"]["design_point"]["band_W"]
-    power = fmt.band(Band(**band), fmt.POWER)
-    driver.get(address)
-    wait_for(driver)
-    shown = driver.find_element(By.CSS_SELECTOR, ".figure .number").text
-    assert shown == power.value
-    copied = driver.find_element(By.CSS_SELECTOR, ".figure [data-copy]").get_attribute("data-copy")
-    assert copied == f"{power.value} ({power.range})"
+def _band(band: dict[str, Any], scales: tuple[fmt.Scale, ...]) -> str:
+    return fmt.band(Band(**band), scales).value
 
 
-def test_an_edit_a_fault_beside_its_field_and_a_reload(address: str, driver: webdriver.Chrome, scheme: Path) -> None:
-    """A wrong value is told at its field; a right one is in the draft after a reload; undo takes it back."""
-    before = scheme.read_bytes()
-    driver.get(f"{address}/place")
-    wait_for(driver)
-    entry = driver.find_element(By.CSS_SELECTOR, "input[aria-label='hub depth']")
-    entry.send_keys(Keys.CONTROL, "a")
-    entry.send_keys("1.2 kg", Keys.ENTER)
-    _until(
-        driver,
-        "return document.body.innerText.includes('write a length') || !!document.querySelector('.q-field--error')",
+MAIN = {"standing": _standing, "place": _place, "machine": _machine, "neighbours": _neighbours}
+"""Figures by label that a page must show, by the report's JSON."""
+
+
+@PAGES
+@BOTH
+def test_a_page_is_whole_and_open_to_everybody(seen: Seen, page: Page, size: tuple[int, int]) -> None:
+    """No complaint, no foreign request, nothing cut off or overlapping; axe-core is content in both lights."""
+    seen.requests()
+    seen.open(page.address, size)
+    assert seen.one("h1").text == page.title
+    assert seen.complaints() == []
+    assert seen.requests() != []
+    assert seen.lies_wrong() == []
+    assert not seen.all(".notice[role=alert]")
+    assert seen.hidden_from_some() == []
+    seen.light(size, dark=True)
+    assert seen.one("body.body--dark")
+    assert seen.hidden_from_some("color-contrast", "link-in-text-block") == []  # all else is as it was by day
+    assert seen.foreign() == []
+    assert seen.complaints() == []
+
+
+def test_what_the_browser_is_asked_would_find_a_fault(seen: Seen) -> None:
+    """Each check of the test above sees a fault that is put on the page."""
+    seen.open("/")
+    seen.driver.execute_script(
+        """
+        const put = (html) => document.querySelector("#page").insertAdjacentHTML("beforeend", html);
+        put('<p id="cut" style="width: 40px; overflow: hidden; white-space: nowrap">a text that is cut off</p>');
+        put('<div style="position: relative; height: 40px"><p style="position: absolute">one text</p><p'
+            + ' style="position: absolute">on another</p></div>');
+        put('<p style="color: #ccc; background: #fff">pale</p><button></button>');
+        put('<div style="width: 3000px">wide</div>');
+        console.error("a complaint");
+        """
     )
-    entry.send_keys(Keys.CONTROL, "a")
-    entry.send_keys("1.25 m", Keys.ENTER)
-    _until(driver, "return document.querySelector('.state').textContent === 'not saved'")
-    driver.get(f"{address}/place")
-    wait_for(driver)
-    entry = driver.find_element(By.CSS_SELECTOR, "input[aria-label='hub depth']")
-    assert entry.get_attribute("value") == "1.25 m"
-    driver.find_element(By.CSS_SELECTOR, "[data-keys=undo]").click()
-    _until(driver, "return document.querySelector('.state').textContent === 'saved'")
-    assert scheme.read_bytes() == before
-    assert complaints(driver) == []
+    wrong = " ".join(seen.lies_wrong())
+    for sign in ("cut off", "lie over each other", "px wide in a window"):
+        assert sign in wrong
+    hidden = " ".join(seen.hidden_from_some())
+    assert "color-contrast" in hidden
+    assert "button-name" in hidden
+    assert any("a complaint" in told for told in seen.complaints())
+    seen.driver.execute_script(f"location.href = '{ELSEWHERE}'")
+    WebDriverWait(seen.driver, 30).until(lambda _driver: ELSEWHERE in seen.foreign())
 
 
-def _until(driver: webdriver.Chrome, said: str) -> None:
-    from selenium.webdriver.support.ui import WebDriverWait
+@PAGES
+def test_every_figure_on_a_page_is_a_number_of_its_json(seen: Seen, reported: dict[str, Any], page: Page) -> None:
+    """Rounded as shown, with its unit; the main ones are named, and are those that `report --json` prints."""
+    seen.open(page.address)
+    shown = seen.figures()
+    assert not_in([seen.api(path) for path in _parts(page)], shown) == []
+    wanted = MAIN[page.name](reported) if page.name in MAIN else {}
+    assert {label: shown.get(label) for label in wanted} == wanted
+    copied = {e.get_attribute("data-copy").partition(" (")[0] for e in seen.all(".figure [data-copy]")}
+    assert copied == set(shown.values())
 
-    WebDriverWait(driver, 90).until(lambda d: d.execute_script(said))
+
+def _parts(page: Page) -> list[str]:
+    """Where the API has what the page shows: one address for each part, where it has parts."""
+    part = page.options.model_fields.get("part")
+    return [f"/{page.name}"] if part is None else [f"/{page.name}?part={p}" for p in get_args(part.annotation)]
+
+
+@BOTH
+def test_an_edit_a_fault_beside_its_field_and_a_reload(seen: Seen, size: tuple[int, int]) -> None:
+    """A wrong value is told at its field; a right one is in the draft after a reload; undo takes it back."""
+    before = seen.scheme.read_bytes()
+    seen.open("/place", size)
+    seen.type("hub height", "1.2 kg")
+    seen.until("return !!document.querySelector('.q-field--error')")
+    assert "length" in seen.one(".q-field--error").text
+    assert seen.lies_wrong() == []
+    assert seen.hidden_from_some() == []
+    seen.type("hub height", "1.85 m")
+    seen.until("return document.querySelector('.state').textContent === 'not saved'")
+    seen.driver.get(f"{seen.address}/place")
+    seen.until("return document.querySelector(`input[aria-label='hub height']`)?.value === '1.85 m'")
+    seen.one("[data-keys=undo]").click()
+    seen.until("return document.querySelector('.state').textContent === 'saved'")
+    seen.rest()
+    assert seen.scheme.read_bytes() == before
+    assert seen.complaints() == []

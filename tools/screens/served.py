@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import os
+import queue
 import re
 import signal
 import subprocess
 import sys
-import time
-from collections.abc import Iterator
+import threading
+from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
 
@@ -17,18 +18,19 @@ START = 120.0
 
 
 @contextmanager
-def desk(scheme: Path, *options: str) -> Iterator[str]:
-    """The address of a running desk; it is ended by Ctrl-C."""
+def desk(scheme: Path, *options: str, extra: Mapping[str, str] | None = None) -> Iterator[str]:
+    """The address of a running desk, with `extra` in its environment; it is ended by Ctrl-C."""
     command = [sys.executable, "-m", "racewright", "desk", str(scheme), "--no-browser", "--port", "0", *options]
-    process = subprocess.Popen(command, stderr=subprocess.PIPE, text=True, env=environment())
-    try:
-        yield address_of(process)
-    finally:
-        process.send_signal(signal.SIGINT)
+    given = {**environment(), **(extra or {})}
+    with subprocess.Popen(command, stderr=subprocess.PIPE, text=True, env=given) as process:
         try:
-            process.wait(20)
-        except subprocess.TimeoutExpired:
-            process.kill()
+            yield address_of(process)
+        finally:
+            process.send_signal(signal.SIGINT)
+            try:
+                process.wait(20)
+            except subprocess.TimeoutExpired:
+                process.kill()
 
 
 def environment() -> dict[str, str]:
@@ -37,16 +39,30 @@ def environment() -> dict[str, str]:
 
 
 def address_of(process: subprocess.Popen[str]) -> str:
-    """The address that a desk prints on standard error."""
+    """The address that a desk prints on standard error; what it says later is read and dropped, so that it never
+    waits for a reader.
+
+    Raises
+    ------
+    RuntimeError
+        It ended, or said no address within `START`.
+    """
+    said: queue.Queue[str] = queue.Queue()
+    threading.Thread(target=_read, args=(process, said), daemon=True).start()
+    lines = ""
+    try:
+        while line := said.get(timeout=START):
+            lines += line
+            if found := re.search(r"Desk: (http://\S+)", line):
+                return found[1]
+    except queue.Empty:
+        pass
+    raise RuntimeError(f"the desk did not start: {lines}")
+
+
+def _read(process: subprocess.Popen[str], said: queue.Queue[str]) -> None:
+    """Hand on every line, '' at the end."""
     assert process.stderr is not None
-    begun = time.monotonic()
-    said = ""
-    while time.monotonic() < begun + START:
-        line = process.stderr.readline()
-        said += line
-        found = re.search(r"Desk: (http://\S+)", line)
-        if found:
-            return found[1]
-        if not line and process.poll() is not None:
-            break
-    raise RuntimeError(f"the desk did not start: {said}")
+    for line in process.stderr:
+        said.put(line)
+    said.put("")

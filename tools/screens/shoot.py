@@ -1,70 +1,89 @@
-"""Pictures of every page of the desk: `python tools/screens/shoot.py OUT [SCHEME] [PAGE ...]`."""
+"""Pictures of every page of the desk: `python tools/screens/shoot.py OUT [SCHEME.toml] [PAGE ...]`.
+
+Without a scheme each page shows the bundled example that has most to show there.
+"""
 
 from __future__ import annotations
 
+import io
 import sys
-import time
+from collections.abc import Sequence
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
+sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
+
+from PIL import Image
 from selenium import webdriver
 
-sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 from racewright.cli.new import copy_example
-from racewright.desk.seam import all_pages
-from tools.screens.browser import start
+from racewright.desk.seam import Page, all_pages
+from tools.screens.browser import PHONE, SIZES, browser, dress
 from tools.screens.served import desk
+from tools.screens.settled import settle
 
-SIZES = ((1280, 800), (390, 844))
-LONGEST = 9000
-"""Tallest picture [px]."""
+LONGEST = {"wide": 1800, "phone": 2400}
+"""Tallest picture [px]: a page may go on below."""
+COLOURS = 96
+"""Colours of a picture: flat ones, and the edges of letters; fewer bytes than all of them."""
+EXAMPLES = {"trials": "model_test"}
+"""Bundled example of a page; the others show the first."""
+FIRST = "river_unit"
+SEEN = {"name": "racewright_guided", "value": "seen"}
+"""So that the offer of a first visit is not in the pictures."""
 
 
-def main(out: Path, scheme: Path, names: list[str]) -> None:
-    """Shoot pages at both sizes, light and dark, from top to bottom."""
+def main(out: Path, scheme: Path | None, names: Sequence[str]) -> None:
+    """Shoot pages at both sizes, light and dark, from the top as far as a picture goes."""
     out.mkdir(parents=True, exist_ok=True)
-    with desk(scheme) as address:
-        for width, height in SIZES:
-            for dark in (False, True):
-                driver = start(width, height, dark=dark)
-                for page in all_pages():
-                    if not names or page.name in names:
-                        driver.get(address.rstrip("/") + page.address)
-                        wait_for(driver)
-                        _shoot(driver, out / f"{page.name}-{width}{'-dark' if dark else ''}.png", width, height)
-                driver.quit()
+    pages = [page for page in all_pages() if not names or page.name in names]
+    if scheme is not None:
+        _shoot_all(scheme, pages, out)
+        return
+    for name in dict.fromkeys(EXAMPLES.get(page.name, FIRST) for page in pages):
+        with TemporaryDirectory() as made:
+            copy_example(Path(made) / "demo", name=name, force=False, as_json=False)
+            own = [page for page in pages if EXAMPLES.get(page.name, FIRST) == name]
+            _shoot_all(Path(made) / "demo" / "scheme.toml", own, out)
 
 
-def wait_for(driver: webdriver.Chrome, longest: float = 240.0) -> None:
-    """Until the page shows its answer, and its charts are drawn."""
-    ready = (
-        "return document.querySelectorAll('main .body > *').length > 0"
-        " && ![...document.querySelectorAll('.waiting')].some(e => e.offsetParent)"
-        " && [...document.querySelectorAll('.chart')].every(e => e.querySelector('.main-svg'))"
-    )
-    end = time.monotonic() + longest
-    while not driver.execute_script(ready):
-        if time.monotonic() > end:
-            raise TimeoutError("the page did not show its answer")
-        time.sleep(0.1)
-    time.sleep(0.5)
+def _shoot_all(scheme: Path, pages: Sequence[Page], out: Path) -> None:
+    with desk(scheme) as address, browser() as driver:
+        driver.get(address)
+        driver.add_cookie(SEEN)
+        for page in pages:
+            for size in SIZES:
+                for dark in (False, True):
+                    picture = _shoot(driver, address.rstrip("/") + page.address, size, dark=dark)
+                    path = out / f"{page.name}-{size[0]}{'-dark' if dark else ''}.png"
+                    path.write_bytes(small(picture))
+                    print(f"{path} {path.stat().st_size / 1e3:.0f} kB")
 
 
-def _shoot(driver: webdriver.Chrome, path: Path, width: int, height: int) -> None:
+def _shoot(driver: webdriver.Chrome, address: str, size: tuple[int, int], *, dark: bool) -> bytes:
+    """The page in a window as tall as itself, or as a picture may be."""
+    width, height = size
+    dress(driver, width, height, dark=dark)
+    driver.get(address)
+    settle(driver)
     tall = int(driver.execute_script("return document.documentElement.scrollHeight"))
-    size = {"deviceScaleFactor": 1, "mobile": width < 600, "width": width}
-    driver.execute_cdp_cmd("Emulation.setDeviceMetricsOverride", {**size, "height": min(max(tall, height), LONGEST)})
-    time.sleep(0.4)
-    driver.save_screenshot(str(path))
-    driver.execute_cdp_cmd("Emulation.setDeviceMetricsOverride", {**size, "height": height})
-    print(path)
+    dress(driver, width, max(height, min(tall, LONGEST["phone" if width < PHONE else "wide"])), dark=dark)
+    settle(driver)
+    found: bytes = driver.get_screenshot_as_png()
+    return found
+
+
+def small(picture: bytes) -> bytes:
+    """The same picture in few colours."""
+    out = io.BytesIO()
+    with Image.open(io.BytesIO(picture)) as given:
+        given.convert("RGB").quantize(COLOURS, Image.Quantize.MEDIANCUT, dither=Image.Dither.NONE).save(
+            out, "PNG", optimize=True
+        )
+    return out.getvalue()
 
 
 if __name__ == "__main__":
     folder, *rest = sys.argv[1:] or ["screenshots"]
-    if rest and rest[0].endswith(".toml"):
-        main(Path(folder), Path(rest[0]), rest[1:])
-    else:
-        with TemporaryDirectory() as made:
-            copy_example(Path(made) / "demo", name="river_unit", force=False, as_json=False)
-            main(Path(folder), Path(made) / "demo" / "scheme.toml", rest)
+    scheme = Path(rest.pop(0)) if rest and rest[0].endswith(".toml") else None
+    main(Path(folder), scheme, rest)

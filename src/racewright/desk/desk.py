@@ -48,7 +48,9 @@ class Desk:
         """
         key = self._key(page, options)
         answer = self._held.get(key)
-        if answer is None:
+        if answer is not None:
+            self.newest.stop((tab, page.name))  # an older request must not answer after this
+        else:
             sent = (page.name, self.keeper.data, self.keeper.shown, options)
             answer = await self.newest.ask((tab, page.name), answer_page, *sent)
             self._held[key] = answer

@@ -10,6 +10,7 @@ from starlette.requests import Request
 
 from racewright.desk.desk import Desk
 from racewright.desk.frame.frame import build
+from racewright.desk.frame.guided import guided
 from racewright.desk.look.palette import style
 from racewright.desk.screen import Screen
 from racewright.desk.seam import Page, all_pages
@@ -22,6 +23,7 @@ def add_pages(desk: Desk) -> None:
     """Register every page with the kit."""
     ui.add_head_html(f'<link rel="stylesheet" href="/look/desk.css"><style>{style()}</style>', shared=True)
     ui.add_body_html('<script defer src="/look/desk.js"></script>', shared=True)
+    ui.add_body_html(guided(all_pages()), shared=True)
     for page in all_pages():
         _add(desk, page)
 
@@ -43,7 +45,7 @@ def _add(desk: Desk, page: Page) -> None:
         end = desk.keeper.listen(screen.moved)
 
         def leave() -> None:
-            screen.closed = True
+            screen.leave()
             end()
             desk.newest.leave(screen.tab)
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import logging
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Coroutine, Mapping
 from typing import Any
 
 from nicegui import background_tasks, ui
@@ -14,7 +14,7 @@ from racewright.desk.desk import Desk
 from racewright.desk.keeper.fault import Fault, fault_of
 from racewright.desk.keeper.keys import Value, parts_of
 from racewright.desk.seam import Data, Options, Page
-from racewright.desk.waiting import Waiting
+from racewright.desk.waiting import Pending, Waiting
 from racewright.errors import Cancelled, RacewrightError
 
 LOG = logging.getLogger("racewright.desk")
@@ -37,6 +37,8 @@ class Screen:
         Of the newest answer.
     fault : Fault or None
         What the draft could not be computed for.
+    pending : Pending
+        What the page waits for.
     """
 
     def __init__(self, desk: Desk, page: Page, options: Options, tab: str) -> None:
@@ -52,6 +54,7 @@ class Screen:
         self._body: Any = None
         self._waiting: Waiting | None = None
         self._digest = desk.keeper.loaded.digest
+        self.pending = Pending()
         self.closed = False
 
     @property
@@ -120,7 +123,19 @@ class Screen:
                 with place:
                     show(answer)
 
-        background_tasks.create(go())
+        self.run(go())
+
+    def run(self, work: Coroutine[Any, Any, None]) -> None:
+        """Let it run beside; the page is busy until it has ended."""
+
+        async def through() -> None:
+            try:
+                await work
+            finally:
+                self.pending.end()
+
+        self.pending.begin()
+        background_tasks.create(through())
 
     def follow(self, follower: Callable[[], None]) -> None:
         """Call something whenever the draft or its faults change, while this page is open."""
@@ -139,7 +154,12 @@ class Screen:
 
     def refresh(self) -> None:
         """Ask for the page's data."""
-        background_tasks.create(self._refresh())
+        self.run(self._refresh())
+
+    def leave(self) -> None:
+        """The tab was closed."""
+        self.closed = True
+        self.pending.leave()
 
     def moved(self) -> None:
         """The keeper has news."""

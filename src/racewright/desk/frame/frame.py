@@ -16,13 +16,14 @@ def build(screen: Screen) -> None:
     """Build the whole page for one tab."""
     around = ui.context.client.content.parent_slot
     if around is not None:
-        around.parent.props("role=presentation")  # the kit's own main stands around head and stream as well
+        around.parent.tag = "div"  # the kit's own main would stand around head and stream as well
     link("Skip to the page", "#page", "skip")
     with ui.element("header").classes("head"):
         head(screen)
     with ui.element("nav").classes("stream").props('aria-label="The job, upstream to downstream"'):
         stream(screen)
-    with ui.element("main").props("id=page tabindex=-1"):
+    with ui.element("main").props("id=page tabindex=-1") as page:
+        screen.pending.show_on(page)
         words("h1", screen.page.title)
         say = notices(screen)
         if screen.page.controls is not None:

@@ -28,6 +28,7 @@ def head(screen: Screen) -> None:
         redo.props("data-keys=redo")
         light = words("button", "Light", "knob quiet").props("type=button data-light")
         light.props["title"] = "light, dark, or as the system has it"
+        words("button", "Guide", "knob quiet").props("type=button data-guided title='the two-minute look'")
 
     def follow() -> None:
         state.set_text("not saved" if keeper.unsaved else "saved")

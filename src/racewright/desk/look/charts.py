@@ -89,7 +89,8 @@ def chart(
     return plot
 
 
-_CONFIG = {"displayModeBar": False, "scrollZoom": False, "displaylogo": False}
+_CONFIG = {"displayModeBar": False, "scrollZoom": False, "displaylogo": False, "responsive": False}
+"""`static/desk.js` gives charts their size: the kit would size one that is being taken away, and complain."""
 
 
 def _layout(lines: Sequence[Line], x: str, y: str, more: dict[str, Any] | None) -> dict[str, Any]:

@@ -101,8 +101,9 @@ def _front(data: dict[str, Any]) -> None:
         look.words("h3", answer["question"])
         if answer["headlines"]:
             with look.figures():
-                for label, value in answer["headlines"]:
-                    look.figure(label, value)
+                for value, what in answer["headlines"]:
+                    label, _mark, more = what.partition("; ")
+                    look.figure(label[:1].upper() + label[1:], value, more)
         for line in answer["lines"]:
             look.note(line)
     look.note(data["provenance_line"], "soft")

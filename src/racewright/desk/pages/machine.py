@@ -103,10 +103,10 @@ def _draw(screen: Screen, live: Live, drawing: Any) -> None:
     if not answer.get("shape"):
         return
     point = answer.get("point")
+    rows = {row: answer[row] for row in ("vanes", "rotor") if answer[row]}  # the last ones stand, with their handles
     drawing.show(
         shape=answer["shape"],
-        vanes=answer["vanes"],
-        rotor=answer["rotor"],
+        **rows,
         triangle=_triangle(point) if point else None,
         field=live.draft.water.get("field"),
         stale=live.stale or bool(live.preview),

@@ -94,7 +94,7 @@ export default {
   </svg>
 </div>`,
   props: { shape: Object, vanes: Object, rotor: Object, triangle: Object, field: Object, stale: Boolean, handles: Array, speed: String },
-  data: () => ({ width: 900, held: "", shown: "", value: null, uid: "m" + Math.random().toString(36).slice(2) }),
+  data: () => ({ width: 900, held: "", shown: "", value: null, waits: false, uid: "m" + Math.random().toString(36).slice(2) }),
   mounted() {
     if (!document.getElementById("machine-drawing-style")) {
       const style = document.createElement("style");
@@ -107,6 +107,14 @@ export default {
     this.width = this.$refs.box.clientWidth || 900;
   },
   unmounted() { this.watcher?.disconnect(); clearTimeout(this.later); },
+  watch: {
+    handles() { // the desk has taken what was let go, or refused it
+      if (!this.waits) return;
+      this.waits = false;
+      this.held = "";
+      this.value = null;
+    },
+  },
   computed: {
     outer() { return Math.max(...this.shape.duct_r_m); },
     side() {
@@ -195,6 +203,8 @@ export default {
       event.currentTarget.setPointerCapture(event.pointerId);
       const from = [event.clientX, event.clientY], pull = h.pull, begun = h.shown, target = event.currentTarget;
       this.held = h.name;
+      this.waits = false;
+      this.value = null;
       let raw = begun;
       const move = (e) => {
         raw = begun + pull[0] * (e.clientX - from[0]) + pull[1] * (e.clientY - from[1]);
@@ -205,9 +215,10 @@ export default {
         target.removeEventListener("pointermove", move);
         target.removeEventListener("pointerup", up);
         target.removeEventListener("pointercancel", off);
-        if (this.value !== null && this.value !== begun) this.tell(h, kept ? this.value : begun, true);
-        this.held = ""; 
-        if (!kept) this.value = null;
+        this.waits = this.value !== null && this.value !== begun;
+        if (this.waits) this.tell(h, kept ? this.value : begun, true);
+        else this.held = "";
+        if (!kept || !this.waits) this.value = null;
       };
       const up = end(true), off = end(false);
       target.addEventListener("pointermove", move);
@@ -220,6 +231,7 @@ export default {
       event.preventDefault();
       const before = this.held === h.name && this.value !== null ? this.value : h.value;
       this.held = h.name;
+      this.waits = false;
       this.value = this.clamp(h, before + step * h.step);
       this.tell(h, this.value, false);
       clearTimeout(this.later);
@@ -228,8 +240,9 @@ export default {
     leave(h) {
       clearTimeout(this.later);
       this.shown = "";
-      if (this.held !== h.name || this.value === null) return;
-      if (this.value !== h.value) this.tell(h, this.value, true);
+      if (this.held !== h.name || this.value === null || this.waits) return;
+      this.waits = this.value !== h.value;
+      if (this.waits) return this.tell(h, this.value, true);
       this.held = "";
       this.value = null;
     },

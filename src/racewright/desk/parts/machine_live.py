@@ -7,7 +7,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
-from nicegui import background_tasks, ui
+from nicegui import ui
 
 from racewright.desk.answer import answer_with
 from racewright.desk.keeper.fault import fault_of
@@ -55,6 +55,8 @@ class Live:
         self.draft, self.saved = Answers(), Answers()
         self.preview: dict[str, Any] = {}
         """Of a handle that is being pulled."""
+        self.pulling = False
+        """True until the handle is let go; a preview that comes later is too late."""
         self.stale = False
         """True while what stands is of the draft before."""
         self.chosen = ["the saved file", "the draft"]
@@ -80,6 +82,7 @@ class Live:
         """A handle moved: a preview, or the edit itself once it is let go."""
         key = f"machine.{self.screen.table('machine')}.{handle.key}"
         written = {key: text_of(handle, value)}
+        self.pulling = not done
         if done:
             fault = self.screen.edit(written)
             self.preview = {}
@@ -126,7 +129,7 @@ class Live:
                 with place:
                     show(json.loads(answer.text))
 
-        background_tasks.create(go())
+        screen.run(go())
 
     def ask_saved(self) -> None:
         """The ghost: the same answers for the file as it was last saved, while the draft differs."""
@@ -165,15 +168,17 @@ class Live:
     def _quickly(self, found: dict[str, Any]) -> None:
         if not self.stale and self.draft.curve:  # the page's own answer was faster
             return
-        self.preview, self.draft.point = {}, found
+        unknown = found["basis"] == "none" and self.draft.point.get("point")  # to this worker; the last point stands
+        self.preview = {}
+        self.draft.point = {**self.draft.point, "basis": "before"} if unknown else found
         self.shown()
         if found["basis"] == "computed":
             self._further("curve", parts.curve, "curve")
-        elif found["basis"] == "before":
+        elif found["basis"] == "before" or unknown:
             self.screen.further("settled", settled, self._settled)
 
     def _settled(self, found: dict[str, Any]) -> None:
-        if not self.stale:
+        if not self.stale or found["basis"] == "none":
             return
         self.draft.point = found
         self.shown()
@@ -181,8 +186,9 @@ class Live:
             self._further("curve", parts.curve, "curve")
 
     def _previewed(self, found: dict[str, Any]) -> None:
-        self.preview = found
-        self.shown()
+        if self.pulling:
+            self.preview = found
+            self.shown()
 
     def _further(self, kind: str, function: Data, name: str) -> None:
         digest = self._digest

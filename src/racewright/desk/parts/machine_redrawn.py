@@ -40,7 +40,7 @@ class Redrawn:
             self._now()
         elif not self._waits:
             self._waits = True
-            background_tasks.create(self._later(left))
+            self._screen.run(self._later(left))
 
     async def _later(self, left: float) -> None:
         await asyncio.sleep(left)

@@ -122,7 +122,7 @@ def _tables(live: Live, first: bytes, second: bytes, found: list[dict[str, Any]]
     if all(energies):
         totals = [{"total": e["total_J"]["value"]} for e in energies if e]
         rows.append(_row("energy in a year", "total", fmt.ENERGY, *totals))
-    columns = [look.Column(""), *(look.Column(name, number=True) for name in live.chosen)]
+    columns = [look.Column("quantity"), *(look.Column(name, number=True) for name in live.chosen)]
     look.table("At the design point, and in a year", [*columns, look.Column("change", number=True)], rows)
 
 

@@ -20,6 +20,15 @@ if TYPE_CHECKING:
 
 KIND = "take in"
 
+_HEADER = """
+<div class="drop">
+  <button type="button" class="knob" @click="props.pickFiles">Choose a logger file</button>
+  <span>or drop it here, up to {most} MB</span>
+  <span style="display: none"><q-uploader-add-trigger /></span>
+</div>
+"""
+"""Top of the drop area: the kit's own has a knob without a name, around an entry without one."""
+
 
 def logger_area(screen: Screen) -> None:
     """Build it."""
@@ -51,12 +60,12 @@ class _Drop:
         self._screen = screen
         with ui.element("div"):
             self._area = ui.upload(
-                label=f"Drop a logger file here, up to {UPLOAD // 1_000_000} MB",
                 on_upload=self._came,
                 on_rejected=lambda _event: self._tell("Refused: too large, or no logger file by its ending."),
                 max_file_size=UPLOAD,
                 auto_upload=True,
             ).props(f"flat bordered accept={','.join(ENDINGS)}")
+            self._area.add_slot("header", _HEADER.format(most=UPLOAD // 1_000_000))
             self._said = ui.element("div").props("role=status")
 
     async def _came(self, event: Any) -> None:

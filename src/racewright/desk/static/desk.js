@@ -1,7 +1,7 @@
 // Copying, saving drawings, the light, and keys: what needs no answer from the desk.
 (() => {
   const LIGHTS = ["", "light", "dark"];
-  const WORDS = { "": "Light: system", light: "Light: day", dark: "Light: night" };
+  const WORDS = { "": "Light: auto", light: "Light: day", dark: "Light: night" };
   const cookie = () => (document.cookie.match(/racewright_light=(\w*)/) || [, ""])[1];
 
   const flash = (button, word) => {
@@ -68,7 +68,19 @@
     setTimeout(() => button.disabled || button.click(), wanted === "save" ? 150 : 0);
   });
 
+  // A chart follows its place, as long as it is on the page.
+  const sized = new ResizeObserver(async (entries) => {
+    const { Plotly } = await import("nicegui-plotly");
+    for (const { target } of entries) {
+      if (target.isConnected && target.checkVisibility() && target._fullLayout) Plotly.relayout(target, { autosize: true });
+    }
+  });
+
   new MutationObserver(() => {
+    document.querySelectorAll(".chart > div:not([data-sized])").forEach((chart) => {
+      chart.dataset.sized = "";
+      if (!chart.classList.contains("saves")) sized.observe(chart);
+    });
     const button = document.querySelector("[data-light]");
     if (button && button.textContent === "Light") showLight();
   }).observe(document.body, { childList: true, subtree: true });

@@ -66,6 +66,9 @@ def _angles(axes: Axes, free: Opening) -> None:
     axes.set_ylabel("longest stick, m")
     thick = fmt.quantity(free.stick_diameter, fmt.SMALL_LENGTH, 2)
     axes.set_title(
-        f"{thick} thick, cut at {top:.2g} m; dashed: reaches from vane to blade", fontsize=7.5, loc="left", color=INK
+        f"{thick} thick, cut at {top:.2g} m;\ndashed: reaches from vane to blade",
+        fontsize=7.5,
+        loc="left",
+        color=INK,
     )
     grid(axes)

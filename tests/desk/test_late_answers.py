@@ -1,0 +1,77 @@
+"""An answer that comes after a newer one is not shown: neither a page's nor a handle's."""
+
+from __future__ import annotations
+
+import asyncio
+from concurrent.futures import Future
+from pathlib import Path
+from types import SimpleNamespace
+from typing import Any
+
+from racewright.desk.answer import Answer
+from racewright.desk.desk import Desk
+from racewright.desk.keeper.keeper import Keeper
+from racewright.desk.parts.machine_drawing import HANDLES
+from racewright.desk.parts.machine_live import Live
+from racewright.desk.seam import Options, page_named
+from racewright.desk.work.pool import Running
+from racewright.errors import Cancelled
+from tests.desk.common import example
+
+
+class _Pool:
+    """Jobs that are done when the test says so."""
+
+    def __init__(self) -> None:
+        self.futures: list[Future[Any]] = []
+
+    def begin(self, *_job: Any) -> Running:
+        self.futures.append(Future())
+        return Running(len(self.futures), self.futures[-1])
+
+    def cancel(self, running: Running) -> None:
+        """It goes on: a worker stops at its next tick only, and may be past its last."""
+
+    async def result(self, running: Running) -> Any:
+        return await asyncio.wrap_future(running.future)
+
+
+def test_an_older_answer_does_not_come_after_one_that_was_held(tmp_path: Path) -> None:
+    """Edit and undo: the answer at hand is shown at once, that of the edit is not shown after it."""
+    keeper, pool = Keeper(example(tmp_path)), _Pool()
+    desk, page = Desk(keeper, pool), page_named("standing")  # type: ignore[arg-type]
+
+    async def walk() -> tuple[Answer, Any]:
+        first = asyncio.ensure_future(desk.page("tab", page, Options()))
+        await asyncio.sleep(0)
+        pool.futures[0].set_result(Answer("as it was"))
+        await first
+        keeper.edit({"title": "edited"}, keeper.revision)
+        edited = asyncio.ensure_future(desk.page("tab", page, Options()))
+        await asyncio.sleep(0)
+        keeper.undo(keeper.revision)
+        held = await desk.page("tab", page, Options())
+        pool.futures[1].set_result(Answer("edited"))
+        return held, (await asyncio.gather(edited, return_exceptions=True))[0]
+
+    held, late = asyncio.run(walk())
+    assert held.text == "as it was"
+    assert isinstance(late, Cancelled)
+
+
+def test_a_preview_that_comes_after_the_handle_was_let_go_is_not_shown(tmp_path: Path) -> None:
+    live: Any = Live.__new__(Live)
+    asked: list[Any] = []
+    keeper = SimpleNamespace(text=example(tmp_path).read_text("utf-8"))
+    live.screen = SimpleNamespace(
+        table=lambda _role: "river_unit", edit=lambda _changes: None, desk=SimpleNamespace(keeper=keeper)
+    )
+    live.preview, live.shown = {}, lambda: None
+    live.version = lambda _kind, _function, _data, show: asked.append(show)
+    handle = next(h for h in HANDLES if h.name == "vanes_turned")
+    live.pulled(handle, 1.0, False)
+    asked[0]({"point": 1.0})
+    assert live.preview == {"point": 1.0}
+    live.pulled(handle, 2.0, True)
+    asked[0]({"point": 1.0})
+    assert live.preview == {}
