@@ -16,7 +16,7 @@ from racewright.cli.summary import summary
 from racewright.desk.answer import currency_of
 from racewright.ledger.chain import compute
 from racewright.ledger.classes import CLASSES
-from racewright.ledger.store import Store
+from racewright.ledger.store import Store, cache_folder
 from racewright.scheme import load_scheme
 
 if TYPE_CHECKING:
@@ -24,31 +24,31 @@ if TYPE_CHECKING:
 
 
 @pytest.fixture(scope="module")
-def lean(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A copy of the example without what takes longest; its scheme file."""
-    from tests.ledger.common import EXAMPLE
+def whole(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A copy of the bundled example; its scheme file."""
+    from tests.ledger.common import FULL_EXAMPLE
 
-    return Path(shutil.copytree(EXAMPLE, tmp_path_factory.mktemp("lean") / "river_unit")) / "scheme.toml"
+    return Path(shutil.copytree(FULL_EXAMPLE, tmp_path_factory.mktemp("whole") / "river_unit")) / "scheme.toml"
 
 
 @pytest.fixture(scope="module")
-def reported(lean: Path, tmp_path_factory: pytest.TempPathFactory) -> dict[str, Any]:
+def reported(whole: Path, tmp_path_factory: pytest.TempPathFactory) -> dict[str, Any]:
     """What `report --json` prints of it. Who comes first computes, the others wait and read."""
     from tests.desk.browser import shared_folder
 
     folder = shared_folder(tmp_path_factory)
-    loaded = load_scheme(lean)
+    loaded = load_scheme(whole)
     with (folder / "lock").open("w") as lock:
         fcntl.flock(lock, fcntl.LOCK_EX)
-        found = compute(loaded, None, store=Store(folder / "cache", CLASSES))
+        found = compute(loaded, None, store=Store(cache_folder(), CLASSES))
     told: dict[str, Any] = json.loads(to_json(summary(found), {}, currency_of(loaded, None)))
     return told
 
 
 @pytest.fixture(scope="module")
-def seen(lean: Path, reported: dict[str, Any], tmp_path_factory: pytest.TempPathFactory) -> Iterator[Seen]:
-    """The desk of the lean example in a browser."""
-    from tests.desk.browser import desk_in_browser, shared_folder
+def seen(whole: Path, reported: dict[str, Any]) -> Iterator[Seen]:
+    """The desk of the example in a browser."""
+    from tests.desk.browser import desk_in_browser
 
-    with desk_in_browser(lean, shared_folder(tmp_path_factory) / "cache") as found:
+    with desk_in_browser(whole, cache_folder()) as found:
         yield found
