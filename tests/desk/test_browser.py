@@ -121,11 +121,10 @@ def _parts(page: Page) -> list[str]:
     return [f"/{page.name}"] if part is None else [f"/{page.name}?part={p}" for p in get_args(part.annotation)]
 
 
-@BOTH
-def test_an_edit_a_fault_beside_its_field_and_a_reload(seen: Seen, size: tuple[int, int]) -> None:
+def test_an_edit_a_fault_beside_its_field_and_a_reload(seen: Seen) -> None:
     """A wrong value is told at its field; a right one is in the draft after a reload; undo takes it back."""
     before = seen.scheme.read_bytes()
-    seen.open("/place", size)
+    seen.open("/place", PHONE)
     seen.type("hub height", "1.2 kg")
     seen.until("return !!document.querySelector('.q-field--error')")
     assert "length" in seen.one(".q-field--error").text
