@@ -130,10 +130,11 @@ def test_an_edit_a_fault_beside_its_field_and_a_reload(seen: Seen) -> None:
     assert "length" in seen.one(".q-field--error").text
     assert seen.lies_wrong() == []
     assert seen.hidden_from_some() == []
-    seen.type("hub height", "1.85 m")
+    seen.open("/machine", PHONE)
+    seen.type("design tip-speed ratio", "2.25")
     seen.until("return document.querySelector('.state').textContent === 'not saved'")
-    seen.driver.get(f"{seen.address}/place")
-    seen.until("return document.querySelector(`input[aria-label='hub height']`)?.value === '1.85 m'")
+    seen.driver.get(f"{seen.address}/machine")
+    seen.until("return document.querySelector(`input[aria-label='design tip-speed ratio']`)?.value === '2.25'")
     seen.one("[data-keys=undo]").click()
     seen.until("return document.querySelector('.state').textContent === 'saved'")
     seen.rest()

@@ -23,8 +23,8 @@ def kills() -> Measured:
 LINES = [
     Line(
         "desk-1",
-        "a real browser opens each page at both sizes: numbers equal the JSON, no complaint, no foreign request, nothing"
-        " cut off, axe-core content in both lights; the machine turned and the guided look walked by key",
+        "a real browser opens each page at both sizes: numbers equal the JSON, no complaint, no foreign request,"
+        " nothing cut off, axe-core content in both lights; the machine turned and the guided look walked by key",
         by_tests(
             "tests/desk/test_browser.py",
             "tests/desk/test_machine_browser.py",
