@@ -5,13 +5,9 @@ from __future__ import annotations
 import json
 import re
 
-import pytest
-
 from racewright.desk.frame.guided import STEPS, guided, steps_on
 from racewright.desk.seam import all_pages, page_named
 from tests.desk.browser import NEEDS_BROWSER, PHONE, WIDE, Keys, Seen
-
-BOTH = pytest.mark.parametrize("size", [WIDE, PHONE], ids=["wide", "phone"])
 
 _TARGET = """
 const ring = document.querySelector(".guided.ring"), card = document.querySelector(".guided.card");
@@ -46,10 +42,9 @@ def test_what_the_page_carries_is_json_that_cannot_close_its_script() -> None:
 
 
 @NEEDS_BROWSER
-@BOTH
-def test_the_look_by_key_from_the_first_visit_to_the_end(seen: Seen, size: tuple[int, int]) -> None:
+def test_the_look_by_key_from_the_first_visit_to_the_end(seen: Seen) -> None:
     """Each step points at a thing in sight, clear of the card; afterwards the desk does not offer it again."""
-    _first_visit(seen, size)
+    _first_visit(seen, PHONE)
     assert seen.hidden_from_some() == []
     assert seen.lies_wrong() == []
     seen.one(".guided.offer .knob.strong").send_keys(Keys.ENTER)
@@ -67,19 +62,24 @@ def test_the_look_by_key_from_the_first_visit_to_the_end(seen: Seen, size: tuple
         assert seen.hidden_from_some() == [] if at == 0 else True
         seen.driver.switch_to.active_element.send_keys(Keys.ENTER)
     seen.until("return !document.querySelector('.guided')")
-    seen.open("/", size)
+    seen.open("/", PHONE)
     assert not seen.all(".guided")
     assert seen.complaints() == []
 
 
 @NEEDS_BROWSER
 def test_it_can_be_declined_and_asked_for_again(seen: Seen) -> None:
-    _first_visit(seen, PHONE)
+    _first_visit(seen, WIDE)
+    assert seen.lies_wrong() == []
     seen.one(".guided.offer .quiet").click()
-    seen.open("/place", PHONE)
+    seen.open("/place", WIDE)
     assert not seen.all(".guided")
     seen.one("[data-guided]").click()
     seen.until("return location.pathname === '/' && !!document.querySelector('.guided.card')")
+    there = seen.until(_TARGET)
+    assert there["at"] == STEPS[0].target
+    assert 0 <= there["top"] < there["bottom"] <= there["high"]
+    assert not there["over"]
     seen.driver.switch_to.active_element.send_keys(Keys.ESCAPE)
     assert not seen.all(".guided")
     assert seen.driver.execute_script("return document.activeElement.id") == "page"

@@ -24,9 +24,15 @@ def kills() -> Measured:
 LINES = [
     Line(
         "desk-1",
-        "a real browser opens each page at both sizes: numbers equal the JSON, no complaint, no foreign request",
-        by_tests("tests/desk/test_browser.py", "tests/desk/test_pages.py"),
-        4,
+        "a real browser opens each page at both sizes: numbers equal the JSON, no complaint, no foreign request,"
+        " nothing cut off, axe-core content in both lights; the machine turned and the guided look walked by key",
+        by_tests(
+            "tests/desk/test_browser.py",
+            "tests/desk/test_machine_browser.py",
+            "tests/desk/test_guided.py",
+            "tests/desk/test_pages.py",
+        ),
+        8,
     ),
     Line("desk-3a", "a scheme killed in mid-save 30 times is whole, old or new", kills, 3),
     Line(
