@@ -2,11 +2,18 @@
 
 from __future__ import annotations
 
+from racewright.dossier.document import Document
 from racewright.ledger.findings import Assumption, Duty, Findings, InputRow, Missing
 from racewright.remark import Remark
 from tests.dossier.machine_sample import machine
 from tests.dossier.machine_shapes import RH, RT
 from tests.dossier.site_sample import community, energy, place
+
+
+def told_on_page_one(document: Document) -> str:
+    """Every line of the answers."""
+    return " ".join(" ".join(answer.lines) for answer in document.answers)
+
 
 __all__ = [
     "ASSUMPTIONS",
@@ -22,6 +29,7 @@ __all__ = [
     "full",
     "machine",
     "place",
+    "told_on_page_one",
 ]
 
 REMARKS = (

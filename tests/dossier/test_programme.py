@@ -7,7 +7,6 @@ from dataclasses import replace
 import pytest
 
 from racewright.dossier.chapters import programme
-from racewright.dossier.chapters.front import missing_number
 from racewright.dossier.compose import compose
 from racewright.dossier.document import Table, Text
 from racewright.dossier.figures import programme_cash
@@ -53,7 +52,7 @@ def test_growth_has_its_chapters_pictures_and_place() -> None:
     document = compose(found)
     anchors = [chapter.anchor for chapter in document.chapters]
     assert anchors.index("programme") == anchors.index("growth") + 1
-    assert anchors.index("missing") + 1 == missing_number(found)
+    assert f"chapter {anchors.index('missing') + 1}" in sample.told_on_page_one(document)
     named = {
         block.name
         for chapter in document.chapters

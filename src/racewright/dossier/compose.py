@@ -40,30 +40,32 @@ def compose(findings: Findings) -> Document:
     findings : Findings
         User text in it is cleaned of control characters here and escaped by the setting.
     """
+    chapters = (
+        place.write(findings),
+        machine.write(findings),
+        *_holding(findings),
+        *_strength(findings),
+        *_trials(findings),
+        energy.write(findings),
+        *_neighbours(findings),
+        *_supply(findings),
+        cost.write(findings),
+        *_after_cost(findings),
+        *_growth(findings),
+        closing.missing(findings),
+        closing.inputs(findings),
+        closing.assumptions(findings),
+        closing.cautions(),
+    )
+    missing = 1 + [chapter.anchor for chapter in chapters].index("missing")
     nothing = findings.machine is None and findings.place is None and findings.community is None
     return Document(
         title=clean(findings.title) or "Untitled scheme",
         case=clean(findings.case),
         empty=_EMPTY if nothing and findings.energy is None else "",
         notice=tuple(clean(s) for s in findings.invented),
-        answers=front.answers(findings),
-        chapters=(
-            place.write(findings),
-            machine.write(findings),
-            *_holding(findings),
-            *_strength(findings),
-            *_trials(findings),
-            energy.write(findings),
-            *_neighbours(findings),
-            *_supply(findings),
-            cost.write(findings),
-            *_after_cost(findings),
-            *_growth(findings),
-            closing.missing(findings),
-            closing.inputs(findings),
-            closing.assumptions(findings),
-            closing.cautions(),
-        ),
+        answers=front.answers(findings, missing),
+        chapters=chapters,
         provenance=f"Racewright {clean(findings.version)}, scheme SHA-256 {clean(findings.scheme_hash)}",
     )
 

@@ -286,7 +286,9 @@ def _proposals(
         most = propose_buoyancy(
             layout, stream, states, speeds, bed_clearance=keys["holding.bed_clearance"], cover=keys["holding.cover"]
         )
-        words = f"slow and fast: at least {most.bed_clearance:.2f} m over the bed, {most.cover:.2f} m of cover"
+        words = (
+            f"slow and fast: at least {most.bed_clearance:.2f} m over the bed, {most.cover:.2f} m of cover; {_ALONE}"
+        )
         found.append(
             SizeProposal("net buoyancy", net, most.net, "N", _drives(most.statics, "bed_clearance"), words, True)
         )
@@ -294,12 +296,17 @@ def _proposals(
         found.append(SizeProposal("net buoyancy", net, net, "N", "", str(fault), False))
     try:
         wide = propose_bridle_width(layout, stream, states, speeds, roll=keys["holding.roll"], widest=_WIDEST)
-        words = f"slow and fast: the roll stays within {math.degrees(wide.roll):.1f} deg"
+        words = f"slow and fast: the roll stays within {math.degrees(wide.roll):.1f} deg; {_ALONE}"
         what = "fairleads from the middle plane"
         found.append(SizeProposal(what, half, wide.half_width, "m", _drives(wide.statics, "roll"), words, True))
     except NoAnswerError as fault:
         found.append(SizeProposal("fairleads from the middle plane", half, half, "m", "", str(fault), False))
     return tuple(found)
+
+
+_ALONE = (
+    "by this one wish alone; the other wish, slack lines and a lost line are not looked at, check them before use"
+)
 
 
 def _asking_most(table: Statics) -> set[str]:

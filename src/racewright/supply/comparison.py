@@ -132,7 +132,7 @@ def _remarks(made: Band, used: Band, used_on: Band, yearly: float, currency: str
             "caution",
             "Used energy comes from yearly averages and is an upper bound: hour by hour the village takes "
             "less. Fuel and savings follow from it and are estimates, roughest with the set switched off and "
-            "on. A balance by the hour is not made here.",
+            "on. This comparison is by the year; a case with supply has a balance by the hour beside it.",
             "used energy",
         )
     ]

@@ -17,11 +17,11 @@ def data(asked: Asked) -> dict[str, Any]:
     """The first page of the dossier in numbers; paths are those of `report --json`."""
     from dataclasses import asdict
 
-    from racewright.dossier.chapters import front
+    from racewright.dossier.compose import compose
 
     found = asked.findings()
     machine = found.machine
-    answers = front.answers(found)
+    answers = compose(found).answers
     return {
         "title": found.title,
         "case": found.case,

@@ -12,20 +12,25 @@ from racewright.dossier.text import clean, signs
 from racewright.ledger.findings import Findings
 from racewright.ledger.place_inputs import NO_DUCT_RADIUS
 
-MISSING_NUMBER = 5
-"""Number of the chapter on what is missing, without trials, neighbours and growth."""
 _SHOWN = 3
 """Remarks on page one; the rest stand in their chapter."""
 
 
-def answers(findings: Findings) -> tuple[Answer, ...]:
-    """What machine, what power, what cost, what is unsure, does it ground, who must check."""
+def answers(findings: Findings, missing: int) -> tuple[Answer, ...]:
+    """What machine, what power, what cost, what is unsure, does it ground, who must check.
+
+    Parameters
+    ----------
+    findings : Findings
+    missing : int
+        Number of the chapter on what is missing.
+    """
     return (
         _machine(findings),
         _power(findings),
         *_trials(findings),
         _cost(findings),
-        _unsure(findings),
+        _unsure(findings, missing),
         _grounding(findings),
         _duties(findings),
     )
@@ -88,16 +93,6 @@ def _power(findings: Findings) -> Answer:
     return Answer("What power, what energy", tuple(heads), tuple(lines))
 
 
-def missing_number(findings: Findings) -> int:
-    """Number of the chapter on what is missing."""
-    if findings.machine is None:
-        return MISSING_NUMBER
-    found = findings.neighbours
-    neighbours = 0 if found is None else 3 if found.sound else 2
-    growth = 0 if findings.growth is None else 1 + (findings.growth.programme is not None)
-    return MISSING_NUMBER + (findings.trials is not None) + neighbours + growth
-
-
 def _trials(findings: Findings) -> tuple[Answer, ...]:
     """What was tested and how it stands to the prediction; nothing without trials."""
     if findings.trials is None or findings.machine is None:
@@ -121,8 +116,8 @@ def _cost(findings: Findings) -> Answer:
     return Answer(question, heads, (against_fuel(c, findings.count), set_off(c, findings.count)))
 
 
-def _unsure(findings: Findings) -> Answer:
-    remarks, chapter = findings.remarks, missing_number(findings)
+def _unsure(findings: Findings, chapter: int) -> Answer:
+    remarks = findings.remarks
     marks = tuple(Mark(r.severity, clean(r.about), signs(r.text)) for r in remarks[:_SHOWN])
     rest = len(remarks) - len(marks)
     lines = []
