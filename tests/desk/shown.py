@@ -36,6 +36,7 @@ _SI = {
     "rpm": ("rad/s", math.pi / 30.0),
     "°": ("rad", math.pi / 180.0),
     "s": ("s", 1.0),
+    "h": ("s", 3600.0),
     "years": ("yr", 1.0),
     "dB": ("dB", 1.0),
     "L": ("m3", 1e-3),
@@ -44,7 +45,9 @@ _SI = {
     "EUR/kWh": ("EUR/J", 1.0 / 3.6e6),
     "EUR a year": ("EUR/yr", 1.0),
 }
-"""Units that pages show: the unit of the JSON, and how many of it one is."""
+"""Units that pages show: the unit of the JSON, and how many of it one is; a range says "SI" of its ends."""
+_LONG = {"years": [("s", 365.25 * 86400.0)]}
+"""Times that the JSON has in seconds."""
 
 _NUMBER = re.compile(rf"([+\u2212]?)(\d[\d{THIN}]*)(\.\d+)?{THIN}?(.*)")
 
@@ -67,18 +70,23 @@ def not_in(answers: list[dict[str, Any]], shown: dict[str, str]) -> list[str]:
                 texts.add(value)
             else:
                 known.setdefault(answer["units"].get(path, "?"), []).append(float(value))
-    return [f"{label}: {text}" for label, text in shown.items() if text not in texts and not _is_one(text, known)]
+    return [f"{label}: {text}" for label, text in shown.items() if text not in texts and not _known(text, known)]
+
+
+def _known(text: str, known: dict[str, list[float]]) -> bool:
+    """A number, or a range of two."""
+    return all(_is_one(end, known) for end in text.split(" to "))
 
 
 def _is_one(text: str, known: dict[str, list[float]]) -> bool:
     found = _NUMBER.fullmatch(text)
     if found is None or found[4] not in _SI:
         return False
-    unit, factor = _SI[found[4]]
     decimals = len(found[3] or ".") - 1
     value = float(found[2].replace(THIN, "") + (found[3] or "")) * (-1.0 if found[1] == "\u2212" else 1.0)
     half = 0.5000001 * 10.0**-decimals * _idle(found[2], decimals)
-    return any(abs(one / factor - value) <= half for one in known.get(unit, ()))
+    units = [_SI[found[4]], ("SI", _SI[found[4]][1]), *_LONG.get(found[4], ())]
+    return any(abs(one / factor - value) <= half for unit, factor in units for one in known.get(unit, ()))
 
 
 def _idle(whole: str, decimals: int) -> float:

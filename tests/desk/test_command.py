@@ -11,7 +11,7 @@ from urllib.error import HTTPError
 from urllib.request import Request, urlopen
 
 import pytest
-from tools.screens.served import address_of, environment
+from tools.screens.served import Heard, environment
 
 from racewright.cli.main import run
 from tests.cli.test_commands import loaded_by
@@ -52,8 +52,9 @@ def test_it_serves_guards_and_ends_at_ctrl_c(tmp_path: Path) -> None:
     """In a process of its own: address printed, guard in force over sockets and API, exit code 130."""
     command = [sys.executable, "-m", "racewright", "desk", str(example(tmp_path)), "--port", "0", "--no-browser"]
     process = subprocess.Popen(command, stderr=subprocess.PIPE, text=True, env=environment())
+    heard = Heard(process)
     try:
-        address = address_of(process)
+        address = heard.address()
         with urlopen(f"{address}api/scheme") as reply:
             assert reply.status == 200
             assert "frame-ancestors 'none'" in reply.headers["Content-Security-Policy"]
@@ -70,7 +71,8 @@ def test_it_serves_guards_and_ends_at_ctrl_c(tmp_path: Path) -> None:
             caught.value.close()
     finally:
         process.send_signal(signal.SIGINT)
-        _out, said = process.communicate(timeout=60)
+        process.wait(timeout=60)
+    said = heard.all()
     assert process.returncode == 130
     assert "cancelled" in said
     assert "Traceback" not in said

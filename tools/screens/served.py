@@ -39,30 +39,44 @@ def environment() -> dict[str, str]:
 
 
 def address_of(process: subprocess.Popen[str]) -> str:
-    """The address that a desk prints on standard error; what it says later is read and dropped, so that it never
-    waits for a reader.
-
-    Raises
-    ------
-    RuntimeError
-        It ended, or said no address within `START`.
-    """
-    said: queue.Queue[str] = queue.Queue()
-    threading.Thread(target=_read, args=(process, said), daemon=True).start()
-    lines = ""
-    try:
-        while line := said.get(timeout=START):
-            lines += line
-            if found := re.search(r"Desk: (http://\S+)", line):
-                return found[1]
-    except queue.Empty:
-        pass
-    raise RuntimeError(f"the desk did not start: {lines}")
+    """The address that a desk prints on standard error; see `Heard.address`."""
+    return Heard(process).address()
 
 
-def _read(process: subprocess.Popen[str], said: queue.Queue[str]) -> None:
-    """Hand on every line, '' at the end."""
-    assert process.stderr is not None
-    for line in process.stderr:
-        said.put(line)
-    said.put("")
+class Heard:
+    """What a desk says on standard error, read as it comes, so that it never waits for a reader."""
+
+    def __init__(self, process: subprocess.Popen[str]) -> None:
+        self._process, self._lines = process, queue.Queue[str]()
+        self._said = ""
+        self._reader = threading.Thread(target=self._read, daemon=True)
+        self._reader.start()
+
+    def address(self) -> str:
+        """The address that it prints.
+
+        Raises
+        ------
+        RuntimeError
+            It ended, or said no address within `START`.
+        """
+        try:
+            while line := self._lines.get(timeout=START):
+                if found := re.search(r"Desk: (http://\S+)", line):
+                    return found[1]
+        except queue.Empty:
+            pass
+        raise RuntimeError(f"the desk did not start: {self._said}")
+
+    def all(self) -> str:
+        """Everything it said, once it has ended."""
+        self._reader.join()
+        return self._said
+
+    def _read(self) -> None:
+        """Hand on every line, '' at the end."""
+        assert self._process.stderr is not None
+        for line in self._process.stderr:
+            self._said += line
+            self._lines.put(line)
+        self._lines.put("")
