@@ -1,7 +1,7 @@
 """Run as a program: faults of permission, met by an ordinary user.
 
-The example is computed once, so that everything is loaded; then the process gives up root for good, if it has
-it, and runs each case. Prints {case: [exit code, what was said, files left as they were]} as JSON.
+The example is computed, then read from the cache, so that everything is loaded; then the process gives up root for
+good, if it has it, and runs each case. Prints {case: [exit code, what was said, files left as they were]} as JSON.
 """
 
 from __future__ import annotations
@@ -37,7 +37,8 @@ def main(base: Path) -> dict[str, object]:
     schemes = {name: copy_example(base / name) for name in ("record", "scheme", "folder", "good")}
     os.environ["RACEWRIGHT_CACHE"] = str(base / "cache")
     (base / "out").mkdir()
-    assert told(["report", str(schemes["good"]), "--out", str(base / "warm")])[0] == 0
+    for _made_then_remembered in range(2):
+        assert told(["report", str(schemes["good"]), "--out", str(base / "warm")])[0] == 0
     for path in base.rglob("*"):
         path.chmod(0o777 if path.is_dir() else 0o666, follow_symlinks=False) if not path.is_symlink() else None
     before = {name: snapshot(scheme.parent) for name, scheme in schemes.items()}
