@@ -14,6 +14,7 @@ from nicegui.page import page as kit_page
 from typer.testing import CliRunner
 
 from racewright.cli.app import app
+from racewright.desk import look
 from racewright.desk.answer import answer_page
 from racewright.desk.api.app import make_api
 from racewright.desk.desk import Desk
@@ -24,7 +25,7 @@ from racewright.desk.pages.supply import SupplyOptions
 from racewright.desk.parts.supply_calendar import month_sums
 from racewright.desk.parts.supply_day_view import drawn
 from racewright.desk.parts.supply_fields import keys_of
-from racewright.desk.parts.supply_live import changed, headline
+from racewright.desk.parts.supply_live import headline
 from racewright.desk.parts.supply_read import money, range_of, sum_of
 from racewright.dossier import format as fmt
 from racewright.errors import InputError
@@ -283,8 +284,8 @@ def test_numbers_in_words() -> None:
     assert (
         range_of({"p10": -17084.2, "p90": 52672.7}, fmt.money("EUR")) == "\u221217\u202f100 to 52\u202f700\u202fEUR"
     )
-    assert changed(2.0, None) == ""
-    assert changed(0.97, 1.0) == "\u22123.0\u202f% against the saved version"
+    assert look.against_saved(2.0, None, 1) == ""
+    assert look.against_saved(0.97, 1.0, 1) == "\u22123.0\u202f% against the saved version"
 
 
 class _Screen:

@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-import json
 from collections import OrderedDict
-from typing import Any
 
 from racewright.desk import memory
-from racewright.desk.answer import Answer, answer_page, answer_with
+from racewright.desk.answer import Answer, answer_page
 from racewright.desk.keeper.keeper import Keeper
-from racewright.desk.seam import Data, Options, Page
+from racewright.desk.seam import Options, Page
 from racewright.desk.work.newest import Newest
 from racewright.desk.work.pool import Pool
 
@@ -58,13 +56,6 @@ class Desk:
         while len(self._held) > KEPT:
             self._held.popitem(last=False)
         return answer
-
-    async def further(self, tab: str, kind: str, function: Data, options: Options) -> dict[str, Any]:
-        """The answer of a page's further function, decoded; newest wins by tab and kind."""
-        sent = (function, self.keeper.data, self.keeper.shown, options)
-        answer = await self.newest.ask((tab, kind), answer_with, *sent)
-        decoded: dict[str, Any] = json.loads(answer.text)
-        return decoded
 
     def _key(self, page: Page, options: Options) -> str:
         loaded = self.keeper.loaded

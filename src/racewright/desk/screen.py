@@ -9,12 +9,13 @@ from typing import Any
 
 from nicegui import background_tasks, ui
 
-from racewright.desk.answer import Answer
+from racewright.desk.answer import Answer, answer_with
 from racewright.desk.desk import Desk
 from racewright.desk.keeper.fault import Fault, fault_of
 from racewright.desk.keeper.keys import Value, parts_of
 from racewright.desk.seam import Data, Options, Page
 from racewright.desk.waiting import Pending, Waiting
+from racewright.desk.work.inside import Job
 from racewright.errors import Cancelled, RacewrightError
 
 LOG = logging.getLogger("racewright.desk")
@@ -108,20 +109,50 @@ class Screen:
         **options
             Laid over the page's options.
         """
-        place = ui.context.slot.parent
-        asked = self.options.model_copy(update=options)
+        keeper, asked = self.desk.keeper, self.options.model_copy(update=options)
+        sent = (function, keeper.data, keeper.shown, asked)
+        self.beside(kind, answer_with, *sent, place=ui.context.slot.parent, show=show, failed=self._say)
+
+    def beside(
+        self,
+        kind: str,
+        job: Job,
+        *sent: Any,
+        place: Any,
+        show: Callable[[dict[str, Any]], None],
+        failed: Callable[[Fault], None] | None = None,
+    ) -> None:
+        """Send a worker a job that gives an `Answer`; the newest of a kind in this tab wins.
+
+        Parameters
+        ----------
+        kind : str
+            Requests of one kind replace each other.
+        job : callable
+            One that can be imported.
+        *sent
+            What it takes.
+        place : element
+            What is shown is shown within it.
+        show : callable
+            Called with the decoded answer, unless the tab was closed.
+        failed : callable, optional
+            Called with the fault; without it a request that fails shows nothing.
+        """
 
         async def go() -> None:
             try:
-                answer = await self.desk.further(self.tab, kind, function, asked)
+                answer = await self.desk.newest.ask((self.tab, kind), job, *sent)
             except Cancelled:
                 return
             except RacewrightError as error:
-                self._say(fault_of(error))
+                if failed is not None and not self.closed:
+                    with place:
+                        failed(fault_of(error))
                 return
             if not self.closed:
                 with place:
-                    show(answer)
+                    show(json.loads(answer.text))
 
         self.run(go())
 

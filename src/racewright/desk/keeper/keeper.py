@@ -108,6 +108,13 @@ class Keeper:
         """True where a step was taken back."""
         return bool(self._draft.redo)
 
+    def saved_bytes(self) -> bytes | None:
+        """The file as it stands now; None where it is gone, which the head of the page says."""
+        try:
+            return self.path.read_bytes()
+        except OSError:
+            return None
+
     @property
     def changed_outside(self) -> bool:
         """True where the file is not the one that the draft was made from; as of the last `look`."""

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from racewright.desk.look.charts import Line, chart
     from racewright.desk.look.entries import field, fields
     from racewright.desk.look.lettering import button, link, words
-    from racewright.desk.look.numbers import banded, figure, figures
+    from racewright.desk.look.numbers import against_saved, banded, figure, figures
     from racewright.desk.look.pictures import drawing
     from racewright.desk.look.remarks import warnings
     from racewright.desk.look.tables import Column, table
@@ -24,6 +24,7 @@ _WHERE = {
     "drawing": "pictures",
     "field": "entries",
     "fields": "entries",
+    "against_saved": "numbers",
     "banded": "numbers",
     "figure": "numbers",
     "figures": "numbers",

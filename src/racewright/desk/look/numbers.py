@@ -51,3 +51,13 @@ def figure(label: str, value: str, band: str = "", *, say: str = "") -> None:
 def banded(band: Mapping[str, Any], scales: tuple[fmt.Scale, ...]) -> fmt.BandText:
     """A band of a page's data in words: `.value` and `.range`."""
     return fmt.band(Band(band["low"], band["value"], band["high"], str(band.get("basis", ""))), scales)
+
+
+def against_saved(value: float, before: float | None, digits: int) -> str:
+    """The change against the saved version in per cent, to so many digits; '' without one or from nothing."""
+    if not before:
+        return ""
+    share = 100.0 * (value / before - 1.0)
+    if abs(share) < 0.005:
+        return "as in the saved version"
+    return f"{'+' if share > 0 else ''}{fmt.number(share, digits)}{fmt.THIN}% against the saved version"

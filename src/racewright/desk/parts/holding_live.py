@@ -2,18 +2,15 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Callable
 from typing import TYPE_CHECKING, Any
 
-from nicegui import background_tasks, ui
+from nicegui import ui
 
 from racewright.desk.answer import answer_with
-from racewright.desk.keeper.fault import fault_of
 from racewright.desk.parts.holding_drawing import By, Spot, edits, mirror_of, spots_in
 from racewright.desk.parts.holding_rest import moved, rest
 from racewright.desk.work.inside import Job
-from racewright.errors import Cancelled, RacewrightError
 
 if TYPE_CHECKING:
     from racewright.desk.screen import Screen
@@ -97,23 +94,14 @@ class Live:
 
     def _go(self, preview: bool, job: Job, *sent: Any) -> None:
         """Ask a worker; what was asked before is not wanted any more."""
-        screen = self.screen
-
-        async def go() -> None:
-            try:
-                answer = await screen.desk.newest.ask((screen.tab, "rest"), job, *sent)
-            except Cancelled:
-                return
-            except RacewrightError as error:
-                if not screen.closed:
-                    with self.place:
-                        self._failed(fault_of(error).message)
-                return
-            if not screen.closed:
-                with self.place:
-                    self._take(json.loads(answer.text), preview)
-
-        background_tasks.create(go())
+        self.screen.beside(
+            "rest",
+            job,
+            *sent,
+            place=self.place,
+            show=lambda found: self._take(found, preview),
+            failed=lambda fault: self._failed(fault.message),
+        )
 
     def _take(self, found: dict[str, Any], preview: bool) -> None:
         self.answer, self.preview, self.stale, self.said = found, preview, False, ""

@@ -10,14 +10,13 @@ from typing import TYPE_CHECKING, Any
 from nicegui import ui
 
 from racewright.desk.answer import answer_with
-from racewright.desk.keeper.fault import fault_of
 from racewright.desk.keeper.text import changed
 from racewright.desk.parts import machine_now as parts
 from racewright.desk.parts.machine_drawing import Handle, text_of
 from racewright.desk.parts.machine_quick import quick, settled
 from racewright.desk.parts.machine_solid import solid
 from racewright.desk.seam import Data
-from racewright.errors import Cancelled, InputError, RacewrightError
+from racewright.errors import InputError
 
 if TYPE_CHECKING:
     from racewright.desk.screen import Screen
@@ -110,26 +109,10 @@ class Live:
         failed : callable, optional
             Takes {'message': ...}; a text that cannot be computed shows nothing without it.
         """
-        import json
-
-        screen, place = self.screen, self.place
+        screen = self.screen
         sent = (function, data, screen.desk.keeper.shown, screen.options)
-
-        async def go() -> None:
-            try:
-                answer = await screen.desk.newest.ask((screen.tab, kind), answer_with, *sent)
-            except Cancelled:
-                return
-            except RacewrightError as error:
-                if failed is not None and not screen.closed:
-                    with place:
-                        failed({"message": fault_of(error).message})
-                return
-            if not screen.closed:
-                with place:
-                    show(json.loads(answer.text))
-
-        screen.run(go())
+        told = None if failed is None else lambda fault: failed({"message": fault.message})
+        screen.beside(kind, answer_with, *sent, place=self.place, show=show, failed=told)
 
     def ask_saved(self) -> None:
         """The ghost: the same answers for the file as it was last saved, while the draft differs."""
@@ -137,9 +120,8 @@ class Live:
         if not keeper.unsaved:
             self.saved = Answers()
             return
-        try:
-            data = keeper.path.read_bytes()
-        except OSError:
+        data = keeper.saved_bytes()
+        if data is None:
             return
         self.version("saved now", parts.now, data, lambda found: self._take_saved(point=found, curve=found))
         self.version("saved year", parts.year, data, lambda found: self._take_saved(year=found))

@@ -34,7 +34,7 @@ def readings(live: Live) -> None:
             look.figure(
                 label,
                 fmt.number(value, 4),
-                say=_change(value, saved[key] if saved else None) or "on the rotor annulus",
+                say=look.against_saved(value, saved[key] if saved else None, 2) or "on the rotor annulus",
             )
         _energy(live)
     if answer.get("basis") in BASIS:
@@ -46,7 +46,12 @@ def _power(point: dict[str, Any], saved: dict[str, Any] | None, *, settled: bool
     value = point["shaft_power_W"]
     band = look.banded(point["band_W"], fmt.POWER).range if settled else "its band follows"
     shown = fmt.quantity(value, fmt.POWER)
-    look.figure(f"Shaft power at {speed}", shown, band, say=_change(value, saved["shaft_power_W"] if saved else None))
+    look.figure(
+        f"Shaft power at {speed}",
+        shown,
+        band,
+        say=look.against_saved(value, saved["shaft_power_W"] if saved else None, 2),
+    )
 
 
 def _energy(live: Live) -> None:
@@ -65,20 +70,9 @@ def _energy(live: Live) -> None:
         )
         return
     total = look.banded(energy["total_J"], fmt.ENERGY)
-    change = _change(energy["total_J"]["value"], saved["total_J"]["value"] if saved else None)
+    change = look.against_saved(energy["total_J"]["value"], saved["total_J"]["value"] if saved else None, 2)
     shown = fmt.quantity(energy["total_J"]["value"], fmt.ENERGY)
     look.figure(label, shown, total.range, say=change or "delivered by one machine")
-
-
-def _change(value: float, before: float | None) -> str:
-    """Against the saved version, in per cent; '' without one."""
-    if not before:
-        return ""
-    share = 100.0 * (value / before - 1.0)
-    if abs(share) < 0.005:
-        return "as in the saved version"
-    sign = "+" if share > 0 else ""
-    return f"{sign}{fmt.number(share, 2)}{fmt.THIN}% against the saved version"
 
 
 def curve(live: Live) -> None:

@@ -2,19 +2,17 @@
 
 from __future__ import annotations
 
-import json
 import weakref
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from nicegui import background_tasks, ui
+from nicegui import ui
 
 from racewright.desk import look
 from racewright.desk.answer import answer_with
 from racewright.desk.parts.supply_read import money, range_of, sum_of
 from racewright.desk.parts.supply_year import year
 from racewright.dossier import format as fmt
-from racewright.errors import Cancelled, RacewrightError
 
 if TYPE_CHECKING:
     from racewright.desk.screen import Screen
@@ -77,22 +75,16 @@ class Live:
         screen, keeper = self.screen, self.screen.desk.keeper
         if not keeper.unsaved:
             return
-        try:
-            data = keeper.path.read_bytes()
-        except OSError:
-            return  # a file that is gone has no figures to compare with; the head of the page says so
+        data = keeper.saved_bytes()
+        if data is None:
+            return
         sent = (year, data, keeper.shown, screen.options)
+        screen.beside("saved supply", answer_with, *sent, place=self._place, show=self._took_saved)
 
-        async def go() -> None:
-            try:
-                answer = await screen.desk.newest.ask((screen.tab, "saved supply"), answer_with, *sent)
-            except (Cancelled, RacewrightError):
-                return  # a saved file that cannot be computed leaves no ghost
-            if not screen.closed and keeper.unsaved:
-                self._saved = json.loads(answer.text)
-                self._build()
-
-        background_tasks.create(go())
+    def _took_saved(self, found: dict[str, Any]) -> None:
+        if self.screen.desk.keeper.unsaved:
+            self._saved = found
+            self._build()
 
     def _build(self) -> None:
         self._place.clear()
@@ -137,7 +129,9 @@ def headline(data: dict[str, Any], saved: dict[str, Any]) -> None:
             "Unused energy",
             fmt.quantity(full["year"]["unused_energy_J"], fmt.ENERGY),
             _band(supply["band"]["unused_energy_J"], fmt.ENERGY),
-            say=changed(full["year"]["unused_energy_J"], None if old is None else old["year"]["unused_energy_J"])
+            say=look.against_saved(
+                full["year"]["unused_energy_J"], None if old is None else old["year"]["unused_energy_J"], 1
+            )
             or "dumped or held back",
         )
         _money(supply, full["sentence"], before)
@@ -169,7 +163,7 @@ def _fuel(supply: dict[str, Any], full: dict[str, Any], old: dict[str, Any] | No
         "Fuel saved in the year",
         fmt.quantity(full["fuel_saved_m3"], fmt.FUEL),
         _band(band["fuel_saved_m3"], fmt.FUEL),
-        say=changed(full["fuel_saved_m3"], None if old is None else old["fuel_saved_m3"])
+        say=look.against_saved(full["fuel_saved_m3"], None if old is None else old["fuel_saved_m3"], 1)
         or f"of {fmt.quantity(found['rows'][0]['year']['fuel_m3'], fmt.FUEL)} by the sets alone",
     )
     if found["delivered"] is not None:
@@ -196,7 +190,7 @@ def _money(supply: dict[str, Any], sentence: str, before: dict[str, Any] | None)
         f"Cost of used energy, {found['terms']}",
         fmt.quantity(cost, per),
         range_of(money(plan, "cost_band", currency, "/J"), per),
-        say=changed(cost, None if ghost is None else money(ghost, "levelised", currency, "/J"))
+        say=look.against_saved(cost, None if ghost is None else money(ghost, "levelised", currency, "/J"), 1)
         or "machine, battery, panels",
     )
     look.figure(
@@ -217,16 +211,6 @@ def _band(quantiles: dict[str, float], scales: tuple[fmt.Scale, ...]) -> str:
     if quantiles["p10"] == quantiles["p90"]:
         return ""
     return range_of(quantiles, scales)
-
-
-def changed(value: float, before: float | None) -> str:
-    """Against the saved version, in per cent; '' without one or from nothing."""
-    if not before:
-        return ""
-    share = 100.0 * (value / before - 1.0)
-    if abs(share) < 0.005:
-        return "as in the saved version"
-    return f"{'+' if share > 0 else ''}{fmt.number(share, 1)}{fmt.THIN}% against the saved version"
 
 
 def _apart(value: float, before: float | None, unit: str) -> str:
