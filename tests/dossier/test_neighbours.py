@@ -9,28 +9,14 @@ import pytest
 from racewright.cautions import caution
 from racewright.dossier.chapters import debris, fish, sound
 from racewright.dossier.compose import compose
-from racewright.dossier.document import Chapter, Heading, Picture, Points, Table, Text
+from racewright.dossier.document import Picture, Table
 from racewright.dossier.figures.house import NARROW, WIDE
 from racewright.dossier.neighbours_figures import draw_neighbours, felt_at_design
 from racewright.dossier.neighbours_view import against
 from racewright.ledger.neighbours_findings import NeighboursFindings
 from tests.dossier import sample
 from tests.dossier.neighbours_sample import coarse, findings, neighbours
-
-
-def said(chapter: Chapter) -> str:
-    """All words of a chapter, thin spaces as plain ones."""
-    words: list[str] = []
-    for block in chapter.blocks:
-        if isinstance(block, Text | Heading):
-            words.append(block.text)
-        elif isinstance(block, Points):
-            words += block.items
-        elif isinstance(block, Table):
-            words += [block.caption, *(" | ".join(row) for row in block.rows)]
-        elif isinstance(block, Picture):
-            words += [block.caption, block.alt]
-    return "\n".join(words).replace("\u202f", " ").replace("\u2212", "-")
+from tests.dossier.words import said_in
 
 
 def changed(**fields: object) -> NeighboursFindings:
@@ -38,7 +24,7 @@ def changed(**fields: object) -> NeighboursFindings:
 
 
 def test_sign_and_size_are_told_also_against_the_machine() -> None:
-    words = said(fish.write(neighbours()))
+    words = said_in(fish.write(neighbours()))
     worse = [row for row in against(neighbours().beside) if row.struck_flow > 0.005]
     assert worse
     assert "Not everything speaks for two rows" in words
@@ -49,39 +35,39 @@ def test_sign_and_size_are_told_also_against_the_machine() -> None:
 
 def test_every_chapter_carries_its_caution() -> None:
     for chapter, hazard in ((fish, "fish"), (debris, "flood_and_debris"), (sound, "sound")):
-        assert caution(hazard).sentence in said(chapter.write(neighbours()))
+        assert caution(hazard).sentence in said_in(chapter.write(neighbours()))
 
 
 def test_invented_fish_are_said_to_be() -> None:
-    assert "invented: nobody counted" in said(fish.write(neighbours()))
-    assert "nobody counted" not in said(fish.write(changed(invented=False)))
+    assert "invented: nobody counted" in said_in(fish.write(neighbours()))
+    assert "nobody counted" not in said_in(fish.write(changed(invented=False)))
 
 
 def test_what_has_no_figure_is_told_with_its_ends() -> None:
-    words = said(fish.write(neighbours()))
+    words = said_in(fish.write(neighbours()))
     assert "0 to 100 %, no figure" in words
     assert "pressure, shear" in words
 
 
 def test_names_of_the_user_cannot_turn_the_page() -> None:
-    words = said(fish.write(neighbours()))
+    words = said_in(fish.write(neighbours()))
     assert "<b>eel</b> & \ufffdreversed" in words
     assert "\u202e" not in words
 
 
 def test_counted_doses_stand_with_their_limits() -> None:
-    words = said(debris.write(neighbours()))
+    words = said_in(debris.write(neighbours()))
     assert "dose autumn of the trials" in words
     assert "4 of 80" in words
     assert "belt over a nose" in words
 
 
 def test_screen_and_trade_stand_where_they_are_asked() -> None:
-    words = said(debris.write(neighbours()))
+    words = said_in(debris.write(neighbours()))
     assert "Kirschmer" in words
     assert "cannot be:" in words
     assert "tip-speed ratio 1.8" in words
-    plain = said(debris.write(changed(screen=None, trade=None)))
+    plain = said_in(debris.write(changed(screen=None, trade=None)))
     assert "Kirschmer" not in plain
     assert "another design" not in plain
 
@@ -94,24 +80,24 @@ def test_thresholds_name_their_edition_and_levels_their_uncertainty() -> None:
     assert {"2024", "2014"} <= {row[edition] for row in table.rows}
     level = neighbours().sound[0].level
     assert level is not None
-    assert f"\u00b1 {level.uncertainty:.0f} dB" in said(chapter)
+    assert f"\u00b1 {level.uncertainty:.0f} dB" in said_in(chapter)
 
 
 def test_no_answer_is_said_with_its_reason() -> None:
     at = dataclasses.replace(neighbours().sound[0], level=None, reason="the rows stall")
-    assert "No answer at the design point, 2.40 m/s: the rows stall" in said(sound.write(changed(sound=(at,))))
+    assert "No answer at the design point, 2.40 m/s: the rows stall" in said_in(sound.write(changed(sound=(at,))))
     one = neighbours().fish[-1]
     dumb = dataclasses.replace(one, at=tuple(dataclasses.replace(a, passage=None, reason="stalled") for a in one.at))
-    words = said(fish.write(changed(fish=(dumb,), beside=())))
+    words = said_in(fish.write(changed(fish=(dumb,), beside=())))
     assert "no answer: stalled" in words
     assert "No fish has an answer" in words
     assert felt_at_design(changed(fish=(dumb,)), coarse()) is None
 
 
 def test_without_fish_or_debris_the_chapters_say_what_they_need() -> None:
-    assert "[neighbours.NAME.fish.NAME]" in said(fish.write(changed(fish=(), beside=())))
+    assert "[neighbours.NAME.fish.NAME]" in said_in(fish.write(changed(fish=(), beside=())))
     empty = dataclasses.replace(neighbours().debris, drift=())
-    assert "[neighbours.NAME.debris.NAME]" in said(debris.write(changed(debris=empty)))
+    assert "[neighbours.NAME.debris.NAME]" in said_in(debris.write(changed(debris=empty)))
 
 
 @pytest.mark.parametrize("width", [WIDE, NARROW])

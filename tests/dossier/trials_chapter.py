@@ -7,7 +7,7 @@ import dataclasses
 from racewright.dossier.build import Dossier
 from racewright.dossier.chapters.trials import write
 from racewright.dossier.compose import compose
-from racewright.dossier.document import Block, Heading, Picture, Points, Table, Text
+from racewright.dossier.document import Block, Table
 from racewright.dossier.drawings import Drawings
 from racewright.dossier.figures.house import NARROW, WIDE
 from racewright.dossier.page import page
@@ -16,6 +16,7 @@ from racewright.dossier.trials_figures import draw_trials
 from racewright.ledger.trials_findings import TrialsFindings
 from racewright.trials.result import Reading
 from tests.dossier import sample, trials_sample
+from tests.dossier.words import said_in
 
 MACHINE, TRIALS = sample.machine(), trials_sample.trials()
 NEAREST = TRIALS.campaign.runs[1].reduction.readings[0]
@@ -27,18 +28,8 @@ def blocks(found: TrialsFindings) -> tuple[Block, ...]:
 
 
 def said(found: TrialsFindings = TRIALS) -> str:
-    """All words of the chapter, thin spaces as plain ones."""
-    words: list[str] = []
-    for block in blocks(found):
-        if isinstance(block, Text | Heading):
-            words.append(block.text)
-        elif isinstance(block, Points):
-            words += block.items
-        elif isinstance(block, Table):
-            words += [block.caption, *(" | ".join(row) for row in block.rows)]
-        elif isinstance(block, Picture):
-            words += [block.caption, block.alt]
-    return "\n".join(words).replace("\u202f", " ").replace("\u2212", "-")
+    """All words of the chapter."""
+    return said_in(write(found, MACHINE))
 
 
 def table(first: str, found: TrialsFindings = TRIALS) -> list[dict[str, str]]:

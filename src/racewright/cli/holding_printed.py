@@ -15,7 +15,7 @@ from racewright.holding.strike_figure import SafetyFigure
 from racewright.holding.strike_fixed import HeldRow
 from racewright.ledger.holding_findings import AnchorFound, DebrisHeld, HoldingHelp
 from racewright.ledger.holding_worst import StateWorst
-from racewright.ledger.struck_findings import YearChances
+from racewright.ledger.struck_findings import StruckLog, YearChances
 from racewright.remark import Remark
 from racewright.safety import SafetyBasis
 
@@ -192,18 +192,11 @@ class OutcomeTold:
 
 
 @dataclass(frozen=True)
-class StrikeTold:
+class StrikeTold(StruckLog):
     """One log that strikes.
 
     Attributes
     ----------
-    name : str
-    log_mass, machine_mass : float
-        Of the log, and of the machine with the water that moves with it [kg].
-    stream_speed, tether_stiffness, pretension : float
-        [m/s], along the stream [N/m], [N]
-    capacity : float or None
-        Force along the stream at which the first link parts [N].
     first_blow : FirstBlow or None
         Milliseconds, by published contact; null where the log passes by.
     slow_tension : SafetyFigure or None
@@ -226,13 +219,6 @@ class StrikeTold:
         Of the tether's stiffness, pull and capacity.
     """
 
-    name: str
-    log_mass: float
-    machine_mass: float
-    stream_speed: float
-    tether_stiffness: float
-    pretension: float
-    capacity: float | None
     first_blow: FirstBlow | None
     slow_tension: SafetyFigure | None
     slow_time: float | None

@@ -19,8 +19,8 @@ Floats = NDArray[np.float64]
 
 
 @dataclass(frozen=True)
-class StruckBy:
-    """One log that strikes.
+class StruckLog:
+    """A log that strikes, and what holds the machine.
 
     Attributes
     ----------
@@ -31,13 +31,6 @@ class StruckBy:
         [m/s], along the stream [N/m], [N]
     capacity : float or None
         Force along the stream at which the first link parts [N].
-    phases : TwoPhase or None
-        None where the log misses the machine.
-    frictions : FrictionSensitivity
-    beside_fixed : tuple of HeldRow
-        On tethers, and rigidly fixed.
-    estimates : tuple of CodeEstimate
-        Code forms side by side.
     """
 
     name: str
@@ -47,6 +40,23 @@ class StruckBy:
     tether_stiffness: float
     pretension: float
     capacity: float | None
+
+
+@dataclass(frozen=True)
+class StruckBy(StruckLog):
+    """One log that strikes.
+
+    Attributes
+    ----------
+    phases : TwoPhase or None
+        None where the log misses the machine.
+    frictions : FrictionSensitivity
+    beside_fixed : tuple of HeldRow
+        On tethers, and rigidly fixed.
+    estimates : tuple of CodeEstimate
+        Code forms side by side.
+    """
+
     phases: TwoPhase | None
     frictions: FrictionSensitivity
     beside_fixed: tuple[HeldRow, ...]

@@ -45,6 +45,7 @@ _WHERE = {
 __all__ = [
     "Column",
     "Line",
+    "against_saved",
     "banded",
     "button",
     "chart",
