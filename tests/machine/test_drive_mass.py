@@ -17,7 +17,7 @@ from racewright.machine.drive_chain import DriveChain, plain_chain
 from racewright.machine.drive_gear import Gear
 from racewright.machine.drive_generator import ConstantGenerator
 from racewright.machine.drive_magnets import PermanentMagnet
-from racewright.machine.drive_mass import MassLine, direct_drive_mass, geared_mass, mass_line, repriced
+from racewright.machine.drive_mass import MassLine, direct_drive_mass, geared_mass, mass_line
 
 LINE = MassLine(np.array([10.0, 1000.0]), np.array([1.0, 0.1]), np.array([4.0, 0.4]), 5.0, 20.0, "XTS", "invented")
 
@@ -50,8 +50,6 @@ def test_packaged_lines_grow_in_mass_and_say_where_they_come_from(name: str) -> 
 
 def test_the_gear_saves_mass_at_high_torque_in_the_packaged_figures() -> None:
     assert geared_mass(2000.0, 20.0).mass.value < direct_drive_mass(2000.0).mass.value
-    line = repriced(mass_line("gear"), 1.0, 2.0, "EUR")
-    assert (line.cost_low, line.cost_high, line.currency) == (1.0, 2.0, "EUR")
 
 
 def test_torque_outside_the_line_and_bad_lines_are_refused() -> None:

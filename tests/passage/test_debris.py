@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from racewright.errors import InputError
 from racewright.passage.debris import debris_class, debris_classes
 from racewright.passage.fate import DoseCount, fates
-from racewright.passage.wrap import hold_chance, shedding_sweep
+from racewright.passage.wrap import hold_chance
 from tests.passage.machine import machine
 
 
@@ -81,7 +81,7 @@ def test_a_long_twig_may_lodge_and_a_longer_one_more_likely():
 
 def test_weed_wraps_unless_every_edge_is_swept():
     assert fate("water_weed").outcome == ("wraps", "wraps")
-    aslant = 0.5 * math.pi - 1.05 * shedding_sweep(0.3)
+    aslant = 0.5 * math.pi - 1.05 * math.atan(0.3)
     swept = [replace(row, slant=np.full(row.slant.shape, aslant)) for row in machine().rows]
     shed = fate("water_weed", rows=swept)
     assert shed.outcome == ("passes", "passes")

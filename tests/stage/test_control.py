@@ -8,7 +8,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from racewright.errors import InputError, NoAnswerError
+from racewright.errors import InputError
 from racewright.machine.drive_battery import Battery
 from racewright.machine.drive_brake import DumpLoad
 from racewright.machine.drive_chain import DriveChain
@@ -18,7 +18,7 @@ from racewright.machine.drive_magnets import PermanentMagnet
 from racewright.stage.control import control_curve, power_curve_of, rated_stream_speed
 from racewright.stage.control_hold import Limits
 from racewright.stage.control_law import BatteryLaw, FixedSpeed, torque_law
-from racewright.stage.control_limits import best_ratio, limits_from_rated
+from racewright.stage.control_limits import limits_from_rated
 from racewright.stage.control_summary import control_summary
 from tests.stage.rotors import RADIUS, humped_rotor, shaped_rotor, straight_rotor
 
@@ -235,15 +235,6 @@ def test_points_on_a_closure_are_marked() -> None:
     assert "Figures of slowing rest in part" in found.reason
     with pytest.raises(InputError, match="closure"):
         replace(STRAIGHT, closure=closure[1:])
-
-
-def test_best_ratio_with_and_without_drag() -> None:
-    """x (1 - x/4) is greatest at 2; with 25 N m of drag at 1 m/s x (0.75 - x/4) at 1.5."""
-    assert best_ratio(STRAIGHT, CHAIN, 1.0) == pytest.approx(2.0, abs=1e-6)
-    dragged = DriveChain(Gear(drag_torque=25.0), ConstantGenerator(0.8))
-    assert best_ratio(STRAIGHT, dragged, 1.0) == pytest.approx(1.5, abs=1e-6)
-    with pytest.raises(NoAnswerError, match="makes no power"):
-        best_ratio(STRAIGHT, DriveChain(Gear(drag_torque=200.0), ConstantGenerator(0.8)), 1.0)
 
 
 def test_limits_from_rated_power() -> None:

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from racewright.errors import InputError
-from racewright.supply.money import Money, Rate, Terms, at_prices_of, rate_for, same_terms, turned
+from racewright.supply.money import Money, Rate, Terms, rate_for, same_terms, turned
 
 REAL, LATER, BILL, OTHER = (
     Terms("USD", "real", 2025),
@@ -48,17 +48,6 @@ def test_a_rate_turned_twice_is_itself(value: float, inflation: float) -> None:
     there = turned(rate, inflation)
     assert there.kind == "nominal"
     assert turned(there, inflation).value == pytest.approx(value, abs=1e-12)
-
-
-def test_prices_of_another_year() -> None:
-    then = at_prices_of(Money(100.0, REAL), 2027, 0.1)
-    assert (then.amount, then.terms) == (pytest.approx(121.0), Terms("USD", "real", 2027))
-    paid = at_prices_of(Money(121.0, BILL), 2025, 0.1, paid_in=2027.0)
-    assert paid.amount == pytest.approx(100.0)
-    with pytest.raises(InputError, match="year in which it is paid"):
-        at_prices_of(Money(1.0, BILL), 2025, 0.1)
-    with pytest.raises(InputError, match="year in which it is paid"):
-        at_prices_of(Money(1.0, REAL), 2025, 0.1, paid_in=2027.0)
 
 
 @pytest.mark.parametrize(

@@ -30,13 +30,7 @@ def test_outcomes_are_counted_by_card():
     assert (sticks.struck_vanes, sticks.struck_rotor) == (1, 1)
     assert (sticks.lodged_vanes, sticks.lodged_rotor, sticks.lodged_elsewhere) == (1, 0, 1)
     assert (sticks.by_itself, sticks.by_reversing, sticks.longest_held) == (1, 1, 95.0)
-    assert sticks.lodged_share == pytest.approx(1 / 3)
     assert (nuts.lodged_rotor, nuts.by_hand, nuts.not_cleared, nuts.unseen) == (1, 1, 0, 4)
-
-
-def test_nothing_entered_gives_no_share():
-    (row,) = dose_table([NUTS], [Piece("nuts", "missed the duct")])
-    assert row.lodged_share is None
 
 
 @pytest.mark.parametrize(

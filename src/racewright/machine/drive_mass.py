@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import tomllib
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cache
 from importlib import resources
 from typing import Any
@@ -152,11 +152,6 @@ def mass_line(name: str) -> MassLine:
     basis = f"{data['status']}, {data['edition']}: {row['source']}"
     torque, least, most = (np.array(row[key], dtype=np.float64) for key in ("torque", "low", "high"))
     return MassLine(torque, least, most, float(low), float(high), cost["currency"], basis)
-
-
-def repriced(line: MassLine, cost_low: float, cost_high: float, currency: str) -> MassLine:
-    """`line` at another cost of a kilogram [currency/kg]."""
-    return replace(line, cost_low=cost_low, cost_high=cost_high, currency=currency)
 
 
 @cache

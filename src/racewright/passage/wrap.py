@@ -39,8 +39,3 @@ def hold_chance(length: ArrayLike, edge_thickness: ArrayLike, slant: ArrayLike, 
     stays = 1.0 - 2.0 / (1.0 + math.exp(math.pi * mu))
     held = (0.5 * math.pi - angle <= math.atan(mu)) & (long >= math.pi * edge)
     return np.asarray(np.where(held, stays, 0.0), dtype=np.float64)
-
-
-def shedding_sweep(friction: float) -> float:
-    """Least angle by which an edge must lie aslant of square-on for strands to slide off along it, atan(mu) [rad]."""
-    return math.atan(float(numbers("friction", friction, 0.0, 3.0, "")))

@@ -4,15 +4,11 @@ from __future__ import annotations
 
 import math
 
-import numpy as np
-
-from racewright.errors import NoAnswerError
 from racewright.machine.drive_chain import DriveChain
 from racewright.machine.drive_checks import Floats, number
 from racewright.stage.control import rated_stream_speed
 from racewright.stage.control_hold import Limits
 from racewright.stage.control_law import Law, law_speed
-from racewright.stage.drive_equilibrium import ladder
 from racewright.stage.rotor_map import RotorMap
 
 TORQUE_MARGIN = 1.25
@@ -61,27 +57,3 @@ def limits_from_rated(
         return Limits(rated_power)
     torque = float(rotor.torque_at(rated, turning))
     return Limits(rated_power, torque * torque_margin, math.inf if speed_margin is None else turning * speed_margin)
-
-
-def best_ratio(rotor: RotorMap, chain: DriveChain, stream_speed: float) -> float:
-    """Tip-speed ratio of greatest electrical power at one stream speed [m/s]; by a parabola through the ladder's top.
-
-    Raises
-    ------
-    NoAnswerError
-        Where no ratio of the map makes power.
-    """
-    steps = ladder(rotor, stream_speed)
-    torque = rotor.torque_at(stream_speed, steps)
-    known = np.isfinite(torque)
-    power = np.where(known, chain.output(np.where(known, torque, 0.0), steps).electrical_power, 0.0)
-    top = int(np.argmax(power))
-    if power[top] <= 0.0:
-        raise NoAnswerError(f"At {stream_speed:.3g} m/s the drive makes no power at any ratio of the rotor map.")
-    ratio = rotor.ratio(stream_speed, steps)
-    if not 0 < top < power.size - 1:
-        return float(ratio[top])
-    (x0, x1, x2), (p0, p1, p2) = ratio[top - 1 : top + 2], power[top - 1 : top + 2]
-    rise, fall = (p1 - p0) / (x1 - x0), (p2 - p1) / (x2 - x1)
-    bend = (fall - rise) / (x2 - x0)
-    return float(0.5 * (x0 + x1) - 0.5 * rise / bend) if bend < 0.0 else float(x1)

@@ -154,32 +154,6 @@ def turned(rate: Rate, inflation: float) -> Rate:
     return Rate((1.0 + rate.value) * _growth(inflation) - 1.0, "nominal")
 
 
-def at_prices_of(money: Money, price_year: int, inflation: float, paid_in: float | None = None) -> Money:
-    """The amount at the prices of another year, at a steady inflation.
-
-    Parameters
-    ----------
-    money : Money
-    price_year : int
-        Wanted.
-    inflation : float
-        Above -0.5 to 1 [1/yr].
-    paid_in : float, optional
-        The year in which a nominal amount is paid; not for real ones.
-
-    Raises
-    ------
-    InputError
-        A nominal amount without its year, or a real one with it.
-    """
-    terms = money.terms
-    if (terms.kind == "nominal") != (paid_in is not None):
-        raise InputError("a nominal amount wants the year in which it is paid, a real one knows its year of prices")
-    year = float(terms.price_year or 0) if paid_in is None else paid_in
-    scale = _growth(inflation) ** (price_year - year)
-    return Money(money.amount * scale, Terms(terms.currency, "real", price_year))
-
-
 def _growth(inflation: float) -> float:
     if not (math.isfinite(inflation) and -0.5 < inflation <= 1.0):
         raise InputError(f"inflation is {inflation!r} per year; wanted above -0.5 to 1, e.g. 0.02")

@@ -141,11 +141,6 @@ class DoseRow:
         """Pieces that entered the duct [-]."""
         return self.seen - self.missed
 
-    @property
-    def lodged_share(self) -> float | None:
-        """Lodged over entered; None where none entered. A bare share: limits belong beside it [-]."""
-        return self.lodged / self.entered if self.entered else None
-
 
 def dose_table(cards: Sequence[DoseCard], pieces: Sequence[Piece]) -> tuple[DoseRow, ...]:
     """Count outcomes by card, in the cards' order.
