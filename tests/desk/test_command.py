@@ -51,28 +51,28 @@ def test_other_commands_load_no_web_kit(tmp_path: Path, arguments: list[str]) ->
 def test_it_serves_guards_and_ends_at_ctrl_c(tmp_path: Path) -> None:
     """In a process of its own: address printed, guard in force over sockets and API, exit code 130."""
     command = [sys.executable, "-m", "racewright", "desk", str(example(tmp_path)), "--port", "0", "--no-browser"]
-    process = subprocess.Popen(command, stderr=subprocess.PIPE, text=True, env=environment())
-    heard = Heard(process)
-    try:
-        address = heard.address()
-        with urlopen(f"{address}api/scheme") as reply:
-            assert reply.status == 200
-            assert "frame-ancestors 'none'" in reply.headers["Content-Security-Policy"]
-        for path, heads in (
-            ("", {"Host": "evil.example"}),
-            ("_nicegui_ws/socket.io/?EIO=4&transport=polling", {"Origin": "http://evil.example"}),
-            ("api/scheme", {"Sec-Fetch-Site": "cross-site"}),
-            ("look/%2e%2e/server.py", {}),
-            ("look/../server.py", {}),
-        ):
-            with pytest.raises(HTTPError) as caught:
-                urlopen(Request(address + path, headers=heads))
-            assert 400 <= caught.value.code < 500
-            caught.value.close()
-    finally:
-        process.send_signal(signal.SIGINT)
-        process.wait(timeout=60)
-    said = heard.all()
+    with subprocess.Popen(command, stderr=subprocess.PIPE, text=True, env=environment()) as process:
+        heard = Heard(process)
+        try:
+            address = heard.address()
+            with urlopen(f"{address}api/scheme") as reply:
+                assert reply.status == 200
+                assert "frame-ancestors 'none'" in reply.headers["Content-Security-Policy"]
+            for path, heads in (
+                ("", {"Host": "evil.example"}),
+                ("_nicegui_ws/socket.io/?EIO=4&transport=polling", {"Origin": "http://evil.example"}),
+                ("api/scheme", {"Sec-Fetch-Site": "cross-site"}),
+                ("look/%2e%2e/server.py", {}),
+                ("look/../server.py", {}),
+            ):
+                with pytest.raises(HTTPError) as caught:
+                    urlopen(Request(address + path, headers=heads))
+                assert 400 <= caught.value.code < 500
+                caught.value.close()
+        finally:
+            process.send_signal(signal.SIGINT)
+            process.wait(timeout=60)
+        said = heard.all()
     assert process.returncode == 130
     assert "cancelled" in said
     assert "Traceback" not in said
