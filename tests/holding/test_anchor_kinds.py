@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from racewright.errors import InputError
 from racewright.holding.anchor_bank import BankTie, bank_tie_holding
 from racewright.holding.anchor_drag import DragAnchor, drag_holding, drag_law
-from racewright.holding.anchor_rock import RockBolt, rock_bolt_holding
+from racewright.holding.anchor_rock import RockBolt, bent_bar_holding, rock_bolt_holding
 from racewright.holding.anchor_screw import ScrewAnchor, plate_holding, screw_holding
 from racewright.holding.anchor_tables import drag_coefficients
 from racewright.uncertainty import Band
@@ -119,6 +119,38 @@ def test_rock_bolt_across_the_bar_shears_it() -> None:
     assert found.ultimate is not None
     assert found.ultimate.value == pytest.approx(0.25 * math.pi * 4e-4 * 500e6 / math.sqrt(3.0), rel=1e-9)
     assert any("off the bars" in remark.text for remark in found.remarks)
+
+
+def test_an_eye_above_the_rock_bends_the_bar() -> None:
+    """0.3 m above the rock, 1 kN square to a 20 mm bar: 300 N m over pi d^3/32 = 0.785 cm3 is 382 MPa."""
+    eye = RockBolt(0.038, 1.0, 1e6, 0.02, 500e6, 16e3, eye_height=0.3)
+    found = rock_bolt_holding(eye, 1.0, 0.0).ultimate
+    assert found is not None
+    bending, shear = 300.0 / (math.pi * 8e-6 / 32.0), math.sqrt(3.0) * 1e3 / (math.pi * 1e-4)
+    assert found.value == pytest.approx(1e3 * 500e6 / math.hypot(bending, shear), rel=1e-9)
+    assert found.value < 0.02 * bent_bar_holding(0.02, 500e6, math.pi / 2.0, 0.0)
+    untold = rock_bolt_holding(BOLT, 1.0, 0.2)
+    assert any(remark.about == "rock bolt bends" and "eye_height" in remark.text for remark in untold.remarks)
+    told = rock_bolt_holding(eye, 1.0, 0.2)
+    assert not any(remark.about == "rock bolt bends" for remark in told.remarks)
+
+
+@given(st.floats(0.0, math.pi), st.floats(0.0, 1.0), st.floats(0.01, 1.0))
+def test_a_higher_eye_never_holds_more(off: float, eye: float, more: float) -> None:
+    assert bent_bar_holding(0.02, 5e8, off, eye + more) <= bent_bar_holding(0.02, 5e8, off, eye) * (1.0 + 1e-12)
+
+
+def test_a_leaning_cone_gives_its_part_along_the_bar() -> None:
+    """At 30 degrees half of the weight lies along the bar; level, none; the stated shear counts whole."""
+
+    def cone(angle: float, shear: float = 0.0) -> float:
+        bolt = RockBolt(0.038, 1.0, 1e6, 0.02, 500e6, 16e3, bar_angle=angle, rock_shear=shear)
+        found = rock_bolt_holding(bolt, math.cos(angle), math.sin(angle))
+        return next(limit.load.value for limit in found.limits if limit.mode == "rock cone lifts")
+
+    assert cone(math.radians(30.0)) == pytest.approx(0.5 * cone(math.radians(90.0)))
+    assert cone(0.0) == 0.0
+    assert cone(0.0, 50e3) == pytest.approx(50e3 * math.pi)
 
 
 def test_cones_that_meet_count_as_one() -> None:

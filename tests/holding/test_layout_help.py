@@ -17,6 +17,7 @@ from racewright.holding import (
     Tether,
     equilibrium,
     line_choices,
+    one_line_lost,
     propose_bridle_width,
     propose_buoyancy,
     statics,
@@ -26,6 +27,8 @@ from racewright.holding import (
     worst_lines,
 )
 from racewright.holding.layout_lines import wanted_strength
+from racewright.holding.layout_wishes import Wished, Wishes
+from racewright.holding.load_state import LoadState
 from racewright.holding.shape_drag import Part, drag_of, shapes
 from tests.holding.bodies import STREAM, light, machine, spread, states
 
@@ -81,27 +84,61 @@ def test_stiffness_at_a_point() -> None:
         stiffness_at(found, (0.0, 0.0, 0.0), (0.0, 0.0, 0.0))
 
 
+def asked(states: tuple[LoadState, ...], speeds: list[float], wishes: Wishes, layout: Layout | None = None) -> Wished:
+    return Wished(layout or spread(), ((STREAM, np.array(speeds)),), states, wishes)
+
+
 def test_least_buoyancy_for_a_clearance() -> None:
-    choice = propose_buoyancy(spread(), STREAM, states()[:1], [0.5, 1.5, 2.5], bed_clearance=1.5, cover=1.0)
-    assert choice.bed_clearance == pytest.approx(1.5, abs=0.05)
+    speeds, one = [0.5, 1.5, 2.5], states()[:1]
+    choice = propose_buoyancy(asked(one, speeds, Wishes(bed_clearance=1.5, cover=1.0, lost=False)))
     assert choice.bed_clearance >= 1.5
-    less = replace(spread(), body=machine(buoyancy=0.97 * choice.buoyancy))
-    assert statics(less, STREAM, states()[:1], [0.5, 1.5, 2.5]).bed_clearance.min() < 1.5
     assert choice.cover >= 1.0
-    with pytest.raises(NoAnswerError, match="both cannot be had"):
-        propose_buoyancy(spread(), STREAM, states()[:1], [2.5], bed_clearance=1.5, cover=6.0)
-    with pytest.raises(NoAnswerError, match="raise or shorten"):
-        propose_buoyancy(spread(), STREAM, states()[:1], [2.5], bed_clearance=3.9, cover=0.0, most=1.5)
+    less = replace(spread(), body=machine(buoyancy=0.97 * choice.buoyancy))
+    now, worse = statics(spread(), STREAM, one, speeds), statics(less, STREAM, one, speeds)
+    forms = [[line.form for row in table.points for p in row for line in p.lines] for table in (now, worse)]
+    let_go = any(a == "taut" != b for a, b in zip(*forms, strict=True))
+    assert worse.bed_clearance.min() < 1.5 or let_go
+    with pytest.raises(NoAnswerError, match="of cover"):
+        propose_buoyancy(asked(one, [2.5], Wishes(bed_clearance=1.5, cover=6.0)))
+    with pytest.raises(NoAnswerError, match="over the bed"):
+        propose_buoyancy(asked(one, [2.5], Wishes(bed_clearance=3.9)), most=1.5)
 
 
 @pytest.mark.parametrize("sense", [1.0, -1.0])
 def test_least_bridle_width_for_a_roll(sense: float) -> None:
     strong = (steady_state("runaway", 3500.0, sense * 900.0, 300.0, 2.5),)
-    choice = propose_bridle_width(spread(), STREAM, strong, [1.0, 2.0], roll=math.radians(6.0))
+    choice = propose_bridle_width(asked(strong, [1.0, 2.0], Wishes(roll=math.radians(6.0), lost=False)))
     assert choice.roll <= math.radians(6.0)
     assert choice.roll == pytest.approx(math.radians(6.0), rel=0.02)
     assert choice.half_width == pytest.approx(0.6 * choice.factor)
     assert np.abs([t.fairlead[1] for t in choice.layout.tethers]).max() == pytest.approx(choice.half_width)  # type: ignore[index]
-    flat = tuple(replace(t, fairlead=(0.0, 0.0, 0.0)) for t in spread().tethers)
+    flat = replace(spread(), tethers=tuple(replace(t, fairlead=(0.0, 0.0, 0.0)) for t in spread().tethers))
     with pytest.raises(NoAnswerError, match="middle plane"):
-        propose_bridle_width(replace(spread(), tethers=flat), STREAM, (still(),), [1.0], roll=0.1)
+        propose_bridle_width(asked((still(),), [1.0], Wishes(roll=0.1), flat))
+
+
+def test_a_proposal_keeps_every_wish_and_every_taut_line() -> None:
+    """What clearance alone would allow lets lines go: the proposal stays above it, and tells what fails."""
+    wished = asked(states()[:2], [0.5, 2.5], Wishes(bed_clearance=0.5, roll=math.radians(20.0)))
+    choice = propose_buoyancy(wished)
+    now = statics(spread(), STREAM, states()[:2], [0.5, 2.5])
+    for row, was in zip(choice.statics.points, now.points, strict=True):
+        for point, before in zip(row, was, strict=True):
+            pairs = zip(point.lines, before.lines, strict=True)
+            assert all(line.form == "taut" for line, old in pairs if old.form == "taut")
+    assert choice.statics.feasible.all()
+    low = replace(spread(), body=replace(spread().body, buoyancy=0.9 * spread().body.weight))
+    assert wished.unmet(low)
+    tight = asked(states()[:2], [0.5, 2.5], Wishes(line_use=1e-6))
+    assert "of its strength" in tight.unmet(spread())
+
+
+def test_a_proposal_goes_on_holding_when_a_tether_is_lost() -> None:
+    one, speeds = states()[:1], [0.5, 2.0]
+    kept = propose_buoyancy(asked(one, speeds, Wishes(bed_clearance=0.5)))
+    heedless = propose_buoyancy(asked(one, speeds, Wishes(bed_clearance=0.5, lost=False)))
+    assert heedless.buoyancy <= kept.buoyancy * 1.01
+    before = {t.lost: t.feasible[:, -1] for t in one_line_lost(spread(), STREAM, one, speeds)}
+    layout = replace(spread(), body=replace(spread().body, buoyancy=kept.buoyancy))
+    for table in one_line_lost(layout, STREAM, one, speeds):
+        assert not np.any(before[table.lost] & ~table.feasible[:, -1])

@@ -32,6 +32,7 @@ from racewright.holding.anchor_proof import proof_load
 from racewright.holding.anchor_result import AnchorLoad
 from racewright.holding.debris_held import held_trunk
 from racewright.holding.debris_release import RetainingLine, WeakLink, release
+from racewright.holding.layout_wishes import Wished, Wishes
 from racewright.holding.log_body import Log
 from racewright.holding.log_draws import Front
 from racewright.holding.log_population import LogKind, LogPopulation, Season
@@ -75,6 +76,7 @@ def holding_results() -> dict[str, Any]:
     """Public functions of holding by name."""
     table = statics(spread(), STREAM, states()[:2], SPEEDS)
     rolls = (steady_state("rolls", 4000.0, 900.0, 300.0, 2.5),)
+    waters = ((STREAM, np.array(SPEEDS)),)
     drag_anchor = DragAnchor("light twin fluke", "hard", 453.592)
     load = AnchorLoad("flood", "intact", 20e3, -1e3)
     trunk = held_trunk(Log(8.0, 0.4, 800.0), 2.0, (0.0, 0.0, 0.0))
@@ -88,8 +90,8 @@ def holding_results() -> dict[str, Any]:
         "watch circle": watch_circle(spread(), STREAM, states()[0], [0.0, 0.3], SPEEDS[:1]),
         "low water": low_water(spread(), STREAM, still(), [8.0, 4.0], cover=0.5),
         "line choices": line_choices(15e3, FACTOR, 20.0),
-        "buoyancy": propose_buoyancy(spread(), STREAM, states()[:1], SPEEDS, bed_clearance=1.5, cover=1.0),
-        "bridle": propose_bridle_width(spread(), STREAM, rolls, SPEEDS, roll=radians(6.0)),
+        "buoyancy": propose_buoyancy(Wished(spread(), waters, states()[:1], Wishes(bed_clearance=1.5, cover=1.0))),
+        "bridle": propose_bridle_width(Wished(spread(), waters, rolls, Wishes(roll=radians(6.0)))),
         "pontoon": pontoon(6.0, 2.0, 0.4, 0.8),
         "anchor": check_anchor(drag_anchor, (load,), {"intact": safety_factor("iso_drag_intact")}),
         "proof load": proof_load("drag", (load,)),

@@ -61,6 +61,7 @@ HOLDING_UNITS: dict[str, dict[str, str]] = {
         ("kg", "log_mass machine_mass"),
         ("m/s", "stream_speed"),
         ("N/m", "tether_stiffness"),
+        ("m", "depth over"),
         ("N", "pretension capacity"),
         ("s", "slow_time time_per_friction"),
     ),

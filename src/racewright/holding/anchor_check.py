@@ -86,6 +86,8 @@ def check_anchor(
     cases = tuple(_case(anchor, case) for case in required.cases)
     worst = max(cases, key=lambda row: math.inf if row.use is None else row.use)
     remarks = list(worst.holding.remarks)
+    for case in cases:  # what another case alone says, such as a pull farther off the bars
+        remarks += [one for one in case.holding.remarks if one.about not in {kept.about for kept in remarks}]
     if worst.use is not None:
         remarks += _use_remarks(worst, cases)
     if chain_strength is not None and worst.holding.ultimate is not None:

@@ -1,21 +1,18 @@
-"""Help with the layout: buoyancy for wanted clearances, bridle width for a wanted roll."""
+"""Help with the layout: the least buoyancy and the least spread of fairleads that meet every wish at once."""
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import ArrayLike
 
 from racewright.errors import NoAnswerError
-from racewright.holding.checked import array
 from racewright.holding.layout import Layout
-from racewright.holding.load_state import LoadState
+from racewright.holding.layout_wishes import Wished
 from racewright.holding.safety import POSE_CAUTION, computed
-from racewright.holding.statics_result import Equilibrium
-from racewright.holding.statics_sweep import Statics, at_rest, over_speeds, statics
-from racewright.holding.stream import Stream
+from racewright.holding.statics_sweep import Statics, statics
 from racewright.holding.tether import Bridle, Tether
 from racewright.machine.drive_checks import number
 from racewright.safety import SafetyBasis
@@ -23,11 +20,13 @@ from racewright.tick import Tick, silent
 
 _CLOSE = 1e-2
 """Relative width of the bracket at which a search for a size ends. Own choice [-]."""
+_STRIDE = 1.3
+"""Step of the walk that looks for the first size that does. Own choice [-]."""
 
 
 @dataclass(frozen=True, slots=True)
 class BuoyancyChoice:
-    """The least buoyancy that keeps the machine off the bed.
+    """The least buoyancy that meets the wishes.
 
     Attributes
     ----------
@@ -50,7 +49,7 @@ class BuoyancyChoice:
 
 @dataclass(frozen=True, slots=True)
 class BridleChoice:
-    """The least spread of fairleads that keeps the roll small.
+    """The least spread of fairleads that meets the wishes.
 
     Attributes
     ----------
@@ -74,27 +73,14 @@ class BridleChoice:
     safety: SafetyBasis
 
 
-def propose_buoyancy(
-    layout: Layout,
-    stream: Stream,
-    states: tuple[LoadState, ...],
-    stream_speeds: ArrayLike,
-    *,
-    bed_clearance: float,
-    cover: float,
-    most: float = 6.0,
-    tick: Tick = silent,
-) -> BuoyancyChoice:
-    """The least buoyancy with the wanted clearance over the bed at every speed and state; cover is checked with it.
+def propose_buoyancy(wished: Wished, *, most: float = 6.0, tick: Tick = silent) -> BuoyancyChoice:
+    """The least buoyancy that meets every wish in every water, speed and state, all else as it is.
 
     The added buoyancy acts at the layout's centre of buoyancy.
 
     Parameters
     ----------
-    layout, stream, states, stream_speeds
-        As `statics`.
-    bed_clearance, cover : float
-        Wanted, >= 0 [m].
+    wished : Wished
     most : float
         Greatest buoyancy that is tried, over the weight, 1 to 100, default 6 (own choice) [-].
     tick : Tick
@@ -102,62 +88,38 @@ def propose_buoyancy(
     Raises
     ------
     NoAnswerError
-        The clearance is not reached with the most buoyancy, or the cover is gone when it is reached: both cannot be
-        had with these lines in this depth.
+        No buoyancy meets all wishes at once; the sentence says what fails at the least and at the most.
     """
-    number("The wanted bed clearance", bed_clearance, 0.0, 1e3, "m")
-    number("The wanted cover", cover, 0.0, 1e3, "m")
     number("The most buoyancy over weight", most, 1.0, 100.0)
-    weight = layout.body.weight
+    body = wished.layout.body
+    weight = body.weight
 
     def with_buoyancy(buoyancy: float) -> Layout:
-        return replace(layout, body=replace(layout.body, buoyancy=buoyancy))
+        return replace(wished.layout, body=replace(body, buoyancy=buoyancy))
 
-    def clears(point: Equilibrium) -> bool:
-        return point.settled and point.bed_clearance >= bed_clearance
+    def unmet(buoyancy: float) -> str:
+        return wished.unmet(with_buoyancy(buoyancy))
 
-    works = _in_all(with_buoyancy, stream, states, stream_speeds, clears)
-    buoyancy = _least(works, 0.5 * weight, most * weight, tick)
-    if buoyancy is None:
-        raise NoAnswerError(
-            f"Even a buoyancy of {most:g} times the weight does not keep {bed_clearance:g} m over the bed at every "
-            "speed and state: raise or shorten the lines, or reduce the drag."
-        )
-    found = statics(with_buoyancy(buoyancy), stream, states, stream_speeds)
-    above = float(found.cover.min())
-    if above < cover:
-        raise NoAnswerError(
-            f"{bed_clearance:g} m over the bed takes a buoyancy of {buoyancy:.4g} N, and then the cover is down to "
-            f"{above:.3g} m of the wanted {cover:g} m: both cannot be had with these lines in this depth."
-        )
+    buoyancy = _least(unmet, body.buoyancy, (0.5 * weight, most * weight), "buoyancy", tick)
+    stream, speeds = wished.waters[0]
+    found = statics(with_buoyancy(buoyancy), stream, wished.states, speeds)
     return BuoyancyChoice(
         buoyancy,
         buoyancy - weight,
         float(found.bed_clearance.min()),
-        above,
+        float(found.cover.min()),
         found,
         computed(POSE_CAUTION),
     )
 
 
-def propose_bridle_width(
-    layout: Layout,
-    stream: Stream,
-    states: tuple[LoadState, ...],
-    stream_speeds: ArrayLike,
-    *,
-    roll: float,
-    widest: float = 10.0,
-    tick: Tick = silent,
-) -> BridleChoice:
-    """The least spread of the fairleads, all y scaled alike, that keeps |roll| within a limit.
+def propose_bridle_width(wished: Wished, *, widest: float = 10.0, tick: Tick = silent) -> BridleChoice:
+    """The least spread of the fairleads, all y scaled alike, that meets every wish, all else as it is.
 
     Parameters
     ----------
-    layout, stream, states, stream_speeds
-        As `statics`; some fairlead must stand off the middle plane.
-    roll : float
-        Limit, > 0 [rad].
+    wished : Wished
+        Some fairlead of its layout must stand off the middle plane.
     widest : float
         Greatest factor on the fairleads' y that is tried, default 10 (own choice) [-].
     tick : Tick
@@ -165,25 +127,21 @@ def propose_bridle_width(
     Raises
     ------
     NoAnswerError
-        All fairleads stand in the middle plane, or even the widest spread rolls further.
+        All fairleads stand in the middle plane, or no spread meets all wishes at once; the sentence says what fails
+        at the least and at the widest.
     """
-    number("The limit of roll", roll, 1e-4, 1.5, "rad")
     number("The widest spread", widest, 1.0, 1e3)
+    layout = wished.layout
     half = max(abs(y) for tether in layout.tethers for y in _sides(tether))
     if half == 0.0:
         raise NoAnswerError("All fairleads stand in the middle plane: no width can be scaled. Set two of them apart.")
 
-    def upright(point: Equilibrium) -> bool:
-        return point.settled and abs(point.roll) <= roll
+    def unmet(factor: float) -> str:
+        return wished.unmet(_spread(layout, factor))
 
-    works = _in_all(lambda factor: _spread(layout, factor), stream, states, stream_speeds, upright)
-    factor = _least(works, 0.02, widest, tick)
-    if factor is None:
-        raise NoAnswerError(
-            f"Even fairleads {widest * half:.3g} m to either side roll further than {np.degrees(roll):.3g} degrees: "
-            "add weight below or buoyancy above, or balance the roll moment."
-        )
-    found = statics(_spread(layout, factor), stream, states, stream_speeds)
+    factor = _least(unmet, 1.0, (0.02, widest), "spread of fairleads", tick)
+    stream, speeds = wished.waters[0]
+    found = statics(_spread(layout, factor), stream, wished.states, speeds)
     return BridleChoice(
         factor,
         factor * half,
@@ -211,40 +169,46 @@ def _spread(layout: Layout, factor: float) -> Layout:
     return replace(layout, tethers=tuple(tethers))
 
 
-def _in_all(
-    sized: Callable[[float], Layout],
-    stream: Stream,
-    states: tuple[LoadState, ...],
-    stream_speeds: ArrayLike,
-    good: Callable[[Equilibrium], bool],
-) -> Callable[[float], bool]:
-    """Whether a size is good in every state and speed; the state that failed last is asked first."""
-    speeds, order = array("The stream speeds", stream_speeds, (-1,)), list(states)
+def _least(unmet: Callable[[float], str], now: float, span: tuple[float, float], what: str, tick: Tick) -> float:
+    """Least size in the span that meets all: a walk down from now where that does, else up; then halved.
 
-    def works(value: float) -> bool:
-        layout = sized(value)
-        first = at_rest(layout, stream)[1]
-        for place, state in enumerate(order):
-            if not all(good(point) for point in over_speeds(layout, stream, state, speeds, first)):
-                order.insert(0, order.pop(place))
-                return False
-        return True
-
-    return works
-
-
-def _least(works: Callable[[float], bool], low: float, high: float, tick: Tick) -> float | None:
-    """Least value between low and high that works, when all above it do; bisection on the logarithm."""
-    if not works(high):
-        return None
-    if works(low):
-        return low
-    top, whole = high, np.log(high / low)
-    while top / low > 1.0 + _CLOSE:
-        middle = float(np.sqrt(top * low))
-        if works(middle):
-            top = middle
+    Going down, it is the least of the run of good sizes that holds the present one.
+    """
+    low, high = span
+    if not unmet(now):
+        bad, good, why = _walk(unmet, now, low, until_good=False, tick=tick)
+        if not why:
+            return low
+    else:
+        first = unmet(low)
+        if not first:
+            return low
+        good, bad, why = _walk(unmet, low, high, until_good=True, tick=tick)
+        if why:
+            raise NoAnswerError(
+                f"No {what} meets every wish at once, all else left as it is: at the least that was tried {first}; "
+                f"at the most {why}."
+            )
+    while good / bad > 1.0 + _CLOSE:
+        middle = math.sqrt(good * bad)
+        if unmet(middle):
+            bad = middle
         else:
-            low = middle
-        tick(min(1.0, 1.0 - float(np.log(np.log(top / low) / _CLOSE) / np.log(whole / _CLOSE))))
-    return top
+            good = middle
+    tick(1.0)
+    return good
+
+
+def _walk(
+    unmet: Callable[[float], str], start: float, end: float, *, until_good: bool, tick: Tick
+) -> tuple[float, float, str]:
+    """Where the walk ended, the size before it, and what the last one did not meet."""
+    steps = max(1, math.ceil(abs(math.log(end / start)) / math.log(_STRIDE)))
+    before, here, why = start, start, ""
+    for step in range(1, steps + 1):
+        before, here = here, start * (end / start) ** (step / steps)
+        why = unmet(here)
+        tick(0.8 * step / steps)
+        if until_good is not bool(why):
+            break
+    return here, before, why

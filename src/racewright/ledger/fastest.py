@@ -12,3 +12,8 @@ def fastest_water(site: Site) -> float:
     """
     climate = site.open_climate or site.climate
     return float(climate.edge[1:][climate.share > 0.0][-1])
+
+
+def design_water(site: Site, allowance: float) -> float:
+    """The fastest water times a holding's allowance for doubt in the speed and for rarer floods [m/s]."""
+    return allowance * fastest_water(site)

@@ -58,7 +58,7 @@ class AtDepth:
     Attributes
     ----------
     label : str
-        'low water (Q95)', 'median', 'high water (Q5)', 'depth given'.
+        'fastest water', 'low water (Q95)', 'median', 'high water (Q5)', 'depth given'.
     depth, reference_height : float
         Of the water, and above the bed where the stream's speed is meant: the axis as it is meant to hang [m].
     intact : Statics
@@ -77,9 +77,10 @@ class Held:
     Attributes
     ----------
     depths : tuple of AtDepth
-        In the depths of the place; the first is the one that the layout is drawn for.
+        In the waters of the place, each up to the fastest stream that goes with that depth; the first is the fastest
+        water and sizes the lines.
     lost : tuple of Statics
-        One line lost, each in turn, in the first depth.
+        One line lost, each in turn, in the first water.
     worst : tuple of WorstLine
         Over all depths, states and speeds.
     factors : tuple of StrengthFactor
@@ -91,6 +92,8 @@ class Held:
     low_water : LowWater
     cover_wanted, bed_clearance_wanted, roll_wanted : float
         [m], [m], [rad]
+    drawn_height : float
+        Of the axis above the bed in the water that the layout is drawn for, the median where it is known [m].
     cover, bed_clearance, roll : float
         Least, least and greatest of what settles [m], [m], [rad].
     worst_pose : str
@@ -109,6 +112,7 @@ class Held:
     cover_wanted: float
     bed_clearance_wanted: float
     roll_wanted: float
+    drawn_height: float
     cover: float
     bed_clearance: float
     roll: float

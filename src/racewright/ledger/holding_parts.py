@@ -69,7 +69,7 @@ def holding_of(roles: Roles, values: dict[str, Any]) -> HoldingFindings | None:
         name=roles.names["holding"],
         description=roles.find("holding.description"),
         invented=roles.find("holding.invented"),
-        layout=layout_of(keys, values["water"].density, STANDARD_GRAVITY, held.depths[0].reference_height),
+        layout=layout_of(keys, values["water"].density, STANDARD_GRAVITY, held.drawn_height),
         loads=values["held_loads"],
         held=held,
         anchors=values["held_anchors"] or (),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
+from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
@@ -11,11 +12,12 @@ from numpy.typing import NDArray
 
 from racewright.errors import NoAnswerError
 from racewright.holding.body import Body
+from racewright.holding.log_body import Log
 from racewright.holding.statics_result import Equilibrium
 from racewright.holding.statics_sweep import Statics
 from racewright.holding.strike_machine import StruckMachine, blunt_outline, guarded_outline
 from racewright.holding.strike_tether import Tether
-from racewright.ledger.holding_findings import Held, HeldLoad
+from racewright.ledger.holding_findings import AtDepth, Held, HeldLoad
 
 Floats = NDArray[np.float64]
 Table = Mapping[str, Any]
@@ -72,7 +74,54 @@ def held_point(table: Statics, state: str, speed: float) -> Equilibrium:
     return min(settled, key=lambda p: abs(p.stream_speed - speed))
 
 
-def tether_at(held: Held, speed: float, capacity: float | None, middle: float) -> Tether:
+@dataclass(frozen=True)
+class Met:
+    """The water in which a log is let meet the machine.
+
+    Attributes
+    ----------
+    water : AtDepth
+    speed : float
+        Of the stream [m/s].
+    cover : float
+        Over the machine on load there [m].
+    over : float or None
+        Room between the log and the machine beneath it; None where the log reaches the machine's depth [m].
+    """
+
+    water: AtDepth
+    speed: float
+    cover: float
+    over: float | None
+
+
+def water_met(held: Held, log: Log, speed: float | None) -> Met:
+    """The fastest water in which a log reaches the machine's depth, else the one where it passes over most nearly.
+
+    Parameters
+    ----------
+    held : Held
+    log : Log
+    speed : float or None
+        Asked for; waters that are never so fast are left out. None takes the fastest of each water [m/s].
+    """
+    found = []
+    for place, one in enumerate(held.depths):
+        top = float(one.intact.stream_speed[-1])
+        if speed is not None and speed > 1.001 * top and place > 0:
+            continue
+        point = held_point(one.intact, "on load", top if speed is None else speed)
+        over = -1.0 if log.attitude == "submerged" else point.cover - log.draught
+        found.append(Met(one, top if speed is None else speed, point.cover, over if over > 0.0 else None))
+    reached = [met for met in found if met.over is None]
+    if reached:
+        return max(reached, key=lambda met: met.speed)
+    return min(found, key=lambda met: math.inf if met.over is None else met.over)
+
+
+def tether_at(
+    held: Held, speed: float, capacity: float | None, middle: float, *, table: Statics | None = None
+) -> Tether:
     """Stiffness and pull of all lines about the machine's rest on load at a stream speed.
 
     Heave, roll and pitch are free to follow; the pull grows with speed squared between computed points.
@@ -86,8 +135,10 @@ def tether_at(held: Held, speed: float, capacity: float | None, middle: float) -
         Of the weak link along the stream; the weakest line's strength when None [N].
     middle : float
         Of the duct, from the body's origin downstream: where the struck machine has its reference [m].
+    table : Statics, optional
+        Of the water it is asked in; the fastest water's when left out.
     """
-    point = held_point(held.depths[0].intact, "on load", speed)
+    point = held_point(held.depths[0].intact if table is None else table, "on load", speed)
     plane = _condensed(point.stiffness)
     shift = np.eye(3)
     shift[1, 2] = -middle

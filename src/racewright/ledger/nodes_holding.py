@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from racewright.errors import InputError
 from racewright.holding.anchor_result import AnchorLoad
+from racewright.holding.layout import Layout
 from racewright.holding.load_state import LoadState
 from racewright.holding.safety import StrengthFactor
 from racewright.holding.statics_low_water import low_water
@@ -18,7 +19,7 @@ from racewright.holding.statics_sweep import Statics
 from racewright.holding.statics_watch import watch_circle
 from racewright.holding.statics_worst import WorstLine, worst_lines
 from racewright.holding.stream import STANDARD_GRAVITY, Stream
-from racewright.ledger.fastest import fastest_water
+from racewright.ledger.fastest import design_water
 from racewright.ledger.holding_anchors import anchor_found
 from racewright.ledger.holding_debris import DEFAULT_TREE, debris_load, debris_tables
 from racewright.ledger.holding_findings import AnchorFound, AtDepth, Held, HeldLoad
@@ -50,7 +51,7 @@ def _held_loads(given: Given, _tick: Tick) -> tuple[HeldLoad, ...]:
         )
     )  # fmt: skip
     base = next((load for load in loads if load.name == "held"), loads[0])
-    depth = reference(given, site)[1]
+    depth = waters(given, site)[0].depth
     for name, table in debris_tables(given.keys["holding.debris"]).items():
         found = debris_load(name, table, 1.0, water.density, depth)
         words = f"{found.along.safety.basis}; on the machine with its rotor stopped"
@@ -72,6 +73,40 @@ def reference(given: Given, site: Site) -> tuple[str, float]:
             key="depth",
         )
     return "depth given", float(depth)
+
+
+@dataclass(frozen=True)
+class Water:
+    """One depth of water that a holding is asked in.
+
+    Attributes
+    ----------
+    label : str
+    depth : float
+        [m]
+    fastest : float
+        Greatest stream speed that goes with it, the allowance on it [m/s].
+    """
+
+    label: str
+    depth: float
+    fastest: float
+
+
+def waters(given: Given, site: Site) -> tuple[Water, ...]:
+    """The waters that a holding is asked in; the first is the fastest of the place and sizes it.
+
+    Where record, rating and transect tell depth and speed of one and the same water, each depth goes with its own
+    speed; else the fastest water is taken in the one depth that is known.
+    """
+    allowance = given.keys["holding.speed_allowance"]
+    label, depth = reference(given, site)
+    most = design_water(site, allowance)
+    if site.fastest is None:
+        return (Water(label, depth, most),)
+    first = Water(site.fastest.label, site.fastest.depth, most)
+    rest = [s for s in site.standings if s.speed > 0.0 and hub_height(given, s.depth) > 0.0]
+    return (first, *(Water(s.label, s.depth, min(most, allowance * s.speed)) for s in rest))
 
 
 def hub_height(given: Given, depth: float) -> float:
@@ -98,29 +133,21 @@ def stream_of(given: Given, depth: float, speed: float) -> Stream:
 
 def _held(given: Given, tick: Tick) -> Held:
     site, loads = given.nodes["site"], given.nodes["held_loads"]
-    label, depth = reference(given, site)
-    fastest = fastest_water(site)
-    speeds = fastest * np.arange(1, SPEEDS + 1) / SPEEDS
+    asked = waters(given, site)
+    depth, fastest = asked[0].depth, asked[0].fastest
     stream = stream_of(given, depth, fastest)
-    layout = layout_of(given.keys, stream.density, STANDARD_GRAVITY, stream.reference_height)
+    layout = drawn_layout(given, site)
     tethers = [t.name for t in layout.tethers if t.purpose == "tether"]
-    follows = given.keys["case.hub_height"] is None
-    others = [s for s in site.standings if follows and s.label != label and hub_height(given, s.depth) > 0.0]
     heavy = [load for load in loads if load.name not in NOT_LOST]
-    parts = 1 + len(others) + len(tethers)
+    parts = len(asked) + len(tethers)
     done = iter(range(parts))
-    depths = [
-        AtDepth(
-            label,
-            depth,
-            stream.reference_height,
-            swept(layout, stream, loads, speeds, part_of(tick, next(done), parts)),
-        )
-    ]
-    for standing in others:
-        there = stream_of(given, standing.depth, fastest)
+    depths = []
+    for water in asked:
+        there = stream_of(given, water.depth, water.fastest)
+        speeds = water.fastest * np.arange(1, SPEEDS + 1) / SPEEDS
         table = swept(layout, there, loads, speeds, part_of(tick, next(done), parts))
-        depths.append(AtDepth(standing.label, standing.depth, there.reference_height, table))
+        depths.append(AtDepth(water.label, water.depth, there.reference_height, table))
+    speeds = depths[0].intact.stream_speed
     lost = tuple(
         swept(layout, stream, heavy, speeds[-1:], part_of(tick, next(done), parts), name)
         for name in tethers
@@ -132,11 +159,12 @@ def _held(given: Given, tick: Tick) -> Held:
     state = LoadState(on_load.name, on_load.stream_speed, on_load.thrust, on_load.roll_moment, on_load.drag)
     swing = given.keys["holding.swing"]
     keys = given.keys
+    layout_depth = reference(given, site)[1]
     low = low_water(
         replace(layout, body=body),
         replace(stream, speed=0.5 * fastest),
         state,
-        depth * np.linspace(1.0, 0.35, 14),
+        layout_depth * np.linspace(1.0, 0.35, 14),
         cover=keys["holding.cover"],
         bed_clearance=keys["holding.bed_clearance"],
     )
@@ -161,12 +189,19 @@ def _held(given: Given, tick: Tick) -> Held:
         keys["holding.cover"],
         keys["holding.bed_clearance"],
         keys["holding.roll"],
+        hub_height(given, layout_depth),
         pose[0],
         _extreme(depths, "bed_clearance", np.nanmin),
         _extreme(depths, "roll", lambda roll: np.nanmax(np.abs(roll))),
         pose[1],
         _remarks(given, depths, lost, tethers),
     )
+
+
+def drawn_layout(given: Given, site: Site) -> Layout:
+    """The layout, its lines and anchors as they are drawn for the water of `reference`."""
+    height = hub_height(given, reference(given, site)[1])
+    return layout_of(given.keys, given.nodes["water"].density, STANDARD_GRAVITY, height)
 
 
 def line_factors(given: Given) -> tuple[StrengthFactor, ...]:
@@ -239,6 +274,12 @@ def _remarks(
         if bad:
             text = f"With '{table.lost}' lost the machine does not hold its place or its shape in: {', '.join(bad)}."
             found.append(Remark("warning", text, "one line lost"))
+    if given.keys["holding.speed_allowance"] == 1.0:
+        text = (
+            "The fastest water is that of the record, with nothing on it for doubt in the speed or for rarer floods;"
+            " loads go with its square: a tenth more speed is a fifth more load. Say speed_allowance."
+        )
+        found.append(Remark("caution", text, "fastest water"))
     if not given.keys["holding.debris"]:
         length, diameter = DEFAULT_TREE
         text = (
@@ -299,20 +340,20 @@ def _loads(tables: list[Statics], lines: tuple[str, ...], case: str) -> list[Anc
 
 HELD_KEYS = (
     *LAYOUT_KEYS, *DEPTH_KEYS, "place.profile_exponent", "holding.cover", "holding.bed_clearance", "holding.roll",
-    "holding.swing", "holding.factors", "holding.debris",
+    "holding.swing", "holding.factors", "holding.debris", "holding.speed_allowance",
 )  # fmt: skip
 HOLDING_NODES = (
     Node(
         "held_loads",
-        1,
+        2,
         _held_loads,
-        keys=("holding.body", "holding.debris", "machine.duct", "place.depth"),
+        keys=(*DEPTH_KEYS, "holding.body", "holding.debris", "machine.duct", "holding.speed_allowance"),
         nodes=("states", "control", "water", "site"),
         needs=("holding", "machine", "place"),
     ),
     Node(
         "held",
-        2,
+        3,
         _held,
         keys=HELD_KEYS,
         nodes=("held_loads", "site", "water"),
@@ -320,7 +361,7 @@ HOLDING_NODES = (
     ),
     Node(
         "held_anchors",
-        1,
+        2,
         _anchors,
         keys=("holding.anchor", "holding.line"),
         nodes=("held", "water"),

@@ -227,7 +227,7 @@ PLACE_NODES = (
     ),
     Node(
         "site",
-        3,
+        4,
         _site,
         keys=("place.record", *REACH_KEYS, "place.depth", "place.season"),
         files=("place.record.file", "place.transect.file"),

@@ -15,6 +15,7 @@ from racewright.holding.debris_release import Release, RetainingLine, WeakLink, 
 from racewright.holding.layout import Layout
 from racewright.holding.layout_lines import LineChoice, line_choices
 from racewright.holding.layout_proposals import propose_bridle_width, propose_buoyancy
+from racewright.holding.layout_wishes import Wished, Wishes
 from racewright.holding.load_state import LoadState
 from racewright.holding.log_body import Log
 from racewright.holding.log_draws import YEAR, Front
@@ -22,11 +23,10 @@ from racewright.holding.log_exceedance import LogExceedance, yearly_chance
 from racewright.holding.log_population import LogKind, LogPopulation, Season
 from racewright.holding.log_strikes import log_exceedance
 from racewright.holding.statics_sweep import Statics
-from racewright.holding.statics_worst import WorstLine
 from racewright.holding.stream import STANDARD_GRAVITY, Stream
 from racewright.holding.strike_estimates import code_estimates
 from racewright.holding.strike_fixed import beside_fixed
-from racewright.holding.strike_outcome import outcome_by_friction
+from racewright.holding.strike_outcome import FrictionSensitivity, outcome_by_friction
 from racewright.holding.strike_scene import Strike
 from racewright.holding.strike_slow import slow_response
 from racewright.holding.strike_tether import Tether
@@ -34,13 +34,13 @@ from racewright.holding.strike_touch import first_touch
 from racewright.holding.strike_two_phase import two_phase
 from racewright.holding.tether import Bridle
 from racewright.ledger.convert import duct_of
-from racewright.ledger.fastest import fastest_water
+from racewright.ledger.fastest import design_water
 from racewright.ledger.holding_debris import debris_load, debris_tables, size_words
 from racewright.ledger.holding_findings import DebrisHeld, Held, HeldLoad, HoldingHelp, SizeProposal, StiffnessTrade
-from racewright.ledger.holding_struck import struck_machine, tether_at
-from racewright.ledger.holding_things import BODY_KEYS, LAYOUT_KEYS, body_of, layout_of, said
+from racewright.ledger.holding_struck import Met, struck_machine, tether_at, water_met
+from racewright.ledger.holding_things import BODY_KEYS, LAYOUT_KEYS, body_of, said
 from racewright.ledger.node import Given, Node
-from racewright.ledger.nodes_holding import DEPTH_KEYS, line_factors, stream_of
+from racewright.ledger.nodes_holding import DEPTH_KEYS, drawn_layout, line_factors, stream_of
 from racewright.ledger.place_inputs import outer_radius
 from racewright.ledger.struck_findings import StruckBy, StruckYear
 from racewright.machine.duct import Duct
@@ -67,7 +67,7 @@ def _debris_held(given: Given, _tick: Tick) -> tuple[DebrisHeld, ...]:
     """In the fastest water of the place; the machine's own drag is that of its stopped rotor where it is known."""
     density, site = given.nodes["water"].density, given.nodes["site"]
     held: Held = given.nodes["held"]
-    speed, depth = fastest_water(site), held.depths[0].depth
+    speed, depth = design_water(site, given.keys["holding.speed_allowance"]), held.depths[0].depth
     body, _duct, _outer = _body(given)
     loads: tuple[HeldLoad, ...] = given.nodes["held_loads"]
     base = next((load for load in loads if load.name == "held"), loads[0])
@@ -93,7 +93,7 @@ def _release(given: Given, load: DebrisLoad, area: float, body: Body) -> Release
     return release(
         (load,),
         WeakLink(link["what"], link["capacity"]),
-        fastest_water(given.nodes["site"]),
+        design_water(given.nodes["site"], given.keys["holding.speed_allowance"]),
         area,
         float(body.inertia[0, 0]),
         retaining=retaining,
@@ -102,33 +102,41 @@ def _release(given: Given, load: DebrisLoad, area: float, body: Body) -> Release
 
 
 def _struck(given: Given, tick: Tick) -> tuple[StruckBy, ...]:
-    """Each log of the scheme against the machine on load, at its speed or in the fastest water of the place."""
+    """Each log of the scheme against the machine on load, in the fastest water in which it reaches the machine."""
     strikes = sorted(given.keys["holding.strike"].items())
     found = []
     for place, (name, table) in enumerate(strikes):
-        strike = _strike(given, table)
-        found.append(_answered(given, said(name), strike, part_of(tick, place, len(strikes))))
+        strike, met = _strike(given, table)
+        found.append(_answered(given, said(name), strike, met, part_of(tick, place, len(strikes))))
     return tuple(found)
 
 
-def _strike(given: Given, t: Table) -> Strike:
-    speed = fastest_water(given.nodes["site"]) if t["speed"] is None else t["speed"]
-    water = given.nodes["water"]
+def _strike(given: Given, t: Table) -> tuple[Strike, Met]:
+    water, held = given.nodes["water"], given.nodes["held"]
     body, duct, outer = _body(given)
     log = Log(t["length"], t["diameter"], t["density"], t["attitude"], water.density)
     machine = struck_machine(
         body, outer, duct.length, given.keys["holding.guard"], given.nodes["held_loads"][0], water.density
     )
     link = given.keys["holding.weak_link"]
-    tether = tether_at(given.nodes["held"], speed, None if link is None else link["capacity"], 0.5 * duct.length)
-    return Strike(
-        log, machine, tether, speed, heading=t["heading"], offset=t["offset"], friction=t["friction"],
-        restitution=t["restitution"],
+    met = water_met(held, log, t["speed"])
+    capacity = None if link is None else link["capacity"]
+    tether = tether_at(held, met.speed, capacity, 0.5 * duct.length, table=met.water.intact)
+    struck_depth = None
+    if log.attitude == "upright" and met.over is None:  # the middle of what it has at the machine's height
+        struck_depth = 0.5 * (max(met.cover, 0.0) + min(log.length, max(met.cover, 0.0) + 2.0 * outer))
+    strike = Strike(
+        log, machine, tether, met.speed, heading=t["heading"], offset=t["offset"], struck_depth=struck_depth,
+        friction=t["friction"], restitution=t["restitution"],
     )  # fmt: skip
+    return strike, met
 
 
-def _answered(given: Given, name: str, strike: Strike, tick: Tick) -> StruckBy:
-    touches = first_touch(strike) is not None
+def _answered(given: Given, name: str, strike: Strike, met: Met, tick: Tick) -> StruckBy:
+    touches = met.over is None and first_touch(strike) is not None
+    outcomes = FrictionSensitivity((), False, None)
+    if met.over is None:
+        outcomes = outcome_by_friction(strike, until=_SHOWN, tick=tick)
     stiffness = strike.tether.along
     return StruckBy(
         name,
@@ -138,8 +146,11 @@ def _answered(given: Given, name: str, strike: Strike, tick: Tick) -> StruckBy:
         stiffness,
         strike.tether.pretension,
         strike.tether.capacity if math.isfinite(strike.tether.capacity) else None,
+        met.water.label,
+        met.water.depth,
+        met.over,
         two_phase(strike) if touches else None,
-        outcome_by_friction(strike, until=_SHOWN, tick=tick),
+        outcomes,
         beside_fixed(strike, until=_SHOWN) if touches else (),
         code_estimates(strike.log.mass, strike.log.diameter, strike.approach_speed),
     )
@@ -246,13 +257,13 @@ def _help(given: Given, tick: Tick) -> HoldingHelp | None:
     use = max(worst.utilisations, key=lambda u: u.wanted_strength)
     factor = next(f for f in line_factors(given) if f.name == use.name)
     stream = stream_of(given, held.depths[0].depth, worst.stream_speed)
-    layout = layout_of(given.keys, stream.density, STANDARD_GRAVITY, stream.reference_height)
+    layout = drawn_layout(given, given.nodes["site"])
     tether = next(t for t in layout.tethers if t.name == worst.name)
     choices = line_choices(worst.tension, factor, tether.length, density=stream.density)
     tick(0.2)
     return HoldingHelp(
         worst.name, worst.case, worst.state, worst.stream_speed, worst.tension, use.wanted_strength, choices,
-        _trade(given, held, choices), _proposals(given, held, layout, stream, worst),
+        _trade(given, held, choices), _proposals(given, held, layout, stream),
     )  # fmt: skip
 
 
@@ -271,41 +282,41 @@ def _trade(given: Given, held: Held, choices: tuple[LineChoice, ...]) -> tuple[S
     return tuple(found)
 
 
-def _proposals(
-    given: Given, held: Held, layout: Layout, stream: Stream, worst: WorstLine
-) -> tuple[SizeProposal, ...]:
-    table = held.depths[0].intact
+def _proposals(given: Given, held: Held, layout: Layout, stream: Stream) -> tuple[SizeProposal, ...]:
+    """Net buoyancy and spread of fairleads, each the least that meets every wish with the other left as it is."""
+    table, keys = held.depths[0].intact, given.keys
     loads = [o for o in given.nodes["held_loads"] if o.name in _asking_most(table)]
     states = tuple(LoadState(o.name, o.stream_speed, o.thrust, o.roll_moment, o.drag) for o in loads)
-    speeds = table.stream_speed[[0, -1]]
-    keys = given.keys
+    most = max(f.factor for f in held.factors if f.case in ("intact", "both"))
+    wishes = Wishes(keys["holding.bed_clearance"], keys["holding.cover"], keys["holding.roll"], 1.0 / most)
+    others = tuple(
+        (stream_of(given, one.depth, float(one.intact.stream_speed[-1])), one.intact.stream_speed[-1:])
+        for one in held.depths[1:]
+    )
+    wished = Wished(layout, ((stream, table.stream_speed[[0, -1]]), *others), states, wishes, held.lost)
     net = layout.body.buoyancy - layout.body.weight
     half = max((abs(p[1]) for p in _leads(layout)), default=0.0)
     found = []
     try:
-        most = propose_buoyancy(
-            layout, stream, states, speeds, bed_clearance=keys["holding.bed_clearance"], cover=keys["holding.cover"]
-        )
-        words = (
-            f"slow and fast: at least {most.bed_clearance:.2f} m over the bed, {most.cover:.2f} m of cover; {_ALONE}"
-        )
-        found.append(
-            SizeProposal("net buoyancy", net, most.net, "N", _drives(most.statics, "bed_clearance"), words, True)
-        )
+        bought = propose_buoyancy(wished)
+        drives = _drives(bought.statics, "bed_clearance")
+        words = f"{bought.bed_clearance:.2f} m over the bed, {bought.cover:.2f} m of cover in the fastest water"
+        found.append(SizeProposal("net buoyancy", net, bought.net, "N", drives, f"{words}; {_ALL}", True))
     except NoAnswerError as fault:
         found.append(SizeProposal("net buoyancy", net, net, "N", "", str(fault), False))
+    what = "fairleads from the middle plane"
     try:
-        wide = propose_bridle_width(layout, stream, states, speeds, roll=keys["holding.roll"], widest=_WIDEST)
-        words = f"slow and fast: the roll stays within {math.degrees(wide.roll):.1f} deg; {_ALONE}"
-        what = "fairleads from the middle plane"
+        wide = propose_bridle_width(wished, widest=_WIDEST)
+        words = f"a roll of {math.degrees(wide.roll):.1f} deg at most in the fastest water; {_ALL}"
         found.append(SizeProposal(what, half, wide.half_width, "m", _drives(wide.statics, "roll"), words, True))
     except NoAnswerError as fault:
-        found.append(SizeProposal("fairleads from the middle plane", half, half, "m", "", str(fault), False))
+        found.append(SizeProposal(what, half, half, "m", "", str(fault), False))
     return tuple(found)
 
 
-_ALONE = (
-    "by this one wish alone; the other wish, slack lines and a lost line are not looked at, check them before use"
+_ALL = (
+    "with it clearances, cover, roll and lines keep what is wanted in every water of the place, no taut line goes "
+    "slack, and with a tether lost the machine holds wherever it does now; one size at a time"
 )
 
 
@@ -343,23 +354,23 @@ _NEEDS = ("holding", "machine", "place")
 STRUCK_NODES = (
     Node(
         "debris_held",
-        1,
+        2,
         _debris_held,
-        keys=(*BODY_KEYS, "holding.debris", "holding.weak_link"),
+        keys=(*BODY_KEYS, "holding.debris", "holding.weak_link", "holding.speed_allowance"),
         nodes=("held", "held_loads", "site", "water"),
         needs=_NEEDS,
     ),
     Node(
         "struck",
-        1,
+        2,
         _struck,
-        keys=(*BODY_KEYS, "holding.strike", "holding.guard", "holding.weak_link"),
+        keys=(*BODY_KEYS, "holding.strike", "holding.guard", "holding.weak_link", "holding.speed_allowance"),
         nodes=("held", "held_loads", "site", "water"),
         needs=_NEEDS,
     ),
     Node(
         "struck_year",
-        1,
+        2,
         _struck_year,
         keys=(*BODY_KEYS, "holding.log", "holding.season", "holding.strikes", "holding.guard", "holding.weak_link"),
         nodes=("held", "held_loads", "site", "water"),
@@ -367,7 +378,7 @@ STRUCK_NODES = (
     ),
     Node(
         "holding_help",
-        2,
+        3,
         _help,
         keys=(
             *LAYOUT_KEYS,
@@ -377,6 +388,7 @@ STRUCK_NODES = (
             "holding.bed_clearance",
             "holding.roll",
             "holding.factors",
+            "holding.speed_allowance",
         ),
         nodes=("held", "held_loads", "struck", "site", "water"),
         needs=_NEEDS,

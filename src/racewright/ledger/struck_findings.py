@@ -31,6 +31,13 @@ class StruckLog:
         [m/s], along the stream [N/m], [N]
     capacity : float or None
         Force along the stream at which the first link parts [N].
+    water : str
+        The depth of water it is asked in: of those in which the log reaches the machine the fastest, else the one in
+        which it passes over with the least room.
+    depth : float
+        Of that water [m].
+    over : float or None
+        Room between the log and the machine beneath it; None where it reaches the machine's depth [m].
     """
 
     name: str
@@ -40,6 +47,9 @@ class StruckLog:
     tether_stiffness: float
     pretension: float
     capacity: float | None
+    water: str
+    depth: float
+    over: float | None
 
 
 @dataclass(frozen=True)
@@ -49,8 +59,9 @@ class StruckBy(StruckLog):
     Attributes
     ----------
     phases : TwoPhase or None
-        None where the log misses the machine.
+        None where the log misses the machine, beside it or over it.
     frictions : FrictionSensitivity
+        Without outcomes where it passes over.
     beside_fixed : tuple of HeldRow
         On tethers, and rigidly fixed.
     estimates : tuple of CodeEstimate

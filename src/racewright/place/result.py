@@ -121,7 +121,7 @@ class Standing:
     Attributes
     ----------
     label : str
-        'low water (Q95)', 'median', 'high water (Q5)'.
+        'low water (Q95)', 'median', 'high water (Q5)', 'fastest water'.
     discharge, level, depth : float
         [m3/s], water level above the transect's datum [m], depth at the machine's place [m].
     cover, clearance : float
@@ -166,6 +166,8 @@ class Site:
         As `climate` but with the machine in all year; None without a season.
     open_calendar : Calendar or None
         As `calendar` but with the machine in all year; None without a season.
+    fastest : Standing or None
+        At the fastest value of the record, the machine afloat and in all year; None without a rating and transect.
     """
 
     values: int
@@ -179,3 +181,4 @@ class Site:
     outages: tuple[OutageShare, ...] = ()
     open_climate: SpeedClimate | None = None
     open_calendar: Calendar | None = None
+    fastest: Standing | None = None

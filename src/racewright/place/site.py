@@ -13,7 +13,7 @@ from racewright.place.duration import duration_curve, quantile, thinned
 from racewright.place.placement import Placement
 from racewright.place.profile import RIVER_N
 from racewright.place.rating import Rating
-from racewright.place.reach import Reach, flow_at
+from racewright.place.reach import Reach, ReachFlow, flow_at
 from racewright.place.remarks import gauged_remarks, placement_remarks, record_remarks, river_remarks
 from racewright.place.result import DurationCurve, Floats, Series, Site, Standing
 from racewright.place.season import Season
@@ -113,6 +113,7 @@ def site_from_discharge(
         outages=found.outages,
         open_climate=found.open_climate,
         open_calendar=found.open_calendar,
+        fastest=_fastest(series, flow),
     )
 
 
@@ -217,15 +218,24 @@ def _standings(reach: Reach, curve: DurationCurve) -> tuple[Standing, ...]:
     """Depths and speed at Q95, Q50 and Q5."""
     discharge = np.array([quantile(curve, exceedance) for _, exceedance in STANDINGS])
     flow = flow_at(reach, discharge)
-    return tuple(
-        Standing(
-            label=label,
-            discharge=float(discharge[i]),
-            level=float(flow.level[i]),
-            depth=float(flow.depth[i]),
-            cover=float(flow.cover[i]),
-            clearance=float(flow.clearance[i]),
-            speed=float(flow.speed[i]),
-        )
-        for i, (label, _) in enumerate(STANDINGS)
+    return tuple(_standing(label, discharge, flow, i) for i, (label, _) in enumerate(STANDINGS))
+
+
+def _fastest(series: Series, flow: ReachFlow) -> Standing | None:
+    """The fastest value that the climate counts, the machine in all year; None where it is never afloat."""
+    if not flow.afloat.any():
+        return None
+    return _standing("fastest water", series.value, flow, int(np.argmax(np.where(flow.afloat, flow.speed, -1.0))))
+
+
+def _standing(label: str, discharge: Floats, flow: ReachFlow, i: int) -> Standing:
+    """One value of the flow at the machine."""
+    return Standing(
+        label=label,
+        discharge=float(discharge[i]),
+        level=float(flow.level[i]),
+        depth=float(flow.depth[i]),
+        cover=float(flow.cover[i]),
+        clearance=float(flow.clearance[i]),
+        speed=float(flow.speed[i]),
     )

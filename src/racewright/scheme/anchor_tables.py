@@ -81,6 +81,13 @@ class RockTable(Table):
     bar_angle: float = quantity(
         "angle", "-90 deg", "90 deg", "of the bars above the level", default="90 deg", because="upright in a flat bed"
     )
+    eye_height: float | None = quantity(
+        "length", "0 m", "5 m", "from the rock's face along the bar to where the line pulls", default=None
+    )
+    rock_shear: float = quantity(
+        "pressure", "0 kPa", "10 MPa", "of the rock over the cone's side, from a test", default="0 kPa",
+        because="its weight alone, a lower bound",
+    )  # fmt: skip
 
 
 class BankTieTable(Table):

@@ -97,6 +97,10 @@ class HoldingTable(Table):
     swing: float = quantity(
         "angle", "0 deg", "180 deg", "how far the stream turns to either side", default="15 deg", because="own choice"
     )
+    speed_allowance: float = ratio(
+        1.0, 3.0, "on the fastest water of the record: doubt in the speed, floods rarer than the record", default=1.0,
+        because="the record as it stands",
+    )  # fmt: skip
     growth: float = quantity("length", "0 mm", "300 mm", "coat of weed on the lines", default="0 mm", because="clean")
     guard: float | None = quantity(
         "angle", "1 deg", "80 deg", "lean of a nose guard's faces from square-on; no guard if left out", default=None

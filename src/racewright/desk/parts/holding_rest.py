@@ -17,13 +17,11 @@ from racewright.holding.layout import Layout
 from racewright.holding.load_state import LoadState
 from racewright.holding.statics import equilibrium
 from racewright.holding.statics_result import Equilibrium
-from racewright.holding.stream import STANDARD_GRAVITY, Stream
-from racewright.ledger.fastest import fastest_water
+from racewright.holding.stream import Stream
 from racewright.ledger.graph import plan
 from racewright.ledger.holding_findings import HeldLoad
-from racewright.ledger.holding_things import layout_of
 from racewright.ledger.inputs import case_of
-from racewright.ledger.nodes_holding import line_factors, reference, stream_of
+from racewright.ledger.nodes_holding import drawn_layout, line_factors, stream_of, waters
 from racewright.tick import Tick, silent
 
 _LOADS: dict[str, tuple[HeldLoad, ...]] = {}
@@ -45,9 +43,10 @@ def rest(asked: Asked) -> dict[str, Any]:
         return {"basis": "none", "rest": None, "worst": None, "fastest": None, "peaks": [], "spots": []}
     values = asked.values("site", "water")
     given = replace(planned.given["held"], nodes={"site": values["site"], "water": values["water"]})
-    depth, fastest = reference(given, values["site"])[1], fastest_water(values["site"])
-    stream = stream_of(given, depth, min(asked.options.speed or fastest, fastest))
-    layout = layout_of(given.keys, stream.density, STANDARD_GRAVITY, stream.reference_height)
+    water = waters(given, values["site"])[0]
+    fastest = water.fastest
+    stream = stream_of(given, water.depth, min(asked.options.speed or fastest, fastest))
+    layout = drawn_layout(given, values["site"])
     loads, basis = _loads(planned.keys["held_loads"])
     factor = max((f.factor for f in line_factors(given) if f.case in ("intact", "both")), default=1.0)
     most = []
@@ -63,7 +62,7 @@ def rest(asked: Asked) -> dict[str, Any]:
         "worst": _worst(layout, stream, loads, peaks, factor),
         "fastest": Fastest(fastest),
         "peaks": peaks,
-        "spots": spots_of(given.keys, stream.reference_height, settled),
+        "spots": spots_of(given.keys, layout.position[2], settled),
     }
     return {key: finite(value) for key, value in found.items()}
 

@@ -126,8 +126,11 @@ def _one(told: dict[str, Any], play: dict[str, Any]) -> None:
         _played(told, play, ways, outcomes)
         safety += [outcomes[ways[0]["friction"]]["safety"]]
     else:
-        look.note(f"{told['name']}: {told['outcomes'][0]['ending']}. There is nothing to play.")
-    _frictions(told)
+        over = told["over_m"]
+        ending = f"drifts {over:.2f} m over the machine" if over is not None else told["outcomes"][0]["ending"]
+        look.note(f"{told['name']}: {ending}. There is nothing to play.")
+    if told["outcomes"]:
+        _frictions(told)
     if told["beside_fixed"]:
         _fixed(told)
     beside(safety)

@@ -63,6 +63,9 @@ def in_short(found: HoldingFindings, notes: SafetyNotes) -> str:
             f"({notes.mark(first.safety)}); the lines reach {holding_tables.span(slow)} of slow tension seconds "
             f"later ({notes.mark(slow.safety)})."
         )
+    over = [clean(one.name) for one in found.struck if one.over is not None]
+    if over:
+        told.append(f"Drifting over the machine in every water asked: {', '.join(over)}.")
     if found.year is not None:
         rate = fmt.number(found.year.encounters, fmt.decimals_for(found.year.encounters, 2))
         told.append(f"About {rate} logs a year meet the machine.")
@@ -77,7 +80,8 @@ def _struck(struck: tuple[StruckBy, ...], notes: SafetyNotes) -> list[Block]:
     for k, one in enumerate(hit[:MOST_DRAWN], start=1):
         said = f"{clean(one.name)}: force at the place struck over milliseconds, slow line tension over seconds."
         told.append(Picture(f"strike_{k}", said, f"Two charts. {said}"))
-    told += [struck_tables.frictions(struck, notes), Text(_sensitivity(struck))]
+    if any(one.frictions.outcomes for one in struck):
+        told += [struck_tables.frictions(struck, notes), Text(_sensitivity(struck))]
     if hit:
         rows = [(one.name, row) for one in hit for row in one.beside_fixed]
         told += [holding_tables.outcomes(rows, notes), *(struck_tables.estimates(one, notes) for one in hit)]
@@ -86,11 +90,14 @@ def _struck(struck: tuple[StruckBy, ...], notes: SafetyNotes) -> list[Block]:
 
 def _sensitivity(struck: tuple[StruckBy, ...]) -> str:
     told = []
-    for one in struck:
+    for one in (one for one in struck if one.frictions.outcomes):
         found = one.frictions
         ends = "hangs on friction" if found.depends else "does not hang on friction in the range asked"
         slope = found.time_per_friction
-        more = "" if slope is None else f"; 0.1 more of it changes the time to clear by {0.1 * slope:+.1f} s"
+        change = 0.0 if slope is None else 0.1 * slope
+        size = f"{abs(change):.1f}"
+        longer = "longer" if change > 0.0 else "shorter"
+        more = "" if size == "0.0" else f"; 0.1 more of it makes the time to clear {size} s {longer}"
         told.append(f"{clean(one.name)}: what becomes of it {ends}{more}.")
     return " ".join(told)
 
