@@ -89,6 +89,21 @@ def test_resonance_by_hand():
     assert (by[(2, "blade passing")].lowest, by[(2, "blade passing")].highest) == pytest.approx((5.0, 10.0))
     assert found.meetings[0].separation == 0.0
     assert [remark.severity for remark in found.remarks] == ["warning"]
+    assert {m.shaken_by for m in found.meetings if m.direct} == {"rotor", "vane passing"}
+
+
+def test_what_only_the_water_carries_is_a_caution():
+    """A blade at the blades' own passing, a duct at that of vanes which stand still beside it."""
+    speeds = (2.0 * math.pi, 2.0 * math.pi)
+    own = resonance({"blade": [5.0]}, *speeds, 5, 7, harmonics=1)
+    assert [(r.severity, "water" in r.text) for r in own.remarks] == [("caution", True)]
+    duct = resonance({"duct": [7.0]}, *speeds, 5, 7, harmonics=1)
+    assert [r.severity for r in duct.remarks] == ["caution"]
+    swept = resonance({"duct": [5.0]}, *speeds, 5, 7, harmonics=1)
+    assert [r.severity for r in swept.remarks] == ["warning"]
+    assert [r.severity for r in resonance({"arm": [5.0]}, *speeds, 5, 7, harmonics=1, turning=("arm",)).remarks] == [
+        "caution"
+    ]
 
 
 def test_resonance_below_the_range_and_multiples():

@@ -15,6 +15,9 @@ from racewright.remark import Remark
 from racewright.safety import SafetyBasis
 from racewright.safety_factors import SafetyFactor
 
+_HEAVY = 0.5
+"""Cases whose use comes to this share of the worst one's say their remarks too. Own choice [-]."""
+
 
 @dataclass(frozen=True, slots=True)
 class AnchorCase:
@@ -86,7 +89,9 @@ def check_anchor(
     cases = tuple(_case(anchor, case) for case in required.cases)
     worst = max(cases, key=lambda row: math.inf if row.use is None else row.use)
     remarks = list(worst.holding.remarks)
-    for case in cases:  # what another case alone says, such as a pull farther off the bars
+    for case in cases:  # what another heavy case alone says, such as a pull farther off the bars
+        if case.use is None or worst.use is None or case.use < _HEAVY * worst.use:
+            continue
         remarks += [one for one in case.holding.remarks if one.about not in {kept.about for kept in remarks}]
     if worst.use is not None:
         remarks += _use_remarks(worst, cases)

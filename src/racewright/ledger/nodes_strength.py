@@ -210,7 +210,7 @@ STRENGTH_NODES = (
     ),
     Node(
         "natural_frequencies",
-        1,
+        2,
         _frequencies,
         keys=(*_PARTS, f"{_S}.margin", "machine.duct"),
         nodes=(*_STATES, "control", "letting_go"),

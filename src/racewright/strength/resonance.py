@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
 import numpy as np
@@ -40,6 +40,9 @@ class Meeting:
         Rotor speed at which both meet [rad/s].
     apart : bool
         Whether the separation is at least the margin.
+    direct : bool
+        The source sweeps past the part; else it reaches it through the water and the shell alone. Blades meet the
+        vanes' wakes, vanes and duct the blades; all feel the rotor's unbalance.
     """
 
     part: str
@@ -52,6 +55,7 @@ class Meeting:
     separation: float
     critical_speed: float
     apart: bool
+    direct: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,11 +86,13 @@ def resonance(
     *,
     harmonics: int = 2,
     margin: float = MARGIN,
+    turning: Collection[str] = ("blade",),
 ) -> Resonance:
     """Set natural frequencies against rotor, blade passing and vane passing over a range of rotor speeds.
 
-    Blades feel the vanes pass, vanes and duct feel the blades pass, everything feels the rotor turn; every part is
-    set against all three, for the water carries them.
+    Blades feel the vanes pass, vanes and duct feel the blades pass, everything feels the rotor turn: these meetings
+    are direct, and one that is not far enough apart is a warning. Every part is set against all three, for the water
+    carries them; the other meetings are a caution.
 
     Parameters
     ----------
@@ -100,6 +106,8 @@ def resonance(
         Multiples of each source, 1 to 20.
     margin : float
         0.01 to 1 [-].
+    turning : collection of str
+        Parts that turn with the rotor; all others stand.
     """
     positive("the slowest rotor speed", slowest, "rad/s", 5.0)
     positive("the fastest rotor speed", fastest, "rad/s", 15.0)
@@ -112,8 +120,9 @@ def resonance(
         "blade passing": whole("the number of blades", blades, 1, 200, 5),
         "vane passing": whole("the number of vanes", vanes, 1, 200, 7),
     }
+    swept = {part: "vane passing" if part in turning else "blade passing" for part in natural}
     found = [
-        _meeting(part, mode, float(value), source, order * per_turn, order, slowest, fastest, margin)
+        _meeting(part, mode, float(value), source, order * per_turn, order, slowest, fastest, margin, swept[part])
         for part, values in natural.items()
         for mode, value in enumerate(_frequencies(part, values), start=1)
         for source, per_turn in sources.items()
@@ -152,12 +161,14 @@ def _meeting(
     slowest: float,
     fastest: float,
     margin: float,
+    swept: str,
 ) -> Meeting:
     low, high = per_turn * slowest / (2.0 * math.pi), per_turn * fastest / (2.0 * math.pi)
     nearest = min(max(natural, low), high)
     separation = abs(natural - nearest) / nearest
     critical = 2.0 * math.pi * natural / per_turn
-    return Meeting(part, mode, natural, source, order, low, high, separation, critical, separation >= margin)
+    direct = source in ("rotor", swept)
+    return Meeting(part, mode, natural, source, order, low, high, separation, critical, separation >= margin, direct)
 
 
 def _remarks(found: list[Meeting], margin: float) -> tuple[Remark, ...]:
@@ -172,10 +183,11 @@ def _remarks(found: list[Meeting], margin: float) -> tuple[Remark, ...]:
         )
     return tuple(
         Remark(
-            "warning",
+            "warning" if meeting.direct else "caution",
             f"Mode {meeting.mode} of the {meeting.part} ({meeting.natural:.1f} Hz) meets {meeting.multiple} x "
             f"{meeting.shaken_by} at {meeting.critical_speed * 30.0 / math.pi:.0f} rpm "
-            f"(separation {100.0 * meeting.separation:.0f} %, wanted {100.0 * margin:.0f} %).",
+            f"(separation {100.0 * meeting.separation:.0f} %, wanted {100.0 * margin:.0f} %)"
+            f"{'' if meeting.direct else '; it reaches that part through water and shell alone'}.",
             "resonance",
         )
         for meeting in close

@@ -9,8 +9,10 @@ from racewright.dossier.chapters.words import DEFER, grounding, low_water, times
 from racewright.dossier.document import Answer, Column, Mark, Picture, Table
 from racewright.dossier.figures.section import outer_radius
 from racewright.dossier.text import clean, signs
+from racewright.ledger.energy_parts import WORST_FIRST
 from racewright.ledger.findings import Findings
 from racewright.ledger.place_inputs import NO_DUCT_RADIUS
+from racewright.remark import Remark
 
 _SHOWN = 3
 """Remarks on page one; the rest stand in their chapter."""
@@ -117,17 +119,33 @@ def _cost(findings: Findings) -> Answer:
 
 
 def _unsure(findings: Findings, chapter: int) -> Answer:
-    remarks = findings.remarks
-    marks = tuple(Mark(r.severity, clean(r.about), signs(r.text)) for r in remarks[:_SHOWN])
-    rest = len(remarks) - len(marks)
+    kinds = _kinds(findings.remarks)
+    shown = kinds[:_SHOWN]
+    marks = tuple(Mark(r.severity, clean(r.about), signs(r.text)) for r in shown)
+    rest = len(findings.remarks) - len(marks)
     lines = []
-    if not remarks:
+    others = [clean(r.about) for r in kinds[_SHOWN:] if r.severity == "warning"]
+    if others:
+        lines.append(f"Warnings of other kinds: {', '.join(others)}.")
+    if not findings.remarks:
         lines.append("The computation left no remarks.")
     elif rest > 0:
         lines.append(f"{rest} more in chapter {chapter}, \u201cWhat is missing, what is unsure\u201d.")
     if findings.left_out:
         lines.append(f"Not computed by this version: see chapter {chapter}.")
     return Answer("What is unsure", (), tuple(lines), marks)
+
+
+def _kinds(remarks: tuple[Remark, ...]) -> list[Remark]:
+    """The first remark of each kind, worst first; among warnings first those of something that is too weak."""
+    first: dict[str, Remark] = {}
+    for remark in remarks:
+        first.setdefault(remark.about.split(":")[0], remark)
+    return sorted(first.values(), key=lambda r: (WORST_FIRST[r.severity], not _weak(r)))
+
+
+def _weak(remark: Remark) -> bool:
+    return any(word in remark.about for word in ("too weak", "stress", "line parts", "parting"))
 
 
 def _grounding(findings: Findings) -> Answer:

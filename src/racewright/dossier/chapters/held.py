@@ -92,10 +92,10 @@ def _poses(found: HoldingFindings, notes: SafetyNotes) -> list[Block]:
     told: list[Block] = [
         Heading("Where it hangs"),
         Picture("holding_poses", f"{said} Steady poses.", f"Six charts. {said}"),
-        *(held_tables.poses(one, notes) for one in held.depths),
+        *(held_tables.poses(held, place, notes) for place in range(len(held.depths))),
     ]
     if held.lost:
-        told += [Heading("One line lost"), held_tables.lost(held.lost, notes)]
+        told += [Heading("One line lost"), held_tables.lost(held, notes)]
     told += [Heading("Low water and swing"), held_tables.low_water(held.low_water, notes)]
     return [*told, Text(_low(found, notes))]
 

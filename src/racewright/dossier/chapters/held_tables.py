@@ -13,7 +13,7 @@ from racewright.dossier.text import clean
 from racewright.holding.statics_low_water import LowWater
 from racewright.holding.statics_sweep import Statics
 from racewright.ledger.holding_carried import POSE
-from racewright.ledger.holding_findings import AnchorFound, AtDepth, HeldLoad
+from racewright.ledger.holding_findings import AnchorFound, Held, HeldLoad
 from racewright.ledger.holding_worst import StateWorst
 
 _NOTE = Column("read with", share=0.9)
@@ -78,21 +78,24 @@ def _by_state(one: StateWorst, notes: SafetyNotes) -> tuple[str, ...]:
     )
 
 
-def poses(one: AtDepth, notes: SafetyNotes) -> Table:
-    """Where the machine hangs over stream speed, by load state, in one depth of water."""
+def poses(held: Held, place: int, notes: SafetyNotes) -> Table:
+    """Where the machine hangs by load state in one water: the first over stream speed, others at their fastest."""
+    one = held.depths[place]
     table = one.intact
-    shown = range(table.stream_speed.size - 1, -1, -2)
-    rows = [_pose(table, s, u, notes) for s in range(len(table.states)) for u in sorted(shown)]
-    caption = f"Pose over stream speed, {clean(one.label)}, {fmt.fixed(one.depth, fmt.LENGTH, 2)} of water"
+    last = table.stream_speed.size - 1
+    shown = sorted(range(last, -1, -2)) if place == 0 else [last]
+    rows = [_pose(held, table, s, u, notes) for s in range(len(table.states)) for u in shown]
+    over = "over stream speed" if place == 0 else "at its fastest"
+    caption = f"Pose {over}, {clean(one.label)}, {fmt.fixed(one.depth, fmt.LENGTH, 2)} of water"
     return Table(caption, _pose_columns("load state"), tuple(rows))
 
 
-def lost(tables: tuple[Statics, ...], notes: SafetyNotes) -> Table:
+def lost(held: Held, notes: SafetyNotes) -> Table:
     """Each tether lost in turn, in the fastest water."""
     rows = [
         (f"{clean(t.lost)}; {row[0]}", *row[1:])
-        for t in tables
-        for row in (_pose(t, s, -1, notes) for s in range(len(t.states)))
+        for t in held.lost
+        for row in (_pose(held, t, s, -1, notes) for s in range(len(t.states)))
     ]
     return Table(
         "One line lost, in the fastest water of the place", _pose_columns("line lost; load state"), tuple(rows)
@@ -109,12 +112,28 @@ def _pose_columns(first: str) -> tuple[Column, ...]:
         Column("pitch", "end", 0.7),
         Column("roll", "end", 0.7),
         Column("most slow tension", "end", 1.0),
-        Column("holds", share=1.0),
+        Column("holds", share=1.3),
         _NOTE,
     )
 
 
-def _pose(table: Statics, s: int, u: int, notes: SafetyNotes) -> tuple[str, ...]:
+def _holds(held: Held, table: Statics, s: int, u: int) -> str:
+    """Whether it holds, and which wishes its pose passes."""
+    if not table.feasible[s, u]:
+        return f"no: {table.reason[s][u]}"
+    passed = [
+        name
+        for name, beyond in (
+            ("roll", abs(table.roll[s, u]) > held.roll_wanted),
+            ("cover", table.cover[s, u] < held.cover_wanted),
+            ("clearance", table.bed_clearance[s, u] < held.bed_clearance_wanted),
+        )
+        if beyond
+    ]
+    return f"yes, {' and '.join(passed)} beyond the wish" if passed else "yes"
+
+
+def _pose(held: Held, table: Statics, s: int, u: int, notes: SafetyNotes) -> tuple[str, ...]:
     head = (clean(table.states[s]), fmt.fixed(float(table.stream_speed[u]), fmt.SPEED, 2))
     mark = notes.mark((POSE, table.safety))
     if not table.settled[s, u]:
@@ -124,7 +143,7 @@ def _pose(table: Statics, s: int, u: int, notes: SafetyNotes) -> tuple[str, ...]
         *(fmt.fixed(float(v[s, u]), fmt.LENGTH, 2) for v in (table.cover, table.bed_clearance, table.offset)),
         *(fmt.fixed(float(v[s, u]), fmt.ANGLE, 1) for v in (table.pitch, table.roll)),
         fmt.quantity(float(np.max(table.tension[s, u])), fmt.FORCE),
-        "yes" if table.feasible[s, u] else f"no: {table.reason[s][u]}",
+        _holds(held, table, s, u),
         mark,
     )
 

@@ -238,7 +238,7 @@ def _close(found: StrengthFindings) -> tuple[Block, ...]:
             meeting.part,
             str(meeting.mode),
             fmt.quantity(meeting.natural, _HERTZ),
-            f"{meeting.multiple} × {meeting.shaken_by}",
+            f"{meeting.multiple} × {meeting.shaken_by}{'' if meeting.direct else ', by the water alone'}",
             fmt.quantity(meeting.critical_speed, fmt.ROTATION),
             fmt.quantity(meeting.separation, fmt.SHARE, 2),
         )
