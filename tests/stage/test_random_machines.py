@@ -10,6 +10,7 @@ import pytest
 from numpy.typing import NDArray
 
 from tests.external.record import Record
+from tests.frame.common import count
 from tests.stage.random_machines import (
     Drawn,
     angular_mismatch,
@@ -21,7 +22,7 @@ from tests.stage.random_machines import (
 )
 
 Floats = NDArray[np.float64]
-SEEDS = range(12)
+SEEDS = range(count(3, 12))
 
 
 @cache

@@ -15,8 +15,8 @@ from racewright.remark import Remark
 
 TWO = (
     "A strike has two answers, kept apart. The first blow presses on the place struck for milliseconds, and no line "
-    "softens it. The lines answer seconds later, with a slow tension that says nothing of the blow. Size the place "
-    "struck for the first, the lines for the second."
+    "softens it. The lines answer seconds later, with a slow tension that says nothing of the blow: the pull of all "
+    "lines together along the stream. Size the place struck for the first, the lines for the second."
 )
 NOTHING = "The holding names no strikes and no logs: write [holding.NAME.strike.*] and [holding.NAME.log.*]."
 MOST_DRAWN = 3
