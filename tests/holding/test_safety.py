@@ -24,7 +24,7 @@ TOUCHY = {
     "stable",
     "stored_energy",
 }
-INPUTS = {"Utilisation", "Short", "Elements", "_Path", "Found"}
+INPUTS = {"Wishes", "Utilisation", "Short", "Elements", "_Path", "Found"}
 """A Utilisation stands in a WorstLine; Short and Elements are steps on the way."""
 BASES = {StaticsTable}
 MINE = ("line", "statics", "stability", "layout", "body", "floating", "safety", "tether", "stream", "load_state")

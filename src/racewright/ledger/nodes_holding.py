@@ -54,10 +54,10 @@ def _held_loads(given: Given, _tick: Tick) -> tuple[HeldLoad, ...]:
     depth = waters(given, site)[0].depth
     for name, table in debris_tables(given.keys["holding.debris"]).items():
         found = debris_load(name, table, 1.0, water.density, depth)
-        most = found.along.high / found.along.value if found.along.value > 0.0 else 1.0
+        area = found.along.high / (0.5 * water.density)  # at 1 m/s
         words = f"{found.along.safety.basis}; the high end of that range, on the machine with its rotor stopped"
         at = (found.point[0], found.point[2])
-        loads.append(with_debris(found.name, base, most * found.drag_area, at, water.density, words))
+        loads.append(with_debris(found.name, base, area, at, water.density, words))
     return tuple(loads)
 
 

@@ -115,13 +115,31 @@ def _cost(findings: Findings) -> Answer:
         (fmt.quantity(c.fuel_worth_set_on, per, 2), "fuel that it saves while the diesel set stays on"),
         (fmt.quantity(c.diesel.cost, per, 2), f"the diesel's whole cost; {NO_BAND}"),
     )
-    return Answer(question, heads, (against_fuel(c, findings.count), set_off(c, findings.count)))
+    return Answer(
+        question, heads, (against_fuel(c, findings.count), set_off(c, findings.count), *_by_the_hour(findings))
+    )
+
+
+def _by_the_hour(findings: Findings) -> tuple[str, ...]:
+    """What the hourly year makes of the same, where there is one."""
+    if findings.supply is None:
+        return ()
+    year = findings.supply.year
+    shown = sorted({min(1, len(year.rows) - 1), year.fullest})
+    saved = " and ".join(
+        f"{fmt.quantity(row.fuel_saved, fmt.FUEL)} ({clean(row.sentence).rstrip('.')})"
+        for row in (year.rows[place] for place in shown)
+    )
+    return (
+        f"These come from yearly averages and are upper bounds. Hour by hour the year {year.year} saves {saved}: "
+        "plan with those, they stand in \u201cSupply by the hour\u201d.",
+    )
 
 
 def _unsure(findings: Findings, chapter: int) -> Answer:
     kinds = _kinds(findings.remarks)
     shown = kinds[:_SHOWN]
-    marks = tuple(Mark(r.severity, clean(r.about), signs(r.text)) for r in shown)
+    marks = tuple(Mark(r.severity, clean(r.about), signs(_said(r))) for r in shown)
     rest = len(findings.remarks) - len(marks)
     lines = []
     others = [clean(r.about) for r in kinds[_SHOWN:] if r.severity == "warning"]
@@ -142,6 +160,12 @@ def _kinds(remarks: tuple[Remark, ...]) -> list[Remark]:
     for remark in remarks:
         first.setdefault(remark.about.split(":")[0], remark)
     return sorted(first.values(), key=lambda r: (WORST_FIRST[r.severity], not _weak(r)))
+
+
+def _said(remark: Remark) -> str:
+    """Its text, after what it is about where that names a part."""
+    part = remark.about.partition(": ")[2]
+    return f"{part[:1].upper()}{part[1:]}: {remark.text}" if part else remark.text
 
 
 def _weak(remark: Remark) -> bool:
