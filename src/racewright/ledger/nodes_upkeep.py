@@ -10,6 +10,7 @@ from racewright.ledger.node import Given, Node
 from racewright.ledger.place_inputs import said
 from racewright.ledger.supply_inputs import priced
 from racewright.ledger.upkeep_things import Recovery, RecoveryCase
+from racewright.stage.result import State
 from racewright.tick import Tick
 from racewright.upkeep.carrying import Carried, Carrying, carried
 from racewright.upkeep.parts import MachinePart, rate_between_failures, sure_band
@@ -83,23 +84,29 @@ def _space(table: Any) -> tuple[float, float, float] | None:
 
 
 def _recovery(given: Given, _tick: Tick) -> Recovery | None:
-    """At the fastest and the median water of the place, the rotor parked; None where no parked state is solved."""
+    """Rotor parked in the median and the fastest water of the place, and there with its passage clogged.
+
+    None where no parked state is solved.
+    """
     table, water, climate = given.keys["machine.recovery"], given.nodes["water"], given.nodes["site"].climate
     parked = [s for s in given.nodes["states"] if s.name in ("parked", "held") and s.stream_speed > 0.0]
     if not parked:
         return None
-    most = max(parked, key=lambda s: s.thrust / s.stream_speed**2)
-    area = max(0.0, most.thrust) / (0.5 * water.density * most.stream_speed**2)
+    area = _drag_area(parked, water.density)
+    shut = [s for s in given.nodes["states"] if s.name == "clogged 100 %" and s.stream_speed > 0.0]
     running = np.cumsum(climate.share)
     place = int(np.searchsorted(running, 0.5))
     median = 0.5 * float(climate.edge[place] + climate.edge[place + 1])
     fastest = float(climate.edge[1:][climate.share > 0.0][-1])
+    asked = [("median water", median, area), ("fastest water", fastest, area)]
+    if shut:
+        asked.append(("fastest water, passage clogged", fastest, _drag_area(shut, water.density)))
     cases = tuple(
         RecoveryCase(
             name,
             speed,
             recovery_pull(
-                area,
+                drag,
                 speed,
                 water.density,
                 hauling_speed=table["hauling_speed"],
@@ -110,10 +117,15 @@ def _recovery(given: Given, _tick: Tick) -> Recovery | None:
                 winch=table["winch"],
             ),
         )
-        for name, speed in (("median water", median), ("fastest water", fastest))
+        for name, speed, drag in asked
     )
     told = dict.fromkeys(remark for case in cases for remark in case.pull.remarks)
     return Recovery(area, cases, tuple(told))
+
+
+def _drag_area(states: list[State], density: float) -> float:
+    """Drag coefficient x area of the state that has most of it [m2]."""
+    return max(max(0.0, s.thrust) / (0.5 * density * s.stream_speed**2) for s in states)
 
 
 UPKEEP_NODES = (
@@ -136,7 +148,7 @@ UPKEEP_NODES = (
     ),
     Node(
         "recovery",
-        1,
+        2,
         _recovery,
         keys=("machine.recovery",),
         nodes=("site", "states", "water"),

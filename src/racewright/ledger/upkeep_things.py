@@ -15,7 +15,7 @@ class RecoveryCase:
     Attributes
     ----------
     water : str
-        'median water' or 'fastest water'.
+        'median water', 'fastest water', 'fastest water, passage clogged'.
     stream_speed : float
         [m/s]
     pull : RecoveryPull
