@@ -69,7 +69,7 @@ class CleanBytes(io.RawIOBase):
             self._file.close()
         super().close()
 
-    def read(self, size: int = -1) -> memoryview:  # type: ignore[override]
+    def read(self, size: int = -1) -> memoryview:
         """At most `size` bytes, all that are ready where it is negative; none at the end. Nothing is copied."""
         while not self._ready and not self._at_end:
             self._take()
