@@ -272,6 +272,8 @@ def test_readings_go_to_csv_and_everything_to_an_archive(tmp_path: Path, capsys:
         place = head.split(",").index(column)
         assert [float(row.split(",")[place]) for row in rows] == wanted
         assert [row.split(",")[0] for row in rows] == ["narrow"] * 6
+    within = [r["predicted_low"] <= r["measured_power"] <= r["predicted_high"] for r in found["check"]["rows"]]
+    assert [row.split(",")[-1] for row in rows] == ["yes" if one else "no" for one in within]
     one = kept[0]
     assert one["power_as_defined"] < one["power_coefficient"]
     assert 0.0 < one["frontal_power_coefficient"] < one["power_as_defined"]
