@@ -16,6 +16,7 @@ _MEASURED = {"value": 0.4, "standard_uncertainty": 0.01}
 _READING = {"tip_speed_ratio": {"value": 2.2}, "power_coefficient": _MEASURED}
 _REGION = {
     "region": "near",
+    "loads": 1,
     "readings": 1,
     "inside": 1,
     "power_residual": 0.02,
@@ -89,6 +90,7 @@ _NEIGHBOURS: dict[str, Any] = {
         {"condition": "fastest water, on load", "level": None},
     ],
 }
+_BAND = "the interval reaches the predicted band in 1 of 1 compared readings, the value itself lies within it in 0"
 
 
 @pytest.fixture
@@ -121,18 +123,18 @@ def _text(client: Client) -> str:
 def test_trials_with_a_store(place: Client) -> None:
     asked: list[dict[str, Any]] = []
     runs = [{"run": "weed", "channels": [{"name": "torque"}, {"name": "speed"}]}]
-    data = {"trials": _TRIALS, "chapter": _CHAPTER, "store": {"runs": runs, "reason": ""}}
+    data = {"trials": _TRIALS, "band": _BAND, "chapter": _CHAPTER, "store": {"runs": runs, "reason": ""}}
     trials.view(_screen(asked), data)
     said = _text(place)
     assert "5.0\u202f% of the torque lost (3.0 to 7.0\u202f%)" in said
-    assert "1 of 1 corrected readings (filled) meet the predicted band; hollow: as in the channel" in said
+    assert f"{_BAND.capitalize()} (filled: corrected); hollow: as in the channel" in said
     assert "Invented data" in said
     assert "Words." in said
     assert asked == [{"run": "weed", "channel": "torque", "start": 0.0, "end": None}]
 
 
 def test_trials_without_a_store_say_what_to_do(place: Client) -> None:
-    data = {"trials": _TRIALS, "chapter": _CHAPTER, "store": {"runs": [], "reason": ""}}
+    data = {"trials": _TRIALS, "band": _BAND, "chapter": _CHAPTER, "store": {"runs": [], "reason": ""}}
     trials.view(_screen([]), data)
     assert "holds no run yet" in _text(place)
 

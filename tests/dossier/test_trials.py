@@ -28,7 +28,8 @@ def _whole() -> Dossier:
 def test_the_lead_says_what_was_tested_and_the_worst_region() -> None:
     assert (
         "The model gave 61 steady readings in 3 runs in water of 6.00 m × 4.00 m and 3.60 m × 4.00 m (width × "
-        "depth). 1 of 4 compared lie outside the predicted band; above the design's tip-speed ratio CP is 31.0 % "
+        "depth). The interval reaches the predicted band in 3 of 4 compared readings, the value itself lies within "
+        "it in 3; above the design's tip-speed ratio CP is 31.0 % "
         "below prediction on average, the worst of the regions."
     ) in said()
 
@@ -37,7 +38,7 @@ def test_page_one_says_the_same_and_counts_one_chapter_more() -> None:
     document = compose(sample.full(trials=TRIALS))
     answer = next(a for a in document.answers if a.question == "What the trials say")
     assert answer.lines[0] == "Invented data."
-    assert answer.lines[2].startswith("1 of 4 compared lie outside")
+    assert answer.lines[2].startswith("The interval reaches the predicted band in 3 of 4 compared readings")
     titles = [c.title for c in document.chapters]
     assert titles.index("Trials") == titles.index("Machine") + 1
     number = 1 + titles.index("What is missing, what is unsure")

@@ -42,7 +42,7 @@ def test_a_stated_confidence_is_that_of_every_interval() -> None:
     assert half == pytest.approx(one.standard_uncertainty, rel=0.1)
     words = said(found)
     assert "68 %" in words
-    assert "interval touches it" in words
+    assert "Intervals are those at 68 %" in words
 
 
 def test_under_a_lid_there_is_no_froude_number_and_no_cavitation() -> None:

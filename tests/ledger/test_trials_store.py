@@ -8,9 +8,12 @@ import os
 from pathlib import Path
 from typing import Any
 
+import duckdb
 import pytest
 
 from racewright.cli.main import run
+from racewright.records.campaign.store import DATABASE
+from racewright.records.campaign.window_file import ENDING
 from tests.ledger.model_example import copied, model_values
 from tests.ledger.test_trials_refusals import only
 from tests.ledger.trials_kills import killed
@@ -41,21 +44,115 @@ def test_store_and_ledger_give_the_same_readings(tmp_path: Path, capsys: pytest.
     assert [(r["run"], r["power_coefficient"], r["thrust_uncertainty"]) for r in kept["readings"]] == ours
 
 
+def _written(store: Path) -> dict[str, int]:
+    """When each file of the store's cells was written, by its ending and name."""
+    return {f.name: f.stat().st_mtime_ns for f in (store / "cells").iterdir()}
+
+
 def test_only_what_changed_is_made_again(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """A window's length makes windows anew and leaves the cells, a flag's limit makes both anew."""
     scheme = copied(tmp_path)
     told(capsys, "trials", "import", str(scheme), "--run", "narrow")
-    cells = scheme.parent / "campaign_flume" / "cells"
-    before = {f.name: f.stat().st_mtime_ns for f in cells.iterdir()}
+    store = scheme.parent / "campaign_flume"
+    before = _written(store)
+    cells, windows = sorted(before, key=lambda name: name.endswith(ENDING))
     text = scheme.read_text("utf-8")
     scheme.write_text(text + '\n[trials.flume.reduction]\nwindow = "30 s"\n', "utf-8")
     found = told(capsys, "trials", "reduce", str(scheme), "--run", "narrow")
     assert found["reduced"] == ["narrow"]
     assert len(found["readings"]) > 6
-    assert {f.name: f.stat().st_mtime_ns for f in cells.iterdir()} == before
-    scheme.write_text(text.replace("spike_factor", "spike_factor").replace("stuck = 8", "stuck = 9"), "utf-8")
+    then = _written(store)
+    assert then[cells] == before[cells]
+    assert len(then) == 2
+    assert windows not in then
+    scheme.write_text(text.replace("stuck = 8", "stuck = 9"), "utf-8")
     told(capsys, "trials", "reduce", str(scheme), "--run", "narrow")
-    assert {f.name for f in cells.iterdir()} != set(before)
-    assert len(list(cells.iterdir())) == 1
+    assert not set(_written(store)) & {*before, *then}
+    assert len(_written(store)) == 2
+
+
+@pytest.mark.parametrize(
+    ("setting", "anew"),
+    [
+        ("confidence = 0.9", False),
+        ("follows_most = 0.5", False),
+        ("hop = 0.5", True),
+        ("speed_drift = 0.001", True),
+        ("halves = 2.0", True),
+        ("flagged = 0.001", True),
+    ],
+)
+def test_kept_windows_serve_the_settings_that_made_them(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], setting: str, *, anew: bool
+) -> None:
+    """Whatever a setting is about, the store gives the readings that a store without windows gives."""
+    scheme = copied(tmp_path)
+    told(capsys, "trials", "import", str(scheme), "--run", "narrow")
+    store = scheme.parent / "campaign_flume"
+    before = _written(store)
+    text = scheme.read_text("utf-8")
+    scheme.write_text(f"{text}\n[trials.flume.reduction]\n{setting}\n", "utf-8")
+    ours = told(capsys, "trials", "reduce", str(scheme), "--run", "narrow")
+    assert ours["reduced"] == ["narrow"]
+    assert (set(_written(store)) != set(before)) is anew
+    for path in store.rglob(f"*{ENDING}"):
+        path.unlink()
+    scheme.write_text(text, "utf-8")
+    told(capsys, "trials", "reduce", str(scheme), "--run", "narrow")
+    for path in store.rglob(f"*{ENDING}"):
+        path.unlink()
+    scheme.write_text(f"{text}\n[trials.flume.reduction]\n{setting}\n", "utf-8")
+    whole = told(capsys, "trials", "reduce", str(scheme), "--run", "narrow")
+    assert whole["readings"] == ours["readings"]
+
+
+@pytest.mark.parametrize(
+    ("change", "to", "anew"),
+    [
+        (
+            '[trials.flume.runs.narrow.tares.before]\nstart = "0 s"',
+            '[trials.flume.runs.narrow.tares.before]\nstart = "2 s"',
+            True,
+        ),
+        ("axis_height =", "density_error = 0.004\naxis_height =", False),
+    ],
+)
+def test_kept_windows_know_tares_and_rig(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], change: str, to: str, *, anew: bool
+) -> None:
+    scheme = copied(tmp_path)
+    told(capsys, "trials", "import", str(scheme), "--run", "narrow")
+    before = _written(scheme.parent / "campaign_flume")
+    text = scheme.read_text("utf-8")
+    assert change in text
+    scheme.write_text(text.replace(change, to, 1), "utf-8")
+    assert told(capsys, "trials", "reduce", str(scheme), "--run", "narrow")["reduced"] == ["narrow"]
+    assert (set(_written(scheme.parent / "campaign_flume")) != set(before)) is anew
+
+
+def test_a_store_of_the_version_before_is_taken_along(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Version 3 had no windows: it opens, its readings stand, and a reduction makes the windows of its cells."""
+    scheme = copied(tmp_path)
+    told(capsys, "trials", "import", str(scheme), "--run", "narrow")
+    first = told(capsys, "trials", "reduce", str(scheme), "--run", "narrow")
+    store = scheme.parent / "campaign_flume"
+    with duckdb.connect(str(store / DATABASE)) as link:
+        link.execute("drop table windows")
+        link.execute("update about set value = '3' where key = 'version'")
+    for path in store.rglob(f"*{ENDING}"):
+        path.unlink()
+    before = _written(store)
+    assert len(before) == 1
+    kept = told(capsys, "trials", "reduce", str(scheme), "--run", "narrow")
+    assert kept["kept"] == ["narrow"]
+    assert kept["readings"] == first["readings"]
+    with duckdb.connect(str(store / DATABASE)) as link:
+        link.execute("delete from reduction")
+    again = told(capsys, "trials", "reduce", str(scheme), "--run", "narrow")
+    assert again["reduced"] == ["narrow"]
+    assert again["readings"] == first["readings"]
+    assert len(_written(store)) == 2
+    assert before.items() <= _written(store).items()
 
 
 @pytest.mark.parametrize(
@@ -175,6 +272,8 @@ def test_readings_go_to_csv_and_everything_to_an_archive(tmp_path: Path, capsys:
         place = head.split(",").index(column)
         assert [float(row.split(",")[place]) for row in rows] == wanted
         assert [row.split(",")[0] for row in rows] == ["narrow"] * 6
+    within = [r["predicted_low"] <= r["measured_power"] <= r["predicted_high"] for r in found["check"]["rows"]]
+    assert [row.split(",")[-1] for row in rows] == ["yes" if one else "no" for one in within]
     one = kept[0]
     assert one["power_as_defined"] < one["power_coefficient"]
     assert 0.0 < one["frontal_power_coefficient"] < one["power_as_defined"]

@@ -16,6 +16,7 @@ import numpy as np
 import pyarrow.parquet as pq
 
 from racewright.records.campaign.store import CELLS, RAW, Campaign, open_campaign
+from racewright.records.campaign.window_file import kept_found
 from tests.ledger.model_example import copied
 
 _CHILD = """
@@ -123,6 +124,13 @@ def _faults(store: Path, told: str) -> list[str]:
             kept = campaign.cells(run.run)
             if kept is not None and kept[1]:
                 pq.read_table(store / CELLS / kept[1])
+            found = campaign.windows(run.run)
+            if found is not None:
+                kept_found(store / CELLS / found[1])
+                if kept is None:
+                    faults.append(f"{run.run} has windows and no cells")
+            if campaign.recipe(run.run) is not None and found is None:
+                faults.append(f"{run.run} is reduced and has no windows")
             if campaign.recipe(run.run) is not None and not campaign.rows("span", run.run):
                 faults.append(f"{run.run} is reduced and has no spans")
             if campaign.recipe(run.run) is None and campaign.rows("reading", run.run):
@@ -132,9 +140,10 @@ def _faults(store: Path, told: str) -> list[str]:
 
 
 def _strays(store: Path, campaign: Campaign) -> list[str]:
-    named = {run.raw for run in campaign.runs()} | {
-        kept[1] for run in campaign.runs() if (kept := campaign.cells(run.run)) is not None
-    }
+    runs = campaign.runs()
+    named = {run.raw for run in runs}
+    named |= {kept[1] for run in runs if (kept := campaign.cells(run.run)) is not None}
+    named |= {kept[1] for run in runs if (kept := campaign.windows(run.run)) is not None}
     found = [f.name for part in (RAW, CELLS) for f in (store / part).iterdir()]
     return [f"{name} is named by no row" for name in found if name not in named]
 

@@ -22,10 +22,21 @@ def cut(edges, total=30.0):
         yield Chunk(float(a), {"fast": np.arange(a * 100.0, b * 100.0), "slow": np.arange(float(a), float(b))})
 
 
-@pytest.mark.parametrize("edges", [[0, 30], [0, 1, 2, 9, 11, 25, 30], list(range(31))])
-def test_any_cut_gives_the_same_blocks(edges):
+@pytest.mark.parametrize(
+    ("edges", "first", "count"),
+    [
+        ([0, 30], [0], [3]),
+        ([0, 1, 2, 9, 11, 25, 30], [0, 20, 40], [1, 1, 1]),
+        ([0, 5, 30], [0, 20], [1, 2]),
+        (list(range(31)), [0, 20, 40], [1, 1, 1]),
+    ],
+)
+def test_any_cut_gives_the_same_blocks(edges, first, count):
+    """Those that lie in one chunk come together, one over the edge of two comes alone."""
     found = list(blocks(cut(edges), [FAST, SLOW], 0.5, 20))
-    assert [b.first_cell for b in found] == [0, 20, 40]
+    assert [b.first_cell for b in found] == first
+    assert [b.count for b in found] == count
+    assert [b.cells for b in found] == [20 * n for n in count]
     assert np.concatenate([b.raw[0] for b in found]).tolist() == list(range(3000))
     assert np.concatenate([b.raw[1] for b in found]).tolist() == list(range(30))
     assert not any(c.any() for b in found for c in b.codes)
@@ -48,6 +59,13 @@ def test_a_long_gap_does_not_sit_in_memory():
         assert block.raw[0].size == 1000
         count += 1
     assert count == 10001
+
+
+def test_blocks_that_come_together_are_bounded():
+    record = Chunk(0.0, {"fast": np.arange(200000.0), "slow": np.arange(2000.0)})
+    found = list(blocks([record], [FAST, SLOW], 0.5, 20))
+    assert [b.cells for b in found] == [2040, 1960]
+    assert np.concatenate([b.raw[0] for b in found]).tolist() == list(range(200000))
 
 
 def test_the_last_block_is_short_and_drops_an_unfinished_cell():

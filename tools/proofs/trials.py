@@ -99,8 +99,8 @@ def long_logs() -> Measured:
         text += f"; not reached: {READS:g} times a plain read, {large.stages}"
     if again < AGAIN:
         text += (
-            f"; not reached: {AGAIN:g} times faster, since windows and readings are made anew from either source and "
-            "only reading, flags and cells are spared"
+            f"; not reached: {AGAIN:g} times faster, since the readings are made anew from either source and only "
+            "the text, flags, cells and windows are spared"
         )
     return Measured(text, read <= READS and again >= AGAIN and large.peak < 2 * 2**30)
 

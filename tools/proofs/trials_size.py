@@ -184,10 +184,10 @@ def _ours(what: str, folder: Path) -> tuple[float, float]:
 
 STAGES = {
     "waiting for the text": ("acquire",),
-    "flags": ("flag",),
+    "flags": ("flag_blocks",),
     "cells": ("channel_sums", "shaft_sums"),
     "windows": ("_walk", "readings"),
-    "store": ("put_cells", "put_reduction", "fsync", "write_table"),
+    "store": ("put_cells", "put_windows", "put_reduction", "savez", "fsync", "write_table"),
 }
 """Functions whose time, callees counted, makes up a stage of an import on the main thread."""
 

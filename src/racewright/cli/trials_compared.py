@@ -27,7 +27,7 @@ def compared_table(found: TrialsFindings) -> str:
     interval = f"+- ({100 * found.confidence:g} %)"
     head = (
         "run", "no.", "TSR", "CP channel", "as defined", "method", "U ratio", "CP", interval, "CP frontal",
-        "predicted", "band", "residual %", "in band",
+        "predicted", "band", "residual %", "reaches", "within",
     )  # fmt: skip
     readings = {(r.run, k): one for r in found.campaign.runs for k, one in enumerate(r.reduction.readings, start=1)}
     corrected = {(c.run, c.number): c for c in found.corrected}
@@ -42,7 +42,7 @@ def compared_table(found: TrialsFindings) -> str:
         lines.append(
             f"{region.region} design tip-speed ratio: CP {100 * region.power_residual:+.1f} %,"
             f" CT {100 * region.thrust_residual:+.1f} % of the prediction;"
-            f" {region.inside} of {region.loads} loads in band ({region.readings} readings)"
+            f" intervals reach the band at {region.inside} of {region.loads} loads ({region.readings} readings)"
         )
     for dose in found.doses:
         lines.append(
@@ -59,7 +59,8 @@ def legend(methods: set[str]) -> list[str]:
         told.append(f"  record: {RECORD}")
     return [
         "CP channel, as defined: on the rotor annulus and the channel's speed, with and without the cube mean"
-        " corrected; CP: in the open stream; CP frontal: the same on the duct's frontal area. Methods:",
+        " corrected; CP: in the open stream; CP frontal: the same on the duct's frontal area; reaches: the interval"
+        " reaches the predicted band; within: the value itself lies within it. Methods:",
         *told,
     ]
 
@@ -81,8 +82,13 @@ def _row(one: Compared, own: Corrected, reading: Reading, found: TrialsFindings)
         f"{one.predicted_power:.4f}" if known else DASH,
         f"{one.predicted_low:.3f}..{one.predicted_high:.3f}" if known else DASH,
         f"{100 * one.power_residual:+.1f}" if one.power_residual is not None else DASH,
-        DASH if one.inside is None else "yes" if one.inside else "no",
+        _yes(one.inside),
+        _yes(one.value_within),
     )
+
+
+def _yes(told: bool | None) -> str:
+    return DASH if told is None else "yes" if told else "no"
 
 
 def said(remarks: Sequence[Remark]) -> list[str]:

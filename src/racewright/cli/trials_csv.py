@@ -34,17 +34,19 @@ def write_compared(path: Path, found: TrialsFindings) -> None:
         ("power_coefficient", "-"), ("power_uncertainty", "-"), ("thrust_coefficient", "-"),
         ("thrust_uncertainty", "-"), ("frontal_power_coefficient", "-"), ("predicted_power", "-"),
         ("predicted_low", "-"), ("predicted_high", "-"), ("predicted_thrust", "-"), ("power_residual", "-"),
-        ("inside", "-"),
+        ("inside", "-"), ("value_within", "-"),
     ]  # fmt: skip
     rows: list[list[Cell]] = []
     for one in found.corrected:
         reading, row = channel[one.run, one.number], beside.get((one.run, one.number))
-        told: list[Cell] = [None] * 6
+        told: list[Cell] = [None] * 7
         if row is not None:
-            inside = None if row.inside is None else "yes" if row.inside else "no"
+            inside, within = (
+                None if yes is None else "yes" if yes else "no" for yes in (row.inside, row.value_within)
+            )
             told = [
                 row.predicted_power, row.predicted_low, row.predicted_high, row.predicted_thrust, row.power_residual,
-                inside,
+                inside, within,
             ]  # fmt: skip
         rows.append(
             [

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from racewright.ledger.trials_store import AS_DEFINED, COEFFICIENTS, NUMBERS, QUANTITIES
+from racewright.ledger.trials_rows import AS_DEFINED, COEFFICIENTS, NUMBERS, QUANTITIES
 from racewright.records.campaign.store import Campaign
 
 

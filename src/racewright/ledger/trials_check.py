@@ -215,16 +215,24 @@ def _off(rows: Sequence[Compared], regions: Sequence[Region], coverage: float) -
     return tuple(found)
 
 
-def _said(rows: Sequence[Compared]) -> tuple[Remark, ...]:
+def band_words(rows: Sequence[Compared]) -> str:
+    """How many intervals reach the predicted band and how many values lie within it; empty without any compared."""
     known = [r for r in rows if r.inside is not None]
-    out = [r for r in known if not r.inside]
+    reach, within = (sum(found is True for found in some) for some in
+                     ((r.inside for r in known), (r.value_within for r in known)))  # fmt: skip
     if not known:
+        return ""
+    return (
+        f"the interval reaches the predicted band in {reach} of {len(known)} compared readings, the value itself lies"
+        f" within it in {within}"
+    )
+
+
+def _said(rows: Sequence[Compared]) -> tuple[Remark, ...]:
+    told = band_words(rows).capitalize()
+    if not told:
         return ()
-    if out:
-        told = (
-            f"{len(out)} of {len(known)} readings lie outside the predicted band: neither test nor prediction may be"
-            " quoted alone before that is understood."
-        )
-        return (Remark("warning", told, "comparison"),)
-    told = f"All {len(known)} compared readings touch the predicted band, which is wide until a test calibrates it."
-    return (Remark("note", told, "comparison"),)
+    if any(r.inside is False for r in rows):
+        why = "neither test nor prediction may be quoted alone before the rest is understood."
+        return (Remark("warning", f"{told}: {why}", "comparison"),)
+    return (Remark("note", f"{told}; the band is wide until a test calibrates it.", "comparison"),)

@@ -105,7 +105,8 @@ class Compared:
     power_residual, thrust_residual : float or None
         Measured less predicted over predicted [-].
     inside : bool or None
-        Whether the measured CP, its interval at the stated confidence counted, meets the predicted band.
+        Whether the interval of the measured CP at the stated confidence reaches the predicted band, wherever the
+        value itself lies.
     chord_reynolds : float or None
         Of the blades, mean of the sections, as predicted [-].
     reason : str
@@ -132,6 +133,13 @@ class Compared:
     chord_reynolds: float | None
     reason: str
 
+    @property
+    def value_within(self) -> bool | None:
+        """Whether the measured CP itself lies within the predicted band, whatever its interval; None without one."""
+        if self.predicted_low is None or self.predicted_high is None:
+            return None
+        return self.predicted_low <= self.measured_power <= self.predicted_high
+
 
 @dataclass(frozen=True)
 class Region:
@@ -142,7 +150,8 @@ class Region:
     region : str
         'below', 'near' or 'above' the design tip-speed ratio.
     loads, inside : int
-        With a prediction; of those, with every reading inside its band [-].
+        With a prediction; of those, with every reading's interval reaching its predicted band, as `inside` of a
+        reading [-].
     readings : int
         Behind the loads [-].
     power_residual, thrust_residual : float

@@ -5,11 +5,9 @@ from __future__ import annotations
 import difflib
 import hashlib
 import json
-import math
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import asdict, dataclass
-from operator import attrgetter
 from pathlib import Path
 from typing import Any
 
@@ -18,43 +16,29 @@ from racewright.ledger.graph import file_digest
 from racewright.ledger.roles import Roles
 from racewright.ledger.trials_kept import logger_file, of_store
 from racewright.ledger.trials_limits import check_fits, check_times, of_run, rated
+from racewright.ledger.trials_rows import rows_of
 from racewright.ledger.trials_things import Tested, channels_of, rig_of, settings_of, source_of, steps_of, tares_of
 from racewright.records.ahead import ahead
 from racewright.records.campaign.cell_file import CellWriter, kept_cells
 from racewright.records.campaign.even_rows import EvenRows
-from racewright.records.campaign.store import CELLS, Campaign, ReadingRow, Run, ZeroRow
+from racewright.records.campaign.store import CELLS, Campaign, Run
 from racewright.records.campaign.take_in import Taking, begin
+from racewright.records.campaign.window_file import ENDING, keep_found, kept_found
 from racewright.scheme.load import LoadedScheme
 from racewright.tick import Tick, part_of
 from racewright.trials.cells import Cells, Ints
-from racewright.trials.channel import Channel, Chunk
+from racewright.trials.channel import Channel, Chunk, Floats, Span
 from racewright.trials.flags import REASONS, Codes, FlagCount
-from racewright.trials.reduce import reduce_cells, sieve_of
+from racewright.trials.reduce import reduce_found, shares, sieve_of
 from racewright.trials.regroup import blocks
-from racewright.trials.result import Reading, Reduction
+from racewright.trials.result import Reduction
 from racewright.trials.rig import Rig
 from racewright.trials.ripple import most_orders
+from racewright.trials.search import AFTER, Found, search
 from racewright.trials.settings import Settings
 
 REVISION = 5
 """Raised when equal inputs give another reduction, so that kept ones are made anew."""
-QUANTITIES = (
-    ("stream_speed", "m/s"),
-    ("mean_speed", "m/s"),
-    ("turbulence_intensity", "-"),
-    ("torque", "N m"),
-    ("rotor_speed", "rad/s"),
-    ("thrust", "N"),
-    ("power", "W"),
-    ("temperature", "K"),
-    ("depth", "m"),
-)
-"""Means of a reading that the store keeps, with their units."""
-COEFFICIENTS = ("power_coefficient", "torque_coefficient", "thrust_coefficient", "tip_speed_ratio")
-NUMBERS = ("blockage", "froude_number", "chord_reynolds", "cavitation_number", "frontal_power_coefficient")
-AS_DEFINED = "power_as_defined"
-"""CP before the cube mean is corrected, as the store names it."""
-_quantities, _numbers = attrgetter(*(key for key, _unit in QUANTITIES)), attrgetter(*NUMBERS)
 
 
 @dataclass(frozen=True)
@@ -218,19 +202,37 @@ class TrialRuns:
             kept = self._campaign.cells(run.run)
             assert kept is not None  # just committed
         _recipe, file, counts = kept
-        reduction = reduce_cells(
-            self._kept_cells(file),
-            lambda: tuple(FlagCount(**one) for one in json.loads(counts)),
-            self._channels,
-            rig,
-            tares=tares_of(table),
-            weights=self._weights,
-            settings=self._settings,
-            duration=run.duration,
-            tick=tick,
-        )
-        self._campaign.put_reduction(run.run, recipe, *_kept(reduction))
+        share, tares = shares(self._channels, self._weights), tares_of(table)
+        found = self._found(run, cells, file, rig, share, tares, tick)
+        flags = tuple(FlagCount(**one) for one in json.loads(counts))
+        reduction = reduce_found(found, flags, self._channels, rig, tares=tares, share=share, settings=self._settings)
+        self._campaign.put_reduction(run.run, recipe, *rows_of(reduction))
         return Reduced(run.run, reduction)
+
+    def _found(
+        self,
+        run: Run,
+        cells: str,
+        file: str,
+        rig: Rig,
+        share: Floats,
+        tares: tuple[Span, ...],
+        tick: Tick,
+    ) -> Found:
+        """The windows of a run's kept cells: as kept where all that they depend on stands, else searched anew."""
+        settings = [value for key, value in asdict(self._settings).items() if key not in AFTER]
+        seen = (rig.annulus_area, rig.tip_radius, rig.blades, rig.vanes)
+        recipe = _digest(cells, settings, seen, share.tolist(), tares)
+        folder, kept = self._campaign.folder / CELLS, self._campaign.windows(run.run)
+        if kept is not None and kept[0] == recipe and (folder / kept[1]).is_file():
+            return kept_found(folder / kept[1])
+        found = search(self._kept_cells(file), self._channels, share, rig, tares, self._settings, run.duration, tick)
+        name = f"{run.run}-{recipe[:16]}{ENDING}"
+        keep_found(folder / name, found, len(self._channels))
+        self._campaign.put_windows(run.run, recipe, name)
+        if kept is not None and kept[1] != name:
+            (folder / kept[1]).unlink(missing_ok=True)
+        return found
 
     def _kept_cells(self, file: str) -> Iterator[Cells]:
         if not file:
@@ -305,13 +307,14 @@ class _Making:
     def commit(self, run: Run) -> None:
         """The file first, then its row."""
         recipe = self._recipe(run)
-        old = self._campaign.cells(run.run)
+        old, windows = self._campaign.cells(run.run), self._campaign.windows(run.run)
         self._writer.path = self._writer.path.with_name(f"{run.run}-{recipe[:16]}.parquet")
         name = self._writer.path.name if self._writer.finish() else ""
         counts = json.dumps([asdict(one) for one in self._sieve.flag_counts()])
         self._campaign.put_cells(run.run, recipe, name, counts, self._flags.rows)
-        if old is not None and old[1] and old[1] != name:
-            (self._campaign.folder / CELLS / old[1]).unlink(missing_ok=True)
+        gone = {old[1] if old is not None else "", windows[1] if windows is not None else ""} - {"", name}
+        for file in gone:
+            (self._campaign.folder / CELLS / file).unlink(missing_ok=True)
 
     def drop(self) -> None:
         """Leave nothing behind."""
@@ -329,34 +332,6 @@ class _Flags:
         step = self._steps[channel]
         rows = zip((first * step).tolist(), (last * step + step - 1).tolist(), reason.tolist(), strict=True)
         self.rows += [(channel, a, b, REASONS[code]) for a, b, code in rows]
-
-
-def _kept(
-    reduction: Reduction,
-) -> tuple[
-    list[tuple[float, float, bool, str]], list[tuple[int, str, float, float | None, float | None, str]], list[ZeroRow]
-]:
-    """Spans in order of time, the readings' quantities by span, and the zeros of the tares."""
-    both: list[tuple[float, float, Reading | None, str]] = [(r.start, r.end, r, "") for r in reduction.readings]
-    both += [(r.start, r.end, None, "; ".join(r.reasons)) for r in reduction.refusals]
-    both.sort(key=lambda one: one[0])
-    spans = [(start, end, one is not None, why) for start, end, one, why in both]
-    readings: list[ReadingRow] = []
-    for place, (_start, _end, one, _why) in enumerate(both):
-        if one is None:
-            continue
-        for (key, unit), value in zip(QUANTITIES, _quantities(one), strict=True):
-            readings.append((place, key, value, None, None, unit))
-        for key, value in zip(NUMBERS, _numbers(one.numbers), strict=True):
-            if value is not None:
-                readings.append((place, key, value, None, None, "-"))
-        for key in COEFFICIENTS:
-            found = getattr(one, key)
-            freedom = found.degrees_of_freedom if math.isfinite(found.degrees_of_freedom) else None
-            readings.append((place, key, found.value, found.standard_uncertainty, freedom, "-"))
-        readings.append((place, AS_DEFINED, one.power_coefficient.as_defined, None, None, "-"))
-    zeros = [(z.channel, z.time, z.value, z.standard_error, z.raw) for z in reduction.zeros]
-    return spans, readings, zeros
 
 
 def _digest(*parts: Any) -> str:

@@ -11,8 +11,8 @@ from numpy.typing import NDArray
 from racewright.errors import InputError
 from racewright.trials.cell_sums import BINS, COLUMNS, channel_sums, shaft_sums
 from racewright.trials.channel import Channel
-from racewright.trials.flags import GOOD, REASONS, Codes, FlagCount, flag
-from racewright.trials.regroup import Block
+from racewright.trials.flags import GOOD, REASONS, Codes, FlagCount, flag_blocks
+from racewright.trials.regroup import Blocks
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -83,10 +83,10 @@ class Sieve:
         self._angle = 0.0
         self._held = 0.0
 
-    def cells(self, found: Iterable[Block]) -> Iterator[Cells]:
-        """Cells, block by block."""
-        for block in found:
-            yield self._one(block)
+    def cells(self, found: Iterable[Blocks]) -> Iterator[Cells]:
+        """Cells, as many blocks at a time as come together."""
+        for some in found:
+            yield self._of(some)
 
     def flag_counts(self) -> tuple[FlagCount, ...]:
         """Flags of the whole record so far, one entry per channel."""
@@ -95,33 +95,41 @@ class Sieve:
             for c, row in zip(self.channels, self.counts, strict=True)
         )
 
-    def _one(self, block: Block) -> Cells:
-        n = block.cells
+    def _of(self, some: Blocks) -> Cells:
+        n = some.cells
         sums = np.empty((n, len(self.channels), COLUMNS))
         values: list[Floats] = []
         for k, channel in enumerate(self.channels):
-            raw, code = block.raw[k], block.codes[k]
-            flag(raw, code, channel.low, channel.high, channel.stuck_count, channel.spike_factor, channel.spike_floor)
-            self.counts[k] += np.bincount(code, minlength=len(REASONS))
-            if self._flagged is not None and code.any():
-                before = round(block.first_cell * self.cell * channel.rate)
-                self._flagged(channel.name, *flag_runs(code, before))
+            raw, code = some.raw[k], some.codes[k]
+            bad = flag_blocks(
+                raw, code, some.count, channel.low, channel.high, channel.stuck_count, channel.spike_factor,
+                channel.spike_floor, self.counts[k],
+            )  # fmt: skip
+            if self._flagged is not None and bad:
+                before = round(some.first_cell * self.cell * channel.rate)
+                self._flagged(channel.name, *flag_runs(code, before, some.count))
             value = np.empty(raw.size)
             channel_sums(raw, code, channel.calibration.coefficients, n, value, sums[:, k])
             values.append(value)
         product, orders = np.empty((n, 2)), np.empty((n, 2, self._cosine.shape[1]), np.complex128)
         t, s = self._torque, self._speed
-        speed, speed_code = self._aligned(values[t].size, values[s], block.codes[s])
+        speed, speed_code = self._aligned(values[t].size, values[s], some.codes[s], some.count)
         self._angle, self._held = shaft_sums(
-            values[t], block.codes[t], speed, speed_code, self.channels[t].rate, self._angle, self._held, n,
+            values[t], some.codes[t], speed, speed_code, self.channels[t].rate, self._angle, self._held, n,
             self._cosine, self._sine, product, orders,
         )  # fmt: skip
-        return Cells(block.first_cell, sums, product, orders)
+        return Cells(some.first_cell, sums, product, orders)
 
-    def _aligned(self, count: int, value: Floats, code: Codes) -> tuple[Floats, Codes]:
+    def _aligned(self, count: int, value: Floats, code: Codes, blocks: int) -> tuple[Floats, Codes]:
         """Rotor speed at the instants of the torque: linear between good readings, held at a block's ends."""
         if value.size == count:
             return value, code
+        parts = zip(np.split(value, blocks), np.split(code, blocks), strict=True)
+        found = [self._between(count // blocks, *part) for part in parts]
+        return np.concatenate([one for one, _code in found]), np.concatenate([one for _value, one in found])
+
+    def _between(self, count: int, value: Floats, code: Codes) -> tuple[Floats, Codes]:
+        """The same within one block."""
         good = code == GOOD
         if not good.any():
             return np.zeros(count), np.ones(count, np.uint8)
@@ -131,9 +139,12 @@ class Sieve:
         return np.interp(wanted, own[good], value[good]), code[nearest]
 
 
-def flag_runs(code: Codes, before: int) -> tuple[Ints, Ints, Codes]:
-    """Runs of equal flags: first reading, last reading (counted from `before`), reason; good ones left out."""
-    edge = np.flatnonzero(np.diff(code)) + 1
+def flag_runs(code: Codes, before: int, blocks: int = 1) -> tuple[Ints, Ints, Codes]:
+    """Runs of equal flags within each of `blocks` equal blocks: first reading, last reading (counted from `before`),
+    reason; good ones left out."""
+    new = np.diff(code) != 0
+    new[code.size // blocks - 1 :: code.size // blocks] = True
+    edge = np.flatnonzero(new) + 1
     first = np.concatenate(([0], edge))
     last = np.concatenate((edge, [code.size])) - 1
     reason = code[first]

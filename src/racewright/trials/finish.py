@@ -16,12 +16,12 @@ from racewright.trials.coefficients import Coefficients, coefficients
 from racewright.trials.impossible import impossible
 from racewright.trials.result import NAMES, Reading, Source
 from racewright.trials.rig import Rig
-from racewright.trials.ripple import ripple
+from racewright.trials.ripple import ripples
 from racewright.trials.settings import Settings
 from racewright.trials.systematic_sources import systematic_sources
 from racewright.trials.window import Window
 from racewright.trials.zeros import Zero
-from racewright.water import properties
+from racewright.water import properties_at
 
 Floats = NDArray[np.float64]
 LEAST_REYNOLDS = 2e5
@@ -54,7 +54,7 @@ def readings(
     temperature = _optional(means, channels, "temperature", rig.temperature, (273.15, 313.15), remarks)
     depth = _optional(means, channels, "level", rig.depth, _near(rig.depth), remarks)
     power = np.array([one.mean_power for one in windows]) - means.zero[:, q] * means.mean[:, w]
-    waters = [properties(one, rig.water) for one in temperature.tolist()]
+    waters = properties_at(temperature.tolist(), rig.water)
     columns = (speed, means.mean[:, w], means.mean[:, q], means.mean[:, t], depth, power)
     states = np.stack(columns, axis=1).tolist()
     numbers = [coefficients(rig, water, *one) for water, one in zip(waters, states, strict=True)]
@@ -65,6 +65,9 @@ def readings(
     doubted = impossible(defined, channels)
     results = measured(defined, factor, effects, settings.confidence)
     covariance = total_covariance(effects, random.correlation)
+    waves = ripples(
+        [one.ripple for one in windows], means.mean[:, q].tolist(), means.mean[:, w].tolist(), rig.blades, rig.vanes
+    )
     sources, rows = _sources(effects), means.rows([c.name for c in channels])
     starts, ends, means_of_speed, intensity = (x.tolist() for x in (start, end, mean_speed, turbulence))
     return tuple(
@@ -90,7 +93,7 @@ def readings(
             mean_covariance=random.mean_covariance[i],
             effective_count=random.effective_count[i],
             sources=sources[i],
-            ripple=ripple(windows[i].ripple, state[2], state[1], rig.blades, rig.vanes),
+            ripple=waves[i],
             channels=rows[i],
             remarks=(*remarks[i], *_about(numbers[i], state[4], rig), *doubted[i]),
         )

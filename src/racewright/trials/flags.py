@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 
 Floats = NDArray[np.float64]
 Codes = NDArray[np.uint8]
+Ints = NDArray[np.int64]
 
 GOOD, BLANK, GAP, OUT_OF_RANGE, STUCK, SPIKE = 0, 1, 2, 3, 4, 5
 REASONS = ("good", "blank", "gap", "out of range", "stuck", "spike")
@@ -250,7 +251,7 @@ def flag(x: Floats, code: Codes, low: float, high: float, stuck_count: int, fact
         threshold = factor * _scales(x, code, buffer)
     threshold = np.maximum(threshold, floor)
     need, some = HALF + 1, False
-    spikes = np.zeros(n, np.bool_)
+    spikes = np.empty(0, np.bool_)
     for p in range(PARTS):
         most = threshold[p]
         if most <= 0.0:
@@ -258,7 +259,8 @@ def flag(x: Floats, code: Codes, low: float, high: float, stuck_count: int, fact
         first, end = p * n // PARTS, (p + 1) * n // PARTS
         if _spread(x, code, max(first - HALF, 0), min(end + HALF, n)) <= most:
             continue
-        some = True
+        if not some:
+            some, spikes = True, np.zeros(n, np.bool_)
         for i in range(first, end):
             if code[i] != GOOD:
                 continue
@@ -278,3 +280,30 @@ def flag(x: Floats, code: Codes, low: float, high: float, stuck_count: int, fact
         if spikes[i]:
             code[i] = SPIKE
     return threshold
+
+
+@njit(cache=True, nogil=True)
+def flag_blocks(
+    x: Floats,
+    code: Codes,
+    blocks: int,
+    low: float,
+    high: float,
+    stuck_count: int,
+    factor: float,
+    floor: float,
+    counts: Ints,
+) -> bool:
+    """Flag `blocks` blocks of equal length, each by itself as `flag` does; add how often each code stands to
+    `counts`, shape (reasons,). Tells whether any reading carries a flag."""
+    n = x.size // blocks
+    bad = 0
+    for b in range(blocks):
+        flag(x[b * n : (b + 1) * n], code[b * n : (b + 1) * n], low, high, stuck_count, factor, floor)
+    for i in range(x.size):
+        bad += code[i] != GOOD
+    counts[GOOD] += x.size - bad
+    for i in range(x.size if bad else 0):
+        if code[i] != GOOD:
+            counts[code[i]] += 1
+    return bad > 0

@@ -11,24 +11,21 @@ from numpy.typing import ArrayLike, NDArray
 from racewright.errors import InputError
 from racewright.remark import Remark
 from racewright.tick import Tick, silent
-from racewright.trials.cells import Cells, Flagged, Sieve, only, places_of
+from racewright.trials.cells import Cells, Flagged, Sieve, only
 from racewright.trials.channel import Channel, Chunk, Span
 from racewright.trials.finish import readings
 from racewright.trials.flags import FlagCount
 from racewright.trials.regroup import blocks
-from racewright.trials.result import Reduction, Refusal
+from racewright.trials.result import Reduction
 from racewright.trials.rig import Rig
 from racewright.trials.ripple import most_orders
-from racewright.trials.series import Gap, SeriesCollector
+from racewright.trials.search import Found, search
+from racewright.trials.series import Gap, block_series
 from racewright.trials.settings import Settings
-from racewright.trials.steady import refusals
-from racewright.trials.window import Window, window
-from racewright.trials.zeros import TareCollector, Zero, jumped
+from racewright.trials.zeros import TareCells, Zero, jumped
 
 Floats = NDArray[np.float64]
 _DEFAULT = Settings()
-_TOGETHER = 8
-"""Windows whose cells are gathered before the search goes over them."""
 _NAMED_GAPS = 5
 """Gaps of the series that a remark names, the longest first."""
 
@@ -118,33 +115,40 @@ def reduce_cells(
     `flags` is asked for the flags' counts when the cells are through; other arguments as `reduce`.
     """
     channels = tuple(channels)
-    share = _weights(channels, weights)
-    collector = TareCollector(channels, tares, settings.cell)
-    search = _Search(channels, share, collector.tares, rig, settings)
-    rows = SeriesCollector(channels, share, settings)
-    seen = 0
-    for cells in found:
-        collector.add(cells)
-        rows.add(cells)
-        search.add(cells)
-        seen = cells.first + cells.size
-        tick(min(1.0, seen * settings.cell / duration) if duration else 0.0)
-    search.close(seen)
-    zeros = collector.zeros()
-    remarks = _tare_remarks(collector, zeros, channels, settings)
+    share = shares(channels, weights)
+    searched = search(found, channels, share, rig, tares, settings, duration, tick)
+    return reduce_found(searched, flags(), channels, rig, tares=tares, share=share, settings=settings)
+
+
+def reduce_found(
+    found: Found,
+    flags: tuple[FlagCount, ...],
+    channels: Sequence[Channel],
+    rig: Rig,
+    *,
+    tares: Sequence[Span],
+    share: Floats,
+    settings: Settings = _DEFAULT,
+) -> Reduction:
+    """The last part of the reduction: from what `search` found, with the same tares and weights, to readings.
+
+    Other arguments as `reduce`, `share` as `search`.
+    """
+    zeros = found.tares.zeros(channels)
+    remarks = _tare_remarks(found.tares, zeros, channels, settings)
     for channel in channels:
         count = sum(z.channel == channel.name for z in zeros)
         if channel.tared and count < len(tares):
             text = f"{channel.name}: {count} of {len(tares)} tares hold enough readings."
             remarks.append(Remark("caution", text, "tare"))
-    series = rows.series(zeros)
+    series = block_series(found.blocks, found.cells, channels, share, zeros, settings)
     remarks += _gap_remarks(series.gaps)
     return Reduction(
-        readings(search.windows, channels, share, zeros, rig, settings),
-        tuple(search.refused),
+        readings(found.windows, channels, share, zeros, rig, settings),
+        found.refusals,
         zeros,
-        flags(),
-        seen * settings.cell,
+        flags,
+        found.cells * settings.cell,
         series,
         tuple(remarks),
     )
@@ -162,7 +166,14 @@ def _gap_remarks(gaps: Sequence[Gap]) -> list[Remark]:
     return [Remark("caution", text, "series")]
 
 
-def _weights(channels: Sequence[Channel], weights: ArrayLike | None) -> Floats:
+def shares(channels: Sequence[Channel], weights: ArrayLike | None) -> Floats:
+    """Parts of the speed channels, together 1 [-]; equal where `weights` are left out.
+
+    Raises
+    ------
+    InputError
+        No speed channel, or weights that do not fit them.
+    """
     count = sum(c.role == "speed" for c in channels)
     if count == 0:
         raise InputError("no channel has the role 'speed'; the reduction wants at least one")
@@ -173,12 +184,12 @@ def _weights(channels: Sequence[Channel], weights: ArrayLike | None) -> Floats:
 
 
 def _tare_remarks(
-    collector: TareCollector, zeros: Sequence[Zero], channels: Sequence[Channel], settings: Settings
+    found: TareCells, zeros: Sequence[Zero], channels: Sequence[Channel], settings: Settings
 ) -> list[Remark]:
     """Flow within a tare, and zeros that moved by more than was said; a turning rotor is refused."""
     remarks = []
-    for t, tare in enumerate(collector.tares):
-        turning, flowing = collector.median(t, "rotor_speed"), collector.median(t, "speed")
+    for t, tare in enumerate(found.tares):
+        turning, flowing = found.median(t, "rotor_speed", channels), found.median(t, "speed", channels)
         where = f"the tare from {tare.start:g} s to {tare.end:g} s"
         if turning > settings.least_rotor:
             raise InputError(f"in {where} the rotor turns at {turning:.3g} rad/s; a tare wants it standing")
@@ -196,75 +207,3 @@ def _tare_remarks(
                 )
                 remarks.append(Remark("warning", text, "tare"))
     return remarks
-
-
-class _Search:
-    """Walks over the cells: a steady window is taken whole, an unsteady one moves the search on by a hop."""
-
-    def __init__(
-        self, channels: Sequence[Channel], share: Floats, tares: Sequence[Span], rig: Rig, settings: Settings
-    ) -> None:
-        self.windows: list[Window] = []
-        self.refused: list[Refusal] = []
-        self._channels, self._share, self._rig, self._settings = channels, share, rig, settings
-        self._places = places_of(channels)
-        self._long = settings.window_cells
-        self._hop = max(1, round(settings.hop * self._long))
-        self._tares = [(t.start / settings.cell, t.end / settings.cell) for t in tares]
-        self._held: list[Cells] = []
-        self._count = 0
-
-    def add(self, cells: Cells) -> None:
-        self._held.append(cells)
-        self._count += cells.size
-        if self._count >= _TOGETHER * self._long:
-            self._walk()
-
-    def close(self, seen: int) -> None:
-        """What is left is shorter than a window."""
-        if self._count >= self._long:
-            self._walk()
-        if self._count:
-            self._refuse(seen - self._count, seen, ("shorter than a window",))
-
-    def _walk(self) -> None:
-        """As far as whole windows go."""
-        held = Cells.joined(self._held)
-        while held.size >= self._long:
-            step = self._step(held)
-            held = held.part(step, held.size - step)
-        self._held, self._count = [held], held.size
-
-    def _step(self, held: Cells) -> int:
-        first, last = held.first, held.first + self._long
-        for start, end in self._tares:
-            if start < last and end > first:
-                step = min(max(int(np.ceil(end - 1e-9)) - first, 1), self._seen(held))
-                self._refuse(first, first + step, ("tare",))
-                return step
-        part = held.part(0, self._long)
-        reasons = refusals(part, self._channels, self._places, self._rig, self._settings)
-        if reasons:
-            self._refuse(first, first + self._hop, reasons)
-            return self._hop
-        self.windows.append(window(part, self._channels, self._places, self._share, self._rig, self._settings.cell))
-        return self._long
-
-    def _seen(self, held: Cells) -> int:
-        """Cells up to the end of the block that completes the window: no step goes further, however many are held."""
-        block = self._settings.block_cells
-        return min(-(-(held.first + self._long) // block) * block - held.first, held.size)
-
-    def _refuse(self, first: int, last: int, reasons: tuple[str, ...]) -> None:
-        cell = self._settings.cell
-        if self.refused:
-            before = self.refused[-1]
-            if abs(before.end - first * cell) < 1e-9 and _kinds(before.reasons) == _kinds(reasons):
-                self.refused[-1] = Refusal(before.start, last * cell, before.reasons)
-                return
-        self.refused.append(Refusal(first * cell, last * cell, reasons))
-
-
-def _kinds(reasons: tuple[str, ...]) -> tuple[str, ...]:
-    """The reasons without their figures."""
-    return tuple("".join(ch for ch in r if ch.isalpha() or ch in ": ") for r in reasons)

@@ -11,15 +11,18 @@ from racewright.errors import InputError
 from racewright.trials.channel import Channel, Chunk
 from racewright.trials.flags import BLANK, GAP, GOOD, Codes, Floats
 
+_TOGETHER = 2048
+"""Most cells that are handed on together, in whole blocks; bounds memory where cells hold few readings."""
+
 
 @dataclass(frozen=True)
-class Block:
-    """All channels over one block of time.
+class Blocks:
+    """All channels over one block of time or several that follow one another.
 
     Attributes
     ----------
-    first_cell, cells : int
-        Number of the block's first cell and how many it has [-].
+    first_cell, cells, count : int
+        Number of the first block's first cell, how many cells they have together, how many blocks they are [-].
     raw : tuple of ndarray
         Raw readings, one array per channel [raw unit].
     codes : tuple of ndarray of uint8
@@ -28,6 +31,7 @@ class Block:
 
     first_cell: int
     cells: int
+    count: int
     raw: tuple[Floats, ...]
     codes: tuple[Codes, ...]
 
@@ -45,8 +49,12 @@ class _Queue:
         self.parts.append((raw, code))
         self.held += raw.size
 
+    def together(self, count: int) -> int:
+        """How many times `count` readings wait in one piece, so that they can be taken without a copy."""
+        return self.parts[0][0].size // count
+
     def take(self, count: int) -> tuple[Floats, Codes]:
-        """The next `count` readings; a block inside one chunk is a view, not a copy."""
+        """The next `count` readings; those inside one chunk are a view, not a copy."""
         raws, codes, need = [], [], count
         while need:
             raw, code = self.parts[0]
@@ -65,8 +73,10 @@ class _Queue:
         return (np.concatenate(raws), np.concatenate(codes)) if raws else (np.empty(0), np.empty(0, np.uint8))
 
 
-def blocks(chunks: Iterable[Chunk], channels: Sequence[Channel], cell: float, cells: int) -> Iterator[Block]:
-    """Blocks of `cells` cells of `cell` seconds; the last one may be shorter, its incomplete cell is left out.
+def blocks(chunks: Iterable[Chunk], channels: Sequence[Channel], cell: float, cells: int) -> Iterator[Blocks]:
+    """Blocks of `cells` cells of `cell` seconds, as many together as lie in one chunk.
+
+    The record's last block may be shorter and comes alone; its incomplete cell is left out.
 
     Raises
     ------
@@ -86,18 +96,18 @@ def blocks(chunks: Iterable[Chunk], channels: Sequence[Channel], cell: float, ce
                 lag = round((chunk.start - origin) * queue.channel.rate) - (queue.taken + queue.held)
                 fill = min(max(lag, 0), count)
                 queue.push(np.zeros(fill), np.full(fill, GAP, np.uint8))
-            while all(q.held >= n for q, n in zip(queues, counts, strict=True)):
-                yield _block(queues, counts, first, cells)
-                first += cells
+            for found in _whole_blocks(queues, counts, first, cells):
+                yield found
+                first += found.cells
             behind = max(round((chunk.start - origin) * q.channel.rate) - (q.taken + q.held) for q in queues)
         for queue in queues:
             _push(queue, chunk, origin)
-        while all(q.held >= n for q, n in zip(queues, counts, strict=True)):
-            yield _block(queues, counts, first, cells)
-            first += cells
+        for found in _whole_blocks(queues, counts, first, cells):
+            yield found
+            first += found.cells
     left = min(int(q.held / q.channel.rate / cell + 1e-9) for q in queues)
     if left:
-        yield _block(queues, [round(left * cell * q.channel.rate) for q in queues], first, left)
+        yield _taken(queues, [round(left * cell * q.channel.rate) for q in queues], first, left, 1)
 
 
 def _whole(channel: Channel, seconds: float) -> int:
@@ -110,9 +120,18 @@ def _whole(channel: Channel, seconds: float) -> int:
     return round(count)
 
 
-def _block(queues: list[_Queue], counts: list[int], first: int, cells: int) -> Block:
+def _whole_blocks(queues: list[_Queue], counts: list[int], first: int, cells: int) -> Iterator[Blocks]:
+    """All blocks that are whole in every channel; one that lies over the edge of two chunks comes alone."""
+    while all(q.held >= n for q, n in zip(queues, counts, strict=True)):
+        together = min(q.together(n) for q, n in zip(queues, counts, strict=True))
+        count = max(1, min(together, _TOGETHER // cells))
+        yield _taken(queues, [count * n for n in counts], first, count * cells, count)
+        first += count * cells
+
+
+def _taken(queues: list[_Queue], counts: list[int], first: int, cells: int, blocks: int) -> Blocks:
     pairs = [q.take(min(n, q.held)) for q, n in zip(queues, counts, strict=True)]
-    return Block(first, cells, tuple(p[0] for p in pairs), tuple(p[1] for p in pairs))
+    return Blocks(first, cells, blocks, tuple(p[0] for p in pairs), tuple(p[1] for p in pairs))
 
 
 def _push(queue: _Queue, chunk: Chunk, origin: float) -> None:

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import functools
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from racewright.trials.cell_sums import BINS
-from racewright.trials.ripple_kernel import amplitudes, floors
+from racewright.trials.ripple_kernel import amplitudes
 
 Floats = NDArray[np.float64]
 Complexes = NDArray[np.complex128]
@@ -134,6 +135,29 @@ def _binned(count: int) -> Floats:
     return np.asarray(np.sinc(np.arange(1, count + 1) / BINS))
 
 
+def ripples(
+    found: Sequence[Floats], mean_torque: Sequence[float], rotor_speed: Sequence[float], blades: int, vanes: int
+) -> list[Ripple]:
+    """`ripple` of several windows."""
+    out: dict[int, Ripple] = {}
+    for size in {one.size for one in found}:
+        own = [i for i, one in enumerate(found) if one.size == size]
+        amplitudes = np.stack([found[i] for i in own])
+        torque = np.array([mean_torque[i] for i in own])
+        floors = np.median(amplitudes[:, ::2][:, _near(size)], axis=2)
+        stands = amplitudes[:, 1::2] > np.maximum(SIGNIFICANT * floors, 1e-9 * np.abs(torque)[:, None])
+        peaks: list[list[Peak]] = [[] for _window in own]
+        for i, k in np.argwhere(stands).tolist():
+            height, mean, order = float(amplitudes[i, 2 * k + 1]), float(torque[i]), k + 1
+            share = height / abs(mean) if mean else 0.0
+            frequency = order * abs(rotor_speed[own[i]]) / (2.0 * np.pi)
+            name = _name(order, blades, vanes)
+            peaks[i].append(Peak(order, frequency, height, share, float(floors[i, k]), name))
+        for i, some in zip(own, peaks, strict=True):
+            out[i] = Ripple(_half_orders(size), found[i], tuple(some))
+    return [out[i] for i in range(len(found))]
+
+
 def ripple(amplitude: Floats, mean_torque: float, rotor_speed: float, blades: int, vanes: int) -> Ripple:
     """Name the peaks among the amplitudes of `order_amplitudes`.
 
@@ -148,15 +172,7 @@ def ripple(amplitude: Floats, mean_torque: float, rotor_speed: float, blades: in
     blades, vanes : int
         [-]
     """
-    peaks = []
-    quiet = floors(amplitude, _near(amplitude.size)).tolist()
-    least = 1e-9 * abs(mean_torque)
-    for k, (size, floor) in enumerate(zip(amplitude[1::2].tolist(), quiet, strict=True), start=1):
-        if size > max(SIGNIFICANT * floor, least):
-            share = size / abs(mean_torque) if mean_torque else 0.0
-            name = _name(k, blades, vanes)
-            peaks.append(Peak(k, k * abs(rotor_speed) / (2.0 * np.pi), size, share, floor, name))
-    return Ripple(_half_orders(amplitude.size), amplitude, tuple(peaks))
+    return ripples([amplitude], [mean_torque], [rotor_speed], blades, vanes)[0]
 
 
 @functools.cache

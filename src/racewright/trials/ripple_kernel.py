@@ -69,14 +69,3 @@ def amplitudes(
             back *= step
             total[k] += (orders[c, 1, k] - orders[c, 0, k] * mean) * back
     return np.abs(total)
-
-
-@njit(cache=True, nogil=True)
-def floors(amplitude: Floats, near: Ints) -> Floats:
-    """Median amplitude of the half-orders near each whole order; `near`, shape (wholes, n), are their places."""
-    out = np.empty(near.shape[0])
-    for k in range(near.shape[0]):
-        some = np.sort(amplitude[::2][near[k]])
-        middle = some.size // 2
-        out[k] = some[middle] if some.size % 2 else 0.5 * (some[middle - 1] + some[middle])
-    return out

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from racewright.trials.cell_sums import COUNT, FIRST, THIRD
+from racewright.trials.cell_sums import COLUMNS, COUNT, FIRST, THIRD
 from racewright.trials.cells import Cells, only
 from racewright.trials.channel import Channel
 from racewright.trials.settings import Settings
@@ -73,11 +73,9 @@ class Series:
 class SeriesCollector:
     """Adds one row per block of so many cells; cells come in whole blocks, the record's last one may be shorter."""
 
-    def __init__(self, channels: Sequence[Channel], share: Floats, settings: Settings) -> None:
-        self._channels, self._share = channels, share
-        self._cell, self._block = settings.cell, settings.block_cells
+    def __init__(self, settings: Settings) -> None:
+        self._block = settings.block_cells
         self._totals: list[Floats] = []
-        self._cells = 0
 
     def add(self, cells: Cells) -> None:
         """One block or more."""
@@ -86,35 +84,45 @@ class SeriesCollector:
         self._totals.append(sums.sum(axis=1))
         if whole < cells.size:
             self._totals.append(cells.sums[whole:].sum(axis=0, keepdims=True))
-        self._cells = cells.first + cells.size
 
-    def series(self, zeros: Sequence[Zero]) -> Series:
-        """All rows, zeros taken off."""
-        if not self._totals:
-            none = np.zeros(0)
-            return Series(none, none, none, none, none)
-        totals = np.concatenate(self._totals)
-        first = self._block * np.arange(totals.shape[0], dtype=np.float64)
-        last = np.minimum(first + self._block, self._cells)
-        middle = 0.5 * (first + last) * self._cell
-        probes = [k for k, c in enumerate(self._channels) if c.role == "speed"]
-        places = [only(self._channels, role) for role in ("rotor_speed", "torque", "thrust")]
-        wanted = [*places, *probes]
-        lacking = totals[:, wanted, COUNT] == 0.0
-        gaps = _gaps(lacking, self._cell * first, self._cell * last, [self._channels[k].name for k in wanted])
-        known = ~lacking.any(axis=1)
-        totals, middle = totals[known], middle[known]
-        cube = np.zeros(middle.size)
-        for k, weight in zip(probes, self._share, strict=True):
-            count, first_sum, third = (totals[:, k, column] for column in (COUNT, FIRST, THIRD))
-            cube += weight * (third / count - 3.0 * self._channels[k].noise ** 2 * (first_sum / count))
-        means = [totals[:, k, FIRST] / totals[:, k, COUNT] for k in places]
-        for j in (1, 2):
-            channel = self._channels[places[j]]
-            off = zeros_at(zeros, channel, middle) if channel.tared else None
-            means[j] = means[j] - off.value if off else means[j]
-        rotor, torque, thrust = means
-        return Series(middle, np.cbrt(cube), rotor, torque, thrust, gaps)
+    def blocks(self, channels: int) -> Floats:
+        """Sums of all blocks so far, shape (blocks, channels, COLUMNS)."""
+        return np.concatenate(self._totals) if self._totals else np.empty((0, channels, COLUMNS))
+
+
+def block_series(
+    totals: Floats,
+    cells: int,
+    channels: Sequence[Channel],
+    share: Floats,
+    zeros: Sequence[Zero],
+    settings: Settings,
+) -> Series:
+    """The series of a record of so many cells from the sums of its blocks, zeros taken off."""
+    if not totals.size:
+        none = np.zeros(0)
+        return Series(none, none, none, none, none)
+    first = settings.block_cells * np.arange(totals.shape[0], dtype=np.float64)
+    last = np.minimum(first + settings.block_cells, cells)
+    middle = 0.5 * (first + last) * settings.cell
+    probes = [k for k, c in enumerate(channels) if c.role == "speed"]
+    places = [only(channels, role) for role in ("rotor_speed", "torque", "thrust")]
+    wanted = [*places, *probes]
+    lacking = totals[:, wanted, COUNT] == 0.0
+    gaps = _gaps(lacking, settings.cell * first, settings.cell * last, [channels[k].name for k in wanted])
+    known = ~lacking.any(axis=1)
+    totals, middle = totals[known], middle[known]
+    cube = np.zeros(middle.size)
+    for k, weight in zip(probes, share, strict=True):
+        count, first_sum, third = (totals[:, k, column] for column in (COUNT, FIRST, THIRD))
+        cube += weight * (third / count - 3.0 * channels[k].noise ** 2 * (first_sum / count))
+    means = [totals[:, k, FIRST] / totals[:, k, COUNT] for k in places]
+    for j in (1, 2):
+        channel = channels[places[j]]
+        off = zeros_at(zeros, channel, middle) if channel.tared else None
+        means[j] = means[j] - off.value if off else means[j]
+    rotor, torque, thrust = means
+    return Series(middle, np.cbrt(cube), rotor, torque, thrust, gaps)
 
 
 def _gaps(lacking: NDArray[np.bool_], start: Floats, end: Floats, names: Sequence[str]) -> tuple[Gap, ...]:

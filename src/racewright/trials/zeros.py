@@ -60,6 +60,46 @@ class ZerosAt:
     raw: Floats
 
 
+@dataclass(frozen=True)
+class TareCells:
+    """Means of the cells that lie wholly within tares.
+
+    Attributes
+    ----------
+    tares : tuple of Span
+        In order of time.
+    still : ndarray, shape (n, 4)
+        By cell of a tared channel: number of the tare, of the channel, mean calibrated and mean raw reading
+        [-, -, SI unit of the channel, raw unit].
+    moving : ndarray, shape (m, 3)
+        By cell of a speed or the rotor's: number of the tare, of the channel, mean [-, -, SI unit of the channel].
+    """
+
+    tares: tuple[Span, ...]
+    still: Floats
+    moving: Floats
+
+    def median(self, tare: int, role: str, channels: Sequence[Channel]) -> float:
+        """Median of the cells within a tare of the channels with a role, the largest of them; 0 without any
+        [SI unit of the channel]."""
+        within = self.moving[self.moving[:, 0] == tare]
+        own = [within[within[:, 1] == k, 2] for k, c in enumerate(channels) if c.role == role]
+        return max((abs(float(np.median(v))) for v in own if v.size), default=0.0)
+
+    def zeros(self, channels: Sequence[Channel]) -> tuple[Zero, ...]:
+        """All tares found, by channel and time; one with too few cells is left out."""
+        out = []
+        for k, channel in enumerate(channels):
+            for t, tare in enumerate(self.tares):
+                own = self.still[(self.still[:, 0] == t) & (self.still[:, 1] == k)]
+                if own.shape[0] >= FEWEST:
+                    found = series_error(own[:, 2])
+                    middle = 0.5 * (tare.start + tare.end)
+                    raw = float(np.mean(own[:, 3].copy()))
+                    out.append(Zero(channel.name, middle, found.mean, found.standard_error, raw))
+        return tuple(out)
+
+
 class TareCollector:
     """Gathers the cells that lie wholly within tares."""
 
@@ -67,8 +107,8 @@ class TareCollector:
         self.tares = tuple(sorted(tares, key=lambda t: t.start))
         self._channels = channels
         self._cell = cell
-        self._found: dict[tuple[int, int], list[tuple[float, float]]] = {}
-        self._moving: dict[tuple[int, int], list[float]] = {}
+        self._still: list[Floats] = [np.empty((0, 4))]
+        self._moving: list[Floats] = [np.empty((0, 3))]
 
     def add(self, cells: Cells) -> None:
         """Look through some cells."""
@@ -78,36 +118,18 @@ class TareCollector:
         for t, tare in near:
             inside = np.flatnonzero((start >= tare.start - 1e-9) & (start + self._cell <= tare.end + 1e-9))
             for k, channel in enumerate(self._channels):
+                own = cells.sums[inside, k]
+                own = own[own[:, COUNT] > 0]
+                mean = own[:, FIRST] / own[:, COUNT]
+                at, place = np.full(mean.size, float(t)), np.full(mean.size, float(k))
                 if channel.role in ("speed", "rotor_speed"):
-                    own = cells.sums[inside, k]
-                    known = own[:, COUNT] > 0
-                    seen = (own[known, FIRST] / own[known, COUNT]).tolist()
-                    self._moving.setdefault((t, k), []).extend(seen)
+                    self._moving.append(np.stack((at, place, mean), axis=1))
                 if channel.tared:
-                    kept = self._found.setdefault((t, k), [])
-                    own = cells.sums[inside, k]
-                    own = own[own[:, COUNT] > 0]
-                    kept.extend(zip(own[:, FIRST] / own[:, COUNT], own[:, RAW] / own[:, COUNT], strict=True))
+                    self._still.append(np.stack((at, place, mean, own[:, RAW] / own[:, COUNT]), axis=1))
 
-    def median(self, tare: int, role: str) -> float:
-        """Median of the cells within a tare of the channels with a role, the largest of them; 0 without any
-        [SI unit of the channel]."""
-        own = [abs(float(np.median(v))) for (t, k), v in self._moving.items() if t == tare and v and
-               self._channels[k].role == role]  # fmt: skip
-        return max(own, default=0.0)
-
-    def zeros(self) -> tuple[Zero, ...]:
-        """All tares found, by channel and time; one with too few cells is left out."""
-        out = []
-        for k, channel in enumerate(self._channels):
-            for t, tare in enumerate(self.tares):
-                pairs = self._found.get((t, k), [])
-                if len(pairs) >= FEWEST:
-                    found = series_error([p[0] for p in pairs])
-                    raw = float(np.mean([p[1] for p in pairs]))
-                    middle = 0.5 * (tare.start + tare.end)
-                    out.append(Zero(channel.name, middle, found.mean, found.standard_error, raw))
-        return tuple(out)
+    def cells(self) -> TareCells:
+        """All that was found so far."""
+        return TareCells(self.tares, np.concatenate(self._still), np.concatenate(self._moving))
 
 
 def zeros_at(zeros: Sequence[Zero], channel: Channel, times: Floats) -> ZerosAt | None:

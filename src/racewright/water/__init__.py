@@ -2,6 +2,6 @@
 
 from __future__ import annotations
 
-from racewright.water.state import Water, properties
+from racewright.water.state import Water, properties, properties_at
 
-__all__ = ["Water", "properties"]
+__all__ = ["Water", "properties", "properties_at"]

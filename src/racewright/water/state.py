@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
 import gsw  # type: ignore[import-untyped, unused-ignore]
+import numpy as np
 
 from racewright.errors import InputError
 from racewright.water.vapour import saturation_pressure, water_activity
@@ -72,19 +74,30 @@ def properties(temperature: float, kind: Literal["fresh", "sea"]) -> Water:
     >>> round(properties(288.15, "fresh").density, 3)
     999.103
     """
+    return properties_at([temperature], kind)[0]
+
+
+def properties_at(temperatures: Sequence[float], kind: Literal["fresh", "sea"]) -> list[Water]:
+    """`properties` at several temperatures, with the same answers."""
     if kind not in _SALINITY:
         raise InputError(f"kind of water is {kind!r}; write 'fresh' or 'sea'")
-    if not (math.isfinite(temperature) and _COLDEST <= temperature <= _WARMEST):
-        raise InputError(
-            f"water temperature is {temperature!r} K; wanted 273.15 K to 313.15 K (0 to 40 degC), e.g. 288.15"
-        )
+    for one in temperatures:
+        if not (math.isfinite(one) and _COLDEST <= one <= _WARMEST):
+            raise InputError(
+                f"water temperature is {one!r} K; wanted 273.15 K to 313.15 K (0 to 40 degC), e.g. 288.15"
+            )
+    celsius = np.array(temperatures, np.float64) - _COLDEST
+    pure = gsw.rho_t_exact(0.0, celsius, 0.0).tolist()
+    if kind == "fresh":
+        return [
+            Water(kind, t, density, fresh_viscosity(t, density) / density, saturation_pressure(t))
+            for t, density in zip(temperatures, pure, strict=True)
+        ]
     salinity = _SALINITY[kind]
-    celsius = temperature - _COLDEST
-    pure_density = float(gsw.rho_t_exact(0.0, celsius, 0.0))
-    dynamic = fresh_viscosity(temperature, pure_density)
-    density, pressure = pure_density, saturation_pressure(temperature)
-    if kind == "sea":
-        density = float(gsw.rho_t_exact(salinity, celsius, 0.0))
-        dynamic *= sea_ratio(temperature, 1e-3 * salinity)
-        pressure *= water_activity(temperature, salinity)
-    return Water(kind, temperature, density, dynamic / density, pressure)
+    salty = gsw.rho_t_exact(salinity, celsius, 0.0).tolist()
+    found = []
+    for t, fresh, density in zip(temperatures, pure, salty, strict=True):
+        dynamic = fresh_viscosity(t, fresh) * sea_ratio(t, 1e-3 * salinity)
+        pressure = saturation_pressure(t) * water_activity(t, salinity)
+        found.append(Water(kind, t, density, dynamic / density, pressure))
+    return found

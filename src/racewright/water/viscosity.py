@@ -35,6 +35,7 @@ _HIJ = (
     (3, 6, -4.35673e-3),
     (5, 6, -5.93264e-4),
 )
+_MOST = max(power for i, j, _h in _HIJ for power in (i, j))
 
 
 def fresh_viscosity(temperature: float, density: float) -> float:
@@ -56,7 +57,8 @@ def fresh_viscosity(temperature: float, density: float) -> float:
     t = temperature / _T_REF
     d = density / _RHO_REF
     dilute = 100.0 * math.sqrt(t) / sum(h / t**i for i, h in enumerate(_H))
-    dense = math.exp(d * sum(h * (1.0 / t - 1.0) ** i * (d - 1.0) ** j for i, j, h in _HIJ))
+    cold, thick = ([x**i for i in range(_MOST + 1)] for x in (1.0 / t - 1.0, d - 1.0))
+    dense = math.exp(d * sum([h * cold[i] * thick[j] for i, j, h in _HIJ]))
     return _MU_REF * dilute * dense
 
 

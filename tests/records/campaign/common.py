@@ -10,6 +10,7 @@ import numpy as np
 from racewright.records.campaign.form import Chunk
 from racewright.records.campaign.logger import read_logger
 from racewright.records.campaign.logger_form import LoggerForm
+from racewright.records.campaign.reading_columns import ReadingColumns
 from racewright.records.campaign.store import Campaign, Run
 from racewright.records.campaign.take_in import Source, begin
 
@@ -60,3 +61,9 @@ def take_in(campaign: Campaign, name: str, path: Path, source: Source, shown_as:
     except BaseException:
         taking.drop()
         raise
+
+
+def one_reading(value: float, error: float | None = None, freedom: float | None = None) -> ReadingColumns:
+    """One power coefficient, of the first span."""
+    numbers = [np.array([[np.nan if one is None else one]]) for one in (value, error, freedom)]
+    return ReadingColumns(np.array([0]), ("CP",), ("-",), *numbers)

@@ -16,7 +16,7 @@ from racewright.records.campaign.export import export_campaign
 from racewright.records.campaign.logger_form import LoggerForm
 from racewright.records.campaign.store import open_campaign
 from racewright.records.campaign.take_in import Source
-from tests.records.campaign.common import take_in, text, write
+from tests.records.campaign.common import one_reading, take_in, text, write
 
 SOURCE = Source({"speed": "U_V", "torque": "Q_mV"}, {"speed": "V", "torque": "mV"}, LoggerForm())
 SPEED = 1.0 + 0.01 * np.arange(300)
@@ -27,7 +27,7 @@ def test_round_trip(tmp_path: Path, kind: str) -> None:
     with open_campaign(tmp_path / "flume", make=True) as campaign:
         take_in(campaign, "a", write(tmp_path, text(300).replace("1.2000", "")), SOURCE, "run.csv")
         campaign.put_cells("a", "c", "", "[]", [("speed", 1, 2, "spike")])
-        campaign.put_reduction("a", "r", [], [(0, "CP", 0.4, None, None, "-")])
+        campaign.put_reduction("a", "r", [], one_reading(0.4))
         export_campaign(campaign, tmp_path / "out", kind)  # type: ignore[arg-type]
         with pytest.raises(InputError, match="exists already"):
             export_campaign(campaign, tmp_path / "out", "csv")

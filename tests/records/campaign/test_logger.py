@@ -12,6 +12,7 @@ import pyarrow.parquet as pq
 import pytest
 
 from racewright.errors import InputError, MissingColumn
+from racewright.records.campaign import clean_bytes, logger_csv
 from racewright.records.campaign.form import Told
 from racewright.records.campaign.logger import read_logger
 from racewright.records.campaign.logger_form import LoggerForm
@@ -177,3 +178,26 @@ def test_directory_and_missing_file(tmp_path: Path) -> None:
         whole(tmp_path)
     with pytest.raises(InputError, match="no such file"):
         whole(tmp_path / "none.csv")
+
+
+@pytest.mark.parametrize("encoding", ["utf-8", "utf-16"])
+def test_rows_do_not_depend_on_how_many_are_read_at_a_time(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, encoding: str
+) -> None:
+    """A coarse clock, three rows a stamp, blanks and what is no number: many small pieces give what one gives."""
+    cells = [f"{1.0 + 0.01 * i:.4f}" if i % 7 else ("" if i % 2 else "inf") for i in range(4001)]
+    lines = [f"{i // 3 / 10.0:.1f},{cell},{-3.0 + 0.1 * (i % 7):.3f}" for i, cell in enumerate(cells)]
+    path = write(tmp_path, ("time,U_V,Q_mV\n" + "\n".join(lines) + "\n").encode(encoding))
+    form = LoggerForm(encoding=encoding)  # type: ignore[arg-type]
+    one, told_one = whole(path, form)
+    monkeypatch.setattr(clean_bytes, "TAKEN", 300)
+    monkeypatch.setattr(clean_bytes, "_LEAST", 200)
+    monkeypatch.setattr(logger_csv, "TAKEN", 300)
+    assert len(list(read_logger(path, COLUMNS, form, "run.csv").chunks)) > 50
+    many, told_many = whole(path, form)
+    assert one.time.size == 4001
+    assert one.missing[:, 0].sum() == 572
+    np.testing.assert_array_equal(many.values, one.values)
+    np.testing.assert_array_equal(many.missing, one.missing)
+    np.testing.assert_allclose(many.time, one.time, rtol=0.0, atol=1e-9)
+    assert told_many == told_one

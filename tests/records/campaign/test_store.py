@@ -15,7 +15,7 @@ from racewright.records.campaign.logger_form import LoggerForm
 from racewright.records.campaign.store import DATABASE, MARKER, RAW, open_campaign
 from racewright.records.campaign.tables import STEPS, VERSION
 from racewright.records.campaign.take_in import Source
-from tests.records.campaign.common import take_in, text, write
+from tests.records.campaign.common import one_reading, take_in, text, write
 
 SOURCE = Source({"speed": "U_V", "torque": "Q_mV"}, {"speed": "V", "torque": "mV"}, LoggerForm())
 
@@ -40,7 +40,7 @@ def test_changed_file_replaces_its_run(tmp_path: Path) -> None:
     with open_campaign(tmp_path / "flume", make=True) as campaign:
         take_in(campaign, "run_1", write(tmp_path, text(50)), SOURCE, "run.csv")
         campaign.put_cells("run_1", "c", "", "[]", [("speed", 1, 2, "spike")])
-        campaign.put_reduction("run_1", "r", [(0.0, 1.0, True, "")], [(0, "CP", 0.4, 0.01, 9.0, "-")])
+        campaign.put_reduction("run_1", "r", [(0.0, 1.0, True, "")], one_reading(0.4, 0.01, 9.0))
         assert campaign.recipe("run_1") == "r"
         take_in(campaign, "run_1", write(tmp_path, text(60)), SOURCE, "run.csv")
         assert campaign.recipe("run_1") is None

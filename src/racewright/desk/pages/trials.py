@@ -38,13 +38,15 @@ def data(asked: Asked) -> dict[str, Any]:
     from racewright.desk.parts.chapter import told
     from racewright.desk.parts.trial_store import kept_runs, trace
     from racewright.dossier.chapters import trials as chapter
+    from racewright.ledger.trials_check import band_words
 
     raw = {"store": kept_runs(asked), **trace(asked)}
     found = asked.findings()
     if found.trials is None or found.machine is None:
-        return {"trials": None, "chapter": None, **raw}
+        return {"trials": None, "band": "", "chapter": None, **raw}
     written = chapter.write(found.trials, found.machine)
-    return {"trials": trials_figures(found.trials), "chapter": told(written), **raw}
+    words = band_words(found.trials.check.rows)
+    return {"trials": trials_figures(found.trials), "band": words, "chapter": told(written), **raw}
 
 
 def drawings(asked: Asked) -> Mapping[str, Drawing]:
@@ -84,7 +86,7 @@ def view(screen: Screen, data: dict[str, Any]) -> None:
     if trials["invented"]:
         look.note("Invented data: a formula wrote the logger's files, nothing was measured.", "safety")
     _runs(trials)
-    _predicted(trials)
+    _predicted(trials, data["band"])
     traces(screen, data["store"])
     chapter(screen, data["chapter"])
 
@@ -124,7 +126,7 @@ def _fouling(one: dict[str, Any] | None) -> str:
     return f"{fmt.fixed(loss['loss'], fmt.SHARE, 1)} of the torque lost ({ends[0]} to {ends[1]})"
 
 
-def _predicted(trials: dict[str, Any]) -> None:
+def _predicted(trials: dict[str, Any], band: str) -> None:
     """Power coefficient as measured in the channel and in the open stream, on the predicted band."""
     rows = sorted(
         (r for r in trials["check"]["rows"] if r["predicted_low"] is not None), key=lambda r: r["tip_speed_ratio"]
@@ -134,7 +136,6 @@ def _predicted(trials: dict[str, Any]) -> None:
         if not measured:
             look.empty("No steady reading yet.", "The tables below say what was not used of each run, and why.")
             return
-        inside, known = sum(r["inside"] is True for r in rows), len(rows)
         line = look.Line(
             [r["tip_speed_ratio"] for r in rows],
             [r["predicted_power"] for r in rows],
@@ -144,7 +145,7 @@ def _predicted(trials: dict[str, Any]) -> None:
         )
         corrected = [c for c in trials["corrected"] if c["power_coefficient"] is not None]
         look.chart(
-            f"{inside} of {known} corrected readings (filled) meet the predicted band; hollow: as in the channel",
+            f"{band.capitalize() or 'No reading compared'} (filled: corrected); hollow: as in the channel",
             [line],
             x="tip-speed ratio, -",
             y="power coefficient CP, -",
@@ -186,6 +187,7 @@ def _regions(regions: list[dict[str, Any]]) -> None:
         [
             f"{r['region']} the design's tip-speed ratio",
             str(r["readings"]),
+            str(r["loads"]),
             str(r["inside"]),
             *(_signed(r[key]) for key in ("power_residual", "thrust_residual")),
             fmt.fixed(r["power_spread"], fmt.SHARE, 1),
@@ -193,8 +195,8 @@ def _regions(regions: list[dict[str, Any]]) -> None:
         for r in regions
     ]
     if rows:
-        names = ("readings", "in the band", "CP off", "CT off", "spread of CP")
-        columns = [look.Column("loads"), *(look.Column(n, number=True) for n in names)]
+        names = ("readings", "loads", "loads whose intervals reach the band", "CP off", "CT off", "spread of CP")
+        columns = [look.Column("region"), *(look.Column(n, number=True) for n in names)]
         look.table("Measured less predicted, over predicted", columns, rows)
 
 

@@ -14,6 +14,7 @@ from racewright.dossier.trials_figures import MOST_DRAWN
 from racewright.dossier.trials_view import ChannelShape, channel_shapes, every_reading, nearest
 from racewright.ledger.energy_parts import WORST_FIRST
 from racewright.ledger.findings import MachineFindings
+from racewright.ledger.trials_check import band_words
 from racewright.ledger.trials_findings import Region, TrialsFindings
 
 _INVENTED = "Everything in this chapter is invented: no model was built and nothing was measured."
@@ -79,18 +80,9 @@ def in_short(trials: TrialsFindings) -> tuple[str, ...]:
 
 def against(trials: TrialsFindings) -> str:
     """How the readings stand to the prediction's band, and the region that stands worst."""
-    known = [r for r in trials.check.rows if r.inside is not None]
-    if not known or not trials.check.regions:
+    said = band_words(trials.check.rows).capitalize()
+    if not said or not trials.check.regions:
         return "None of them could be set against the prediction."
-    inside = sum(bool(r.inside) for r in known)
-    if inside == len(known):
-        said = (
-            "The one compared meets the predicted band"
-            if inside == 1
-            else f"All {inside} compared meet the predicted band"
-        )
-    else:
-        said = f"{len(known) - inside} of {len(known)} compared lie outside the predicted band"
     one = worst(trials.check.regions)
     off = fmt.fixed(abs(one.power_residual), fmt.SHARE, 1)
     word = "below" if one.power_residual < 0.0 else "above"

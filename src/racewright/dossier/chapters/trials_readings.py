@@ -19,7 +19,7 @@ from racewright.dossier.document import Block, Column, Heading, Picture, Points,
 from racewright.dossier.text import clean, sentence, signs
 from racewright.dossier.trials_figures import budget, predicted
 from racewright.dossier.trials_view import Shown, blockage_groups
-from racewright.ledger.trials_check import NEAR
+from racewright.ledger.trials_check import NEAR, band_words
 from racewright.ledger.trials_findings import Region, TrialsFindings
 from racewright.trials.result import Measured
 
@@ -119,20 +119,21 @@ def against_prediction(trials: TrialsFindings) -> tuple[Block, ...]:
         Column("tip-speed ratio", share=2.0),
         *(
             Column(n, "end", 1.1)
-            for n in ("loads", "meet the band", "outside", "readings", "CP off", "spread", "CT off")
+            for n in ("loads", "intervals reach", "do not", "readings", "CP off", "spread", "CT off")
         ),
     )
     caption = sentence(
         f"Measured less predicted over predicted, means by region; near: within {fmt.fixed(NEAR, fmt.SHARE, 0)} "
-        "of the design's tip-speed ratio. Windows of a run at one tip-speed ratio are one load, which meets the band "
-        "when all of them do. Spread: standard deviation of CP over the loads.",
+        "of the design's tip-speed ratio. Windows of a run at one tip-speed ratio are one load; its intervals reach "
+        "the predicted band when those of all its readings do. Spread: standard deviation of CP over the loads.",
     )
     alt = "; ".join(f"{r.region} the design CP {percent_off(r.power_residual)}" for r in check.regions)
     blocks: list[Block] = [
         Heading(title),
         Text(
-            "Each reading is set beside the machine as built, solved at the same open stream and rotor speed. A "
-            f"reading meets the band when its {percent(trials.confidence)} interval touches it."
+            "Each reading is set beside the machine as built, solved at the same open stream and rotor speed. "
+            f"{band_words(check.rows).capitalize()}. Intervals are those at {percent(trials.confidence)}; of a value "
+            "outside whose interval reaches the band, test and prediction may both be right."
         ),
         Picture(
             "trial_residuals",
@@ -144,8 +145,8 @@ def against_prediction(trials: TrialsFindings) -> tuple[Block, ...]:
     if out:
         blocks.append(
             Text(
-                f"{out} of {len(known)} lie outside the band: quote neither test nor prediction alone before that is "
-                "understood.",
+                f"In {out} of {len(known)} not even the interval reaches the band: quote neither test nor prediction "
+                "alone before that is understood.",
                 "safety",
             )
         )

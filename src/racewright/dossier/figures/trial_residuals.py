@@ -109,8 +109,8 @@ def _band(axes: Axes, told: Sequence[Compared], ratio: Any) -> None:
 def _points(axes: Axes, told: Sequence[Compared], coverage: float) -> list[Any]:
     handles: list[Any] = []
     for name, style, own in (
-        ("CP, meets the band", _INSIDE, [r for r in told if r.inside]),
-        ("CP, outside the band", _OUTSIDE, [r for r in told if not r.inside]),
+        ("CP, interval reaches the band", _INSIDE, [r for r in told if r.inside]),
+        ("CP, interval does not reach it", _OUTSIDE, [r for r in told if not r.inside]),
     ):
         if own:
             x, y = [r.tip_speed_ratio for r in own], [100.0 * (r.power_residual or 0.0) for r in own]

@@ -15,6 +15,7 @@ from racewright.records.campaign.raw_file import sync_folder
 from racewright.trials.cell_sums import COLUMNS
 from racewright.trials.cells import Cells
 
+_COLUMNS = ("sums", "product", "orders")
 _ROWS = 4096
 """Cells of a group."""
 
@@ -41,9 +42,9 @@ class CellWriter:
         self._waiting, self._size = [], 0
         if not n:
             return
-        cells = Cells.joined(some)
-        rows = {"sums": cells.sums, "product": cells.product, "orders": cells.orders}
-        table = pa.Table.from_arrays([_packed(c) for c in rows.values()], schema=_schema(rows))
+        schema = _schema({name: getattr(some[0], name) for name in _COLUMNS})
+        columns = [pa.chunked_array([_packed(getattr(one, name)) for one in some]) for name in _COLUMNS]
+        table = pa.Table.from_arrays(columns, schema=schema)
         if self._writer is None:
             self._writer = pq.ParquetWriter(
                 self._part, table.schema, compression="none", use_dictionary=False, write_statistics=False

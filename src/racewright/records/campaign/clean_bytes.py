@@ -22,8 +22,10 @@ _PACKED = {
 }
 _OTHERS = {b"PAR1": "Parquet", b"TDSm": "TDMS"}
 _CODECS = {"latin-1": "latin-1", "cp1252": "cp1252", "utf-16": "utf-16"}
-_TAKEN = 1 << 22
-"""Bytes read at a time."""
+TAKEN = 1 << 22
+"""Bytes handed on at a time."""
+_LEAST = 1 << 16
+"""Bytes read at a time even where a line without end is held back."""
 _LONGEST_LINE = 1 << 20
 """A line of a logger file is shorter [bytes]."""
 
@@ -40,7 +42,7 @@ class CleanBytes(io.RawIOBase):
         check_file(path, "CSV", shown_as)
         self._shown, self._told, self._line = shown_as, told, 1
         self._hash = hashlib.sha256()
-        self._ready, self._rest, self._at_end = b"", b"", False
+        self._ready, self._rest, self._at_end = memoryview(b""), b"", False
         self._decoder = codecs.getincrementaldecoder(_CODECS[encoding])() if encoding in _CODECS else None
         try:
             self._file = path.open("rb")
@@ -67,28 +69,40 @@ class CleanBytes(io.RawIOBase):
             self._file.close()
         super().close()
 
-    def readinto(self, buffer: bytearray | memoryview) -> int:  # type: ignore[override]
-        """Fill the buffer; 0 at the end."""
+    def read(self, size: int = -1) -> memoryview:
+        """At most `size` bytes, all that are ready where it is negative; none at the end. Nothing is copied."""
         while not self._ready and not self._at_end:
             self._take()
-        count = min(len(buffer), len(self._ready))
-        buffer[:count] = self._ready[:count]
-        self._ready = self._ready[count:]
-        return count
+        count = len(self._ready) if size < 0 else size
+        found, self._ready = self._ready[:count], self._ready[count:]
+        return found
+
+    def _piece(self) -> bytearray | None:
+        """What was left over and the next bytes of the file, `TAKEN` together; None at its end."""
+        kept = len(self._rest)
+        text = bytearray(max(TAKEN, kept + _LEAST))
+        text[:kept] = self._rest
+        with memoryview(text) as whole:
+            try:
+                count = self._file.readinto(whole[kept:])
+            except OSError as fault:
+                raise unreadable(fault, self._shown) from None
+            self._hash.update(whole[kept : kept + count])
+        if not count:
+            return None
+        del text[kept + count :]
+        if self._decoder is not None:
+            text[kept:] = self._as_utf8(self._decoder, bytes(text[kept:]))
+        return text
 
     def _take(self) -> None:
         """One more piece of the file, up to its last line end."""
-        try:
-            piece = self._file.read(_TAKEN)
-        except OSError as fault:
-            raise unreadable(fault, self._shown) from None
-        self._hash.update(piece)
-        if not piece:
+        text = self._piece()
+        if text is None:
             self._at_end = True
             self._told.sha256 = self._hash.hexdigest()
             self._told.cut_short = bool(self._rest.strip())
             return
-        text = self._rest + self._as_utf8(piece)
         if self._line == 1:
             text = text.removeprefix(codecs.BOM_UTF8)
         place = text.find(b"\0")
@@ -102,14 +116,12 @@ class CleanBytes(io.RawIOBase):
         cut = text.rfind(b"\n") + 1
         if not cut and len(text) > _LONGEST_LINE:
             raise InputError("a line is longer than a million characters", file=self._shown, line=self._line)
-        self._ready, self._rest = text[:cut], text[cut:]
-        self._line += self._ready.count(b"\n")
+        self._ready, self._rest = memoryview(text)[:cut], bytes(memoryview(text)[cut:])
+        self._line += text.count(b"\n", 0, cut)
 
-    def _as_utf8(self, piece: bytes) -> bytes:
-        if self._decoder is None:
-            return piece
+    def _as_utf8(self, decoder: codecs.IncrementalDecoder, piece: bytes) -> bytes:
         try:
-            return self._decoder.decode(piece).encode()
+            return decoder.decode(piece).encode()
         except UnicodeError:
             message = "holds bytes that are not of its encoding; say its true encoding, like encoding = 'cp1252'"
             raise InputError(message, file=self._shown, line=self._line) from None

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -17,7 +18,8 @@ Bools = NDArray[np.bool_]
 
 SLACK = 1.5
 """Rows by which a stamp may stand off from the even grid before it counts as a gap. Own choice."""
-_LONG = 1 << 16
+_LONG = 1 << 14
+"""Rows that are waited for before they are handed on."""
 
 
 class EvenRows:
@@ -88,9 +90,9 @@ class EvenRows:
         count = self._size - self._size % self._period
         if not count:
             return
-        values, missing = np.concatenate(self._values), np.concatenate(self._missing)
+        values, missing = _joined(self._values), _joined(self._missing)
         start = self._start / self._rate
-        self._values, self._missing = [values[count:]], [missing[count:]]
+        self._values, self._missing = ([], []) if count == self._size else ([values[count:]], [missing[count:]])
         self._start, self._size = self._start + count, self._size - count
         taken, blank = {}, {}
         for k, name in enumerate(self._names):
@@ -105,3 +107,8 @@ class EvenRows:
             f" {float(rows.time[at]):g} s; give the logger's true rate"
         )
         raise InputError(message, file=self._shown)
+
+
+def _joined(parts: list[NDArray[Any]]) -> NDArray[Any]:
+    """Rows that follow one another; those that came in one piece are not copied."""
+    return parts[0] if len(parts) == 1 else np.concatenate(parts)

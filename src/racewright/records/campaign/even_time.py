@@ -18,15 +18,25 @@ class EvenTime:
         self._held: Rows | None = None
         self._step = 0.0
 
-    def take(self, time: Floats, values: Floats, missing: np.typing.NDArray[np.bool_]) -> Chunk | None:
-        """Rows whose times are settled.
+    @property
+    def held(self) -> int:
+        """How many rows are held back."""
+        return 0 if self._held is None else self._held[0].size
+
+    def take(
+        self, time: Floats, values: Floats, missing: np.typing.NDArray[np.bool_], *, room: bool = False
+    ) -> Chunk | None:
+        """Rows whose times are settled; with `room` the first `held` rows are empty and take those held back.
 
         Raises
         ------
         InputError
             The clock steps back.
         """
-        if self._held is not None:
+        if self._held is not None and room:
+            count = self.held
+            time[:count], values[:count], missing[:count] = self._held
+        elif self._held is not None:
             old = self._held
             time = np.concatenate([old[0], time])
             values, missing = np.concatenate([old[1], values]), np.concatenate([old[2], missing])

@@ -13,7 +13,7 @@ import pyarrow.csv as pacsv
 from racewright.errors import InputError
 from racewright.records.ahead import ahead
 from racewright.records.arrow_cells import arrow_values
-from racewright.records.campaign.clean_bytes import CleanBytes
+from racewright.records.campaign.clean_bytes import TAKEN, CleanBytes
 from racewright.records.campaign.even_time import EvenTime
 from racewright.records.campaign.form import Chunk, Floats, Reading, Told, by_channel
 from racewright.records.campaign.header import LoggerHeader, find_header
@@ -22,8 +22,6 @@ from racewright.records.campaign.row_fault import row_fault
 
 HEAD = 1 << 20
 """Bytes that the header is looked for in."""
-BLOCK = 1 << 22
-"""Bytes parsed at a time."""
 
 
 def read_logger_csv(path: Path, columns: Sequence[str], form: LoggerForm, shown_as: str) -> Reading:
@@ -91,7 +89,7 @@ def _chunks(
                 pa.PythonFile(stream, mode="r"),
                 pacsv.ReadOptions(
                     use_threads=True,
-                    block_size=BLOCK,
+                    block_size=TAKEN,
                     skip_rows=header.skip,
                     column_names=[f"{i}" for i in range(len(header.names))],
                 ),
@@ -99,7 +97,7 @@ def _chunks(
                 _convert(columns, form, header, zoned),
             ):
                 if batch.num_rows:
-                    chunk = clock.take(*_columns(batch, columns, form, told, taken, zoned))
+                    chunk = clock.take(*_columns(batch, columns, form, told, taken, zoned, clock.held), room=True)
                     taken += batch.num_rows
                     if chunk is not None:
                         yield chunk
@@ -136,19 +134,27 @@ def _convert(columns: tuple[str, ...], form: LoggerForm, header: LoggerHeader, z
 
 
 def _columns(
-    batch: pa.RecordBatch, columns: tuple[str, ...], form: LoggerForm, told: Told, taken: int, zoned: bool
+    batch: pa.RecordBatch, columns: tuple[str, ...], form: LoggerForm, told: Told, taken: int, zoned: bool, room: int
 ) -> tuple[Floats, Floats, np.typing.NDArray[np.bool_]]:
-    """Time since the file's first row, values and where they are missing."""
+    """Time since the file's first row, values and where they are missing, below `room` empty rows."""
     size = batch.num_rows
-    values, missing = by_channel(size, len(columns))
+    values, missing = by_channel(room + size, len(columns))
     for i in range(len(columns)):
-        values[:, i], missing[:, i] = arrow_values(batch.column(i))
-    broken = ~np.isfinite(values)
-    if broken.any():
-        values[broken], missing[broken] = 0.0, True
+        own, gone = values[room:, i], missing[room:, i]
+        own[:], gone[:] = arrow_values(batch.column(i))
+        known = np.isfinite(own)
+        if not known.all():
+            own[~known], gone[~known] = 0.0, True
+    time = np.empty(room + size)
+    time[room:] = _times(batch, len(columns), form, told, taken, zoned)
+    return time, values, missing
+
+
+def _times(batch: pa.RecordBatch, place: int, form: LoggerForm, told: Told, taken: int, zoned: bool) -> Floats:
+    """Time since the file's first row, by the clock in column `place` [s]."""
     if form.clock == "rate":
-        return (taken + np.arange(size)) / form.rate, values, missing
-    clock = batch.column(len(columns))
+        return np.asarray((taken + np.arange(batch.num_rows)) / form.rate)
+    clock = batch.column(place)
     if clock.null_count:
         raise pa.ArrowInvalid("no time")
     if form.clock == "seconds":
@@ -157,9 +163,9 @@ def _columns(
             raise pa.ArrowInvalid("no time")
         if told.start is None and taken == 0:
             told.first_time = float(time[0])
-        return time - told.first_time, values, missing
+        return time - told.first_time
     ticks = np.asarray(clock.view(pa.int64()).to_numpy(zero_copy_only=False), dtype=np.int64)
     if told.start is None:
         told.first_tick = int(ticks[0])
         told.start = ticks[0] / 1e9 - (0.0 if zoned else form.zone)
-    return (ticks - told.first_tick) / 1e9, values, missing
+    return np.asarray((ticks - told.first_tick) / 1e9)

@@ -8,7 +8,6 @@ from collections.abc import Iterator, Sequence
 from concurrent.futures import Future, ThreadPoolExecutor
 from pathlib import Path
 
-import numpy as np
 import pyarrow as pa
 import pyarrow.parquet as pq
 
@@ -35,7 +34,14 @@ class RawWriter:
             for name, unit in zip(channels, units, strict=True)
         ]
         self._schema = pa.schema(fields, metadata=about)
-        self._writer = pq.ParquetWriter(self._part, self._schema, compression="zstd", compression_level=1)
+        self._writer = pq.ParquetWriter(
+            self._part,
+            self._schema,
+            compression="zstd",
+            compression_level=1,
+            use_dictionary=list(channels),  # readings repeat, times do not
+            use_byte_stream_split=[TIME],
+        )
         self._waiting: list[Chunk] = []
         self._rows = 0
         self._hand = ThreadPoolExecutor(1)
@@ -56,11 +62,9 @@ class RawWriter:
         self._waiting, self._rows = [], 0
 
     def _write(self, chunks: Sequence[Chunk]) -> None:
-        columns = [number_column(np.concatenate([c.time for c in chunks]))]
+        columns = [pa.chunked_array([number_column(c.time) for c in chunks])]
         for i in range(len(self._schema) - 1):
-            values, missing = (np.concatenate([part[:, i] for part in own]) for own in
-                               ([c.values for c in chunks], [c.missing for c in chunks]))  # fmt: skip
-            columns.append(number_column(values, missing))
+            columns.append(pa.chunked_array([number_column(c.values[:, i], c.missing[:, i]) for c in chunks]))
         self._writer.write_table(pa.Table.from_arrays(columns, schema=self._schema))
 
     def _settle(self) -> None:

@@ -18,6 +18,7 @@ from racewright.errors import InputError
 from racewright.records.arrow_columns import column_of
 from racewright.records.campaign.form import Chunk
 from racewright.records.campaign.raw_file import raw_chunks, sync_folder
+from racewright.records.campaign.reading_columns import ReadingColumns
 from racewright.records.campaign.tables import STEPS, VERSION
 
 DATABASE = "campaign.duckdb"
@@ -26,8 +27,6 @@ CELLS = "cells"
 MARKER = ".racewright-campaign"
 SpanRow = tuple[float, float, bool, str]
 """Begin and end [s], whether it is steady, why not."""
-ReadingRow = tuple[int, str, float, float | None, float | None, str]
-"""Span, quantity, value, standard uncertainty, degrees of freedom, unit."""
 ZeroRow = tuple[str, float, float, float, float]
 """Channel, time [s], zero and its standard error [SI], raw reading."""
 _LOCK = ".lock"
@@ -115,7 +114,7 @@ class Campaign:
         channels : sequence of (channel, column of the file, unit, missing cells)
         """
         with self._whole():
-            for table in ("channel", "flag", "span", "reading", "zero", "reduction", "cells", "run"):
+            for table in ("channel", "flag", "span", "reading", "zero", "reduction", "windows", "cells", "run"):
                 self._link.execute(f"delete from {table} where run = ?", [run.run])
             marks = ", ".join("?" * len(Run.__dataclass_fields__))
             self._link.execute(
@@ -130,7 +129,7 @@ class Campaign:
         run: str,
         recipe: str,
         spans: Sequence[SpanRow],
-        readings: Sequence[ReadingRow],
+        readings: ReadingColumns,
         zeros: Sequence[ZeroRow] = (),
     ) -> None:
         """Commit what was made of a run, in place of what was there.
@@ -140,15 +139,15 @@ class Campaign:
         run, recipe : str
             Name of the run; digest of all that the reduction depends on.
         spans : sequence of (begin [s], end [s], steady, reason)
-        readings : sequence of (span, quantity, value, standard uncertainty, degrees of freedom, unit)
+        readings : ReadingColumns
         zeros : sequence of (channel, time [s], zero [SI], its standard error [SI], raw reading)
         """
         with self._whole():
             for table in ("span", "reading", "zero", "reduction"):
                 self._link.execute(f"delete from {table} where run = ?", [run])
-            self._many("span", [(run, i, *one) for i, one in enumerate(spans)])
-            self._many("reading", [(run, *one) for one in readings])
-            self._many("zero", [(run, *one) for one in zeros])
+            self._many("span", run, [(i, *one) for i, one in enumerate(spans)])
+            self._insert("reading", run, readings.table())
+            self._many("zero", run, zeros)
             self._link.execute("insert into reduction values (?, ?)", [run, recipe])
 
     def put_cells(
@@ -168,15 +167,32 @@ class Campaign:
             Rows of the even grid at the logger's rate.
         """
         with self._whole():
-            for table in ("flag", "span", "reading", "zero", "reduction", "cells"):
+            for table in ("flag", "span", "reading", "zero", "reduction", "windows", "cells"):
                 self._link.execute(f"delete from {table} where run = ?", [run])
-            self._many("flag", [(run, *one) for one in flags])
+            self._many("flag", run, flags)
             self._link.execute("insert into cells values (?, ?, ?, ?)", [run, recipe, file, counts])
 
     def cells(self, run: str) -> tuple[str, str, str] | None:
         """Recipe, file and flag counts (JSON) of a run's kept cells; None without."""
         found = self._link.execute("select recipe, file, counts from cells where run = ?", [run]).fetchone()
         return None if found is None else (str(found[0]), str(found[1]), str(found[2]))
+
+    def put_windows(self, run: str, recipe: str, file: str) -> None:
+        """Commit what the search found in a run's cells, whose file stands below `cells/`.
+
+        Parameters
+        ----------
+        run, recipe, file : str
+            Name of the run; digest of all that the windows depend on; name of the file.
+        """
+        with self._whole():
+            self._link.execute("delete from windows where run = ?", [run])
+            self._link.execute("insert into windows values (?, ?, ?)", [run, recipe, file])
+
+    def windows(self, run: str) -> tuple[str, str] | None:
+        """Recipe and file of a run's kept windows; None without."""
+        found = self._link.execute("select recipe, file from windows where run = ?", [run]).fetchone()
+        return None if found is None else (str(found[0]), str(found[1]))
 
     def recipe(self, run: str) -> str | None:
         """What the kept reduction of a run depends on; None without one."""
@@ -191,12 +207,17 @@ class Campaign:
         query = f"select * from {table} {where} order by {_ORDER[table]}"
         return self._link.execute(query, [] if run is None else [run]).fetchall()
 
-    def _many(self, table: str, rows: Sequence[tuple[Any, ...]]) -> None:
-        """Insert rows as one Arrow table; one statement a row would take seconds for a noisy run."""
+    def _many(self, table: str, run: str, rows: Sequence[tuple[Any, ...]]) -> None:
+        """Insert rows of a run as one Arrow table; one statement a row would take seconds for a noisy run."""
         if rows:
             arrays = [column_of(column) for column in zip(*rows, strict=True)]
-            self._link.register("incoming", pa.Table.from_arrays(arrays, [f"c{i}" for i in range(len(arrays))]))
-            self._link.execute(f"insert into {table} select * from incoming")
+            self._insert(table, run, pa.Table.from_arrays(arrays, [f"c{i}" for i in range(len(arrays))]))
+
+    def _insert(self, table: str, run: str, rows: pa.Table | None) -> None:
+        """Insert rows of a run, its name before them; nothing for None."""
+        if rows is not None:
+            self._link.register("incoming", rows)
+            self._link.execute(f"insert into {table} select ?, * from incoming", [run])
             self._link.unregister("incoming")
 
     @contextmanager
@@ -312,7 +333,8 @@ def _migrate(link: duckdb.DuckDBPyConnection, folder: Path) -> None:
 
 def _sweep(folder: Path, link: duckdb.DuckDBPyConnection) -> None:
     """Remove what a killed import or reduction left."""
-    for part, query in ((RAW, "select raw from run"), (CELLS, "select file from cells")):
+    of_cells = "select file from cells union all select file from windows"
+    for part, query in ((RAW, "select raw from run"), (CELLS, of_cells)):
         named = {row[0] for row in link.execute(query).fetchall()}
         swept = False
         for file in sorted((folder / part).iterdir()):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-VERSION = 3
+VERSION = 4
 """Store version written by this program."""
 
 STEPS: dict[int, tuple[str, ...]] = {
@@ -77,6 +77,13 @@ STEPS: dict[int, tuple[str, ...]] = {
             raw double not null
         )""",
         "delete from reduction",
+    ),
+    4: (
+        """create table windows (
+            run varchar primary key,
+            recipe varchar not null,
+            file varchar not null
+        )""",
     ),
 }
 """Statements that take a store from the version before to each version; older stores are taken along."""
