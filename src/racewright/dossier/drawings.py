@@ -23,6 +23,9 @@ from racewright.dossier.figures import (
     standings,
     stream,
     supply_day,
+    tide_constituents,
+    tide_trace,
+    tide_ways,
     triangles,
     years,
 )
@@ -34,7 +37,7 @@ from racewright.dossier.neighbours_figures import draw_neighbours
 from racewright.dossier.strength_view import draw_strength
 from racewright.dossier.trials_figures import draw_trials
 from racewright.ledger.energy_parts import EnergyParts
-from racewright.ledger.findings import Findings
+from racewright.ledger.findings import Findings, PlaceFindings
 from racewright.ledger.supply_findings import SupplyFindings
 
 
@@ -59,6 +62,20 @@ def draw_all(findings: Findings) -> Drawings:
     return Drawings(wide, narrow)
 
 
+def _tide(place: PlaceFindings, cut_in_speed: float | None, width: float) -> dict[str, bytes]:
+    tide, site, trace = place.tide, place.tidal_site, place.tide_trace
+    if tide is None or site is None:
+        return {}
+    drawn = {"tide_ways": svg(tide_ways.draw(site, width, cut_in_speed=cut_in_speed))}
+    if any(row.kept for row in tide.constituents):
+        drawn["tide_constituents"] = svg(tide_constituents.draw(tide, width))
+    if trace is not None and trace.day.size:
+        level = tide.kind == "level"
+        slack = None if level else site.slack.speed
+        drawn["tide_trace"] = svg(tide_trace.draw(trace, width, level=level, slack_speed=slack))
+    return drawn
+
+
 def _draw(findings: Findings, width: float) -> dict[str, bytes]:
     machine, place, community = findings.machine, findings.place, findings.community
     drawn: dict[str, bytes] = {}
@@ -66,6 +83,7 @@ def _draw(findings: Findings, width: float) -> dict[str, bytes]:
         if standings.is_drawable(place.site.standings):
             drawn["standings"] = svg(standings.draw(place.site.standings, width))
         drawn["duration"] = svg(duration.draw(place.site, findings.energy, width))
+        drawn |= _tide(place, None if machine is None else machine.drive.cut_in_speed, width)
     if machine is not None:
         drawn["stream"] = svg(stream.draw(machine, place, width))
         drawn["triangles"] = svg(triangles.draw(machine.design_point.triangles, width))

@@ -163,6 +163,9 @@ def _place(roles: Roles, values: dict[str, Any]) -> PlaceFindings | None:
         values["rating_band"],
         values["spots"],
         values["speed_causes"],
+        values["tide"],
+        values["tidal_site"],
+        values["tide_trace"],
     )
 
 

@@ -22,6 +22,9 @@ from racewright.place.rating_fit import RatingFit
 from racewright.place.result import Site
 from racewright.place.speed_uncertainty import SpeedCause
 from racewright.place.spot import SpotClimate
+from racewright.place.tide_result import Tide
+from racewright.place.tide_site import TidalSite
+from racewright.place.tide_trace import TideTrace
 from racewright.remark import Remark
 from racewright.stage.bands import PowerBands
 from racewright.stage.performance_map import PerformanceMap
@@ -179,6 +182,12 @@ class PlaceFindings:
         The estimate from spot speeds; None where the place has a record.
     speed_causes : tuple of SpeedCause
         What the speed at the machine is unsure by.
+    tide : Tide or None
+        Harmonic analysis; None without a tide.
+    tidal_site : TidalSite or None
+        Flood, ebb, rhythm, and what the turning machine meets.
+    tide_trace : TideTrace or None
+        The record beside the tide; None where constants come from a table.
     """
 
     name: str
@@ -190,6 +199,9 @@ class PlaceFindings:
     rating_band: RatingBand | None = None
     spots: SpotClimate | None = None
     speed_causes: tuple[SpeedCause, ...] = ()
+    tide: Tide | None = None
+    tidal_site: TidalSite | None = None
+    tide_trace: TideTrace | None = None
 
 
 @dataclass(frozen=True)

@@ -34,6 +34,7 @@ from racewright.place.spot import SpotClimate, site_from_spots, spot_climate
 from racewright.place.tide_doubt import tide_causes
 from racewright.place.tide_result import Tide
 from racewright.place.tide_site import TidalSite
+from racewright.place.tide_trace import TideTrace, tide_trace
 from racewright.records.series import read_any_series
 from racewright.records.table_csv import read_columns
 from racewright.tick import Tick
@@ -86,6 +87,14 @@ def _tidal_site(given: Given, tick: Tick) -> TidalSite | None:
         **_fit(keys),
         tick=tick,
     )
+
+
+def _tide_trace(given: Given, _tick: Tick) -> TideTrace | None:
+    """None where the place has no tide, or its constants come from a table."""
+    table, tide, site = given.keys["place.tide"], given.nodes["tide"], given.nodes["tidal_site"]
+    if tide is None or site is None:
+        return None
+    return tide_trace(tide, tide_record_of(table, given.files["place.tide.file"]), site.axis)
 
 
 def _fit(keys: Any) -> dict[str, Any]:
@@ -209,6 +218,15 @@ PLACE_NODES = (
     Node("rating", 1, _rating, keys=("place.gaugings",), files=("place.gaugings.file",), needs=("place",)),
     Node("spots", 1, _spots, keys=("place.spot", "place.spot_shape"), needs=("place",)),
     Node("tide", 1, _tide, keys=("place.tide",), files=("place.tide.file",), needs=("place",)),
+    Node(
+        "tide_trace",
+        1,
+        _tide_trace,
+        keys=("place.tide",),
+        files=("place.tide.file",),
+        nodes=("tide", "tidal_site"),
+        needs=("place",),
+    ),
     Node(
         "tidal_site",
         1,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from racewright.dossier import format as fmt
 from racewright.dossier.chapters import speeds
 from racewright.dossier.chapters.rating import rating_blocks
+from racewright.dossier.chapters.tide import tide_blocks
 from racewright.dossier.chapters.words import DEFER, absent, facts, grounding, low_water, remark_table
 from racewright.dossier.document import Block, Chapter, Column, Picture, Table, Text
 from racewright.dossier.figures.standings import is_drawable
@@ -51,6 +52,7 @@ def write(findings: Findings) -> Chapter:
     blocks += [
         *rating_blocks(place.rating, place.rating_band),
         *speeds.spot_blocks(place.spots),
+        *tide_blocks(place),
         *speeds.doubt_blocks(place),
         *speeds.season_blocks(site.outages),
         Text(f"{speeds.origin(place)} {DEFER}", "safety"),
