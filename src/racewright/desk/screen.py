@@ -57,6 +57,7 @@ class Screen:
         self._digest = desk.keeper.loaded.digest
         self.pending = Pending()
         self.closed = False
+        self._ends: list[Callable[[], None]] = []
 
     @property
     def case(self) -> str:
@@ -172,6 +173,10 @@ class Screen:
         """Call something whenever the draft or its faults change, while this page is open."""
         self._followers.append(follower)
 
+    def on_leave(self, end: Callable[[], None]) -> None:
+        """Call something when the tab is closed."""
+        self._ends.append(end)
+
     # -- for the frame of the page ------------------------------------------------------------------------
 
     def fill(self, body: Any, waiting: Waiting, says: Callable[[Fault | None], None]) -> None:
@@ -191,6 +196,8 @@ class Screen:
         """The tab was closed."""
         self.closed = True
         self.pending.leave()
+        for end in self._ends:
+            end()
 
     def moved(self) -> None:
         """The keeper has news."""
