@@ -125,7 +125,7 @@ def test_an_edit_a_fault_beside_its_field_and_a_reload(seen: Seen) -> None:
     """A wrong value is told at its field; a right one is in the draft after a reload; undo takes it back."""
     before = seen.scheme.read_bytes()
     seen.open("/place", PHONE)
-    seen.type("hub height", "1.2 kg")
+    seen.type("hub height, m", "1.2 kg")
     seen.until("return !!document.querySelector('.q-field--error')")
     assert "length" in seen.one(".q-field--error").text
     assert seen.lies_wrong() == []

@@ -287,6 +287,7 @@ def _screen(**more: Any) -> Any:
         "fault": None,
         "table": lambda _role: "four_lines",
         "written": lambda _key: "",
+        "refusal": lambda _key: "",
     }
     return SimpleNamespace(**{**made, "follow": lambda _f: None, "further": lambda *_a, **_o: None, **more})
 

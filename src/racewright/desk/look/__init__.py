@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from racewright.desk.look.blocks import columns, empty, knobs, note, section, words_of
     from racewright.desk.look.charts import Line, chart
-    from racewright.desk.look.entries import field, fields
+    from racewright.desk.look.entries import field, fields, refused
     from racewright.desk.look.lettering import button, link, words
     from racewright.desk.look.numbers import against_saved, banded, figure, figures
     from racewright.desk.look.pictures import drawing
@@ -24,6 +24,7 @@ _WHERE = {
     "drawing": "pictures",
     "field": "entries",
     "fields": "entries",
+    "refused": "entries",
     "against_saved": "numbers",
     "banded": "numbers",
     "figure": "numbers",
@@ -59,6 +60,7 @@ __all__ = [
     "knobs",
     "link",
     "note",
+    "refused",
     "section",
     "table",
     "warnings",

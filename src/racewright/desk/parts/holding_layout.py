@@ -47,6 +47,7 @@ def layout(screen: Screen) -> None:
             lambda wanted: live.asked(wanted),
             lambda on: live.mirrored(on),
         )
+        look.refused(screen)
         look.note(
             "Pull a square (anchor) or a ring (fairlead), or move it with the arrow keys: 5 cm a step, with Shift"
             " half a metre. Lines keep their length. Dashed: the state that asks most of a line, in the same stream.",
