@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from racewright.desk.look.numbers import against_saved, banded, figure, figures
     from racewright.desk.look.pictures import drawing
     from racewright.desk.look.remarks import warnings
+    from racewright.desk.look.spans import span_fields
     from racewright.desk.look.tables import Column, table
 
 _WHERE = {
@@ -34,6 +35,7 @@ _WHERE = {
     "note": "blocks",
     "knobs": "blocks",
     "section": "blocks",
+    "span_fields": "spans",
     "words_of": "blocks",
     "Column": "tables",
     "table": "tables",
@@ -62,6 +64,7 @@ __all__ = [
     "note",
     "refused",
     "section",
+    "span_fields",
     "table",
     "warnings",
     "words",
