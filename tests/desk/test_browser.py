@@ -9,7 +9,7 @@ import pytest
 from racewright.desk.seam import Page, all_pages
 from racewright.dossier import format as fmt
 from racewright.uncertainty import Band
-from tests.desk.browser import NEEDS_BROWSER, PHONE, WIDE, Seen, WebDriverWait
+from tests.desk.browser import NEEDS_BROWSER, PHONE, WIDE, Keys, Seen, WebDriverWait
 from tests.desk.shown import not_in
 
 pytestmark = NEEDS_BROWSER
@@ -75,6 +75,32 @@ def test_a_page_is_whole_and_open_to_everybody(seen: Seen, page: Page, size: tup
     assert seen.one("body.body--dark")
     assert seen.hidden_from_some("color-contrast", "link-in-text-block") == []  # all else is as it was by day
     assert seen.foreign() == []
+    assert seen.complaints() == []
+
+
+@BOTH
+def test_a_long_page_has_a_list_of_its_parts(seen: Seen, size: tuple[int, int]) -> None:
+    """Folded away on a phone; every part in its order; by key to a part, whose heading then has the focus."""
+    seen.open("/place", size)
+    headings = "return [...document.querySelectorAll('#page section.part > h2')].map((h) => h.textContent)"
+    links = "return [...document.querySelectorAll('#page nav.parts a')].map((a) => a.textContent)"
+    assert len(seen.driver.execute_script(headings)) > 3
+    assert seen.driver.execute_script(links) == seen.driver.execute_script(headings)
+    fold = seen.one("nav.parts details")
+    assert (fold.get_attribute("open") is None) == (size == PHONE)
+    if size == PHONE:
+        seen.one("nav.parts summary").send_keys(Keys.ENTER)
+        assert fold.get_attribute("open") is not None
+        assert seen.lies_wrong() == []
+        assert seen.hidden_from_some() == []
+    last = seen.all("nav.parts a")[-1]
+    title = last.text
+    last.send_keys(Keys.ENTER)
+    seen.until("return document.activeElement.textContent === arguments[0]", title)
+    seen.until(
+        "const b = document.activeElement.getBoundingClientRect(); return b.top >= 0 && b.bottom <= innerHeight"
+    )
+    assert (seen.one("nav.parts details").get_attribute("open") is None) == (size == PHONE)
     assert seen.complaints() == []
 
 

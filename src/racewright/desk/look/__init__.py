@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from racewright.desk.look.blocks import columns, empty, knobs, note, section, words_of
+    from racewright.desk.look.cautioned import cautions, sentences_of
     from racewright.desk.look.charts import Line, chart
     from racewright.desk.look.entries import field, fields, refused
     from racewright.desk.look.lettering import button, link, words
@@ -21,6 +22,8 @@ if TYPE_CHECKING:
 
 _WHERE = {
     "Line": "charts",
+    "cautions": "cautioned",
+    "sentences_of": "cautioned",
     "chart": "charts",
     "drawing": "pictures",
     "field": "entries",
@@ -51,6 +54,7 @@ __all__ = [
     "against_saved",
     "banded",
     "button",
+    "cautions",
     "chart",
     "columns",
     "drawing",
@@ -64,6 +68,7 @@ __all__ = [
     "note",
     "refused",
     "section",
+    "sentences_of",
     "span_fields",
     "table",
     "warnings",
