@@ -104,6 +104,26 @@ def test_a_long_page_has_a_list_of_its_parts(seen: Seen, size: tuple[int, int]) 
     assert seen.complaints() == []
 
 
+_CAUTIONS = """
+const shown = (found) => [...found].filter((e) => e.checkVisibility());
+const parts = (e) => shown(e.querySelectorAll(":scope > span")).map((s) => s.firstElementChild.textContent.trim());
+const text = (e) => e.closest(".cautions") && e.matches(".safety") ? parts(e) : [e.textContent.trim()];
+return shown(document.querySelectorAll("#page .note.safety, #page .remarks li p:last-child")).flatMap(text);
+"""
+
+
+@PAGES
+def test_no_caution_is_told_twice(seen: Seen, page: Page) -> None:
+    seen.open(page.address)
+    if page.name == "holding":
+        seen.until("return !!document.querySelector('.holding-strike svg')")
+    told = seen.driver.execute_script(_CAUTIONS)
+    assert {text: told.count(text) for text in told if told.count(text) > 1} == {}
+    if page.name == "holding":
+        assert "Slow tension in steady water." in told
+        assert "holds also for" in seen.one("#page .cautions .also").text
+
+
 def test_what_the_browser_is_asked_would_find_a_fault(seen: Seen) -> None:
     """Each check of the test above sees a fault that is put on the page."""
     seen.open("/")
