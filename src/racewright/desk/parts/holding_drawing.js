@@ -151,7 +151,7 @@ export default {
         const v = put({ id: "near-side", title: "From the side, at the machine", j: 2, k: whole.k, x0: whole.x0, low, high: top, spots: this.moved.filter((s) => inside(s) || this.held === s.key && this.from === "near-side") });
         v.measures = this.measured(v);
         v.cuts = this.cut(v, outside);
-        v.names = [...v.cuts.flatMap((c) => c.names), ...names(v, v.spots, v.cuts.map((c) => c.box))];
+        v.names = [...v.cuts.flatMap((c) => c.names), ...names(v, v.spots, [...v.cuts.map((c) => c.box), ...v.measures.map((m) => [m.x - 5, m.x + 100, m.y - 12, m.y + 5])])];
         y += v.h + 40;
       }
       const side = put({ id: "side", title: whole ? "The whole, from the side" : "From the side", note: phone ? "" : "to scale, water left to right", j: 2, k, x0: left, low, high: top, box: [nx[0], nx[1], nz[0], nz[1]], spots: outside });
@@ -257,7 +257,7 @@ export default {
       const taken = [duct, ...kept, ...groups.map((g) => [g.x - 7, g.x + 7, g.y - 7, g.y + 7])];
       const clear = (b) => b[0] >= 2 && b[1] <= v.w - 2 && b[2] >= 1 && b[3] <= v.h - 2 && !taken.some((t) => b[0] < t[1] && b[1] > t[0] && b[2] < t[3] && b[3] > t[2]);
       return groups.map((g) => {
-        const text = [...g.names].join(", "), wide = 6.9 * text.length;
+        const text = [...g.names].join(", "), wide = 6.3 * text.length;
         const places = [-10, 18, 4, -24, 32, -38, 46, -52, 60].flatMap((dy) => [[1, dy], [-1, dy]]).map(([side, dy]) => {
           const x = g.x + side * 10, y = g.y + dy;
           return { x, y, anchor: side > 0 ? "start" : "end", text, box: [side > 0 ? x : x - wide, side > 0 ? x + wide : x, y - 11, y + 4] };
