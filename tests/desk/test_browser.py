@@ -9,7 +9,7 @@ import pytest
 from racewright.desk.seam import Page, all_pages
 from racewright.dossier import format as fmt
 from racewright.uncertainty import Band
-from tests.desk.browser import NEEDS_BROWSER, PHONE, WIDE, Seen, WebDriverWait
+from tests.desk.browser import NEEDS_BROWSER, PHONE, WIDE, Keys, Seen, WebDriverWait
 from tests.desk.shown import not_in
 
 pytestmark = NEEDS_BROWSER
@@ -78,6 +78,52 @@ def test_a_page_is_whole_and_open_to_everybody(seen: Seen, page: Page, size: tup
     assert seen.complaints() == []
 
 
+@BOTH
+def test_a_long_page_has_a_list_of_its_parts(seen: Seen, size: tuple[int, int]) -> None:
+    """Folded away on a phone; every part in its order; by key to a part, whose heading then has the focus."""
+    seen.open("/place", size)
+    headings = "return [...document.querySelectorAll('#page section.part > h2')].map((h) => h.textContent)"
+    links = "return [...document.querySelectorAll('#page nav.parts a')].map((a) => a.textContent)"
+    assert len(seen.driver.execute_script(headings)) > 3
+    assert seen.driver.execute_script(links) == seen.driver.execute_script(headings)
+    fold = seen.one("nav.parts details")
+    assert (fold.get_attribute("open") is None) == (size == PHONE)
+    if size == PHONE:
+        seen.one("nav.parts summary").send_keys(Keys.ENTER)
+        assert fold.get_attribute("open") is not None
+        assert seen.lies_wrong() == []
+        assert seen.hidden_from_some() == []
+    last = seen.all("nav.parts a")[-1]
+    title = last.text
+    last.send_keys(Keys.ENTER)
+    seen.until("return document.activeElement.textContent === arguments[0]", title)
+    seen.until(
+        "const b = document.activeElement.getBoundingClientRect(); return b.top >= 0 && b.bottom <= innerHeight"
+    )
+    assert (seen.one("nav.parts details").get_attribute("open") is None) == (size == PHONE)
+    assert seen.complaints() == []
+
+
+_CAUTIONS = """
+const shown = (found) => [...found].filter((e) => e.checkVisibility());
+const parts = (e) => shown(e.querySelectorAll(":scope > span")).map((s) => s.firstElementChild.textContent.trim());
+const text = (e) => e.closest(".cautions") && e.matches(".safety") ? parts(e) : [e.textContent.trim()];
+return shown(document.querySelectorAll("#page .note.safety, #page .remarks li p:last-child")).flatMap(text);
+"""
+
+
+@PAGES
+def test_no_caution_is_told_twice(seen: Seen, page: Page) -> None:
+    seen.open(page.address)
+    if page.name == "holding":
+        seen.until("return !!document.querySelector('.holding-strike svg')")
+    told = seen.driver.execute_script(_CAUTIONS)
+    assert {text: told.count(text) for text in told if told.count(text) > 1} == {}
+    if page.name == "holding":
+        assert "Slow tension in steady water." in told
+        assert "holds also for" in seen.one("#page .cautions .also").text
+
+
 def test_what_the_browser_is_asked_would_find_a_fault(seen: Seen) -> None:
     """Each check of the test above sees a fault that is put on the page."""
     seen.open("/")
@@ -125,7 +171,7 @@ def test_an_edit_a_fault_beside_its_field_and_a_reload(seen: Seen) -> None:
     """A wrong value is told at its field; a right one is in the draft after a reload; undo takes it back."""
     before = seen.scheme.read_bytes()
     seen.open("/place", PHONE)
-    seen.type("hub height", "1.2 kg")
+    seen.type("hub height, m", "1.2 kg")
     seen.until("return !!document.querySelector('.q-field--error')")
     assert "length" in seen.one(".q-field--error").text
     assert seen.lies_wrong() == []

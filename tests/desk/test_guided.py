@@ -13,9 +13,17 @@ _TARGET = """
 const ring = document.querySelector(".guided.ring"), card = document.querySelector(".guided.card");
 if (!ring || ring.dataset.still !== "true" || ring.hidden) return null;
 const [r, c] = [ring.getBoundingClientRect(), card.getBoundingClientRect()];
-const over = r.bottom > c.top + 1 && r.right > c.left;
+const hits = (b) => b.bottom > c.top + 1 && b.top < c.bottom && b.right > c.left && b.left < c.right;
+const thing = document.querySelector(`#page ${ring.dataset.at}, header ${ring.dataset.at}`);
+const over = hits(r) || [...thing.querySelectorAll(".number")].some((n) => hits(n.getBoundingClientRect()));
 const focus = document.activeElement.textContent;
 return { at: ring.dataset.at, top: r.top, bottom: r.bottom, over, high: innerHeight, focus };
+"""
+
+_SHEET = """
+const c = document.querySelector(".guided.card").getBoundingClientRect();
+const wide = c.left === 0 && c.right === innerWidth;
+return wide && Math.abs(c.bottom - innerHeight) < 1 && c.height < 0.46 * innerHeight;
 """
 
 
@@ -60,6 +68,7 @@ def test_the_look_by_key_from_the_first_visit_to_the_end(seen: Seen) -> None:
         assert not there["over"]
         assert there["focus"] == ("Done" if at + 1 == len(steps) else "Next")
         assert seen.hidden_from_some() == [] if at == 0 else True
+        assert seen.driver.execute_script(_SHEET)
         seen.driver.switch_to.active_element.send_keys(Keys.ENTER)
     seen.until("return !document.querySelector('.guided')")
     seen.open("/", PHONE)
@@ -77,6 +86,7 @@ def test_it_can_be_declined_and_asked_for_again(seen: Seen) -> None:
     seen.one("[data-guided]").click()
     seen.until("return location.pathname === '/' && !!document.querySelector('.guided.card')")
     there = seen.until(_TARGET)
+    assert seen.one(".guided.card").get_attribute("data-at") == "right"
     assert there["at"] == STEPS[0].target
     assert 0 <= there["top"] < there["bottom"] <= there["high"]
     assert not there["over"]

@@ -32,7 +32,7 @@ def test_an_anchor_moved_by_key_and_taken_back(seen: Seen, size: tuple[int, int]
 @BOTH
 def test_a_wrong_place_is_told_at_its_field(seen: Seen, size: tuple[int, int]) -> None:
     _open(seen, size)
-    entry = seen.one("[aria-label='Anchor bow port'] input[aria-label=ahead]")
+    entry = seen.one("[aria-label='Anchor bow port'] input[aria-label^=ahead]")
     entry.send_keys(Keys.CONTROL, "a")
     entry.send_keys("24 kg", Keys.ENTER)
     seen.until("return !!document.querySelector(`[aria-label='Anchor bow port'] .q-field--error`)")
@@ -56,7 +56,7 @@ def test_a_strike_is_played_on_both_time_scales(seen: Seen, size: tuple[int, int
 
 
 def _field(anchor: str, label: str) -> str:
-    return f"document.querySelector(`[aria-label='Anchor {anchor}'] input[aria-label={label}]`)"
+    return f"document.querySelector(`[aria-label='Anchor {anchor}'] input[aria-label^={label}]`)"
 
 
 def _open(seen: Seen, size: tuple[int, int]) -> None:

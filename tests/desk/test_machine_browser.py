@@ -21,7 +21,7 @@ def test_vanes_turned_two_degrees_by_key(seen: Seen) -> None:
     handle = seen.one("[role=slider][aria-label='vanes turned']")
     for _step in range(4):
         handle.send_keys(Keys.ARROW_UP)  # the same one: answers that come meanwhile must not take it away
-    seen.until("return document.querySelector(`input[aria-label='vanes turned']`).value === '2.0 deg'")
+    seen.until("return document.querySelector(`input[aria-label='vanes turned, deg']`).value === '2.0 deg'")
     assert handle.get_attribute("aria-valuetext") == "vanes turned 2.0 deg"
     seen.rest()
     changed = "return (document.querySelector('.figures').innerText.match(/against the saved/g) || []).length === 4"
@@ -39,17 +39,19 @@ def test_vanes_turned_two_degrees_by_key(seen: Seen) -> None:
         assert seen.lies_wrong() == []
     assert seen.hidden_from_some() == []
     while not seen.driver.execute_script("return document.querySelector('.state').textContent === 'saved'"):
-        before = seen.one("input[aria-label='vanes turned']").get_attribute("value")
+        before = seen.one("input[aria-label='vanes turned, deg']").get_attribute("value")
         seen.one("[data-keys=undo]").click()
-        seen.until("return document.querySelector(`input[aria-label='vanes turned']`).value !== arguments[0]", before)
-    assert seen.one("input[aria-label='vanes turned']").get_attribute("value") == "0 deg"
+        seen.until(
+            "return document.querySelector(`input[aria-label='vanes turned, deg']`).value !== arguments[0]", before
+        )
+    assert seen.one("input[aria-label='vanes turned, deg']").get_attribute("value") == "0 deg"
     assert seen.complaints() == []
 
 
 @BOTH
 def test_a_wrong_value_is_told_at_its_field(seen: Seen, size: tuple[int, int]) -> None:
     seen.open("/machine", size)
-    seen.type("throat diameter", "1 kg")
+    seen.type("throat diameter, m", "1 kg")
     seen.until("return !!document.querySelector('.machine-fields .q-field--error')")
     assert "mass" in seen.one(".machine-fields .q-field--error").text
     assert seen.one(".state").text == "saved"

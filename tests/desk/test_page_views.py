@@ -109,6 +109,7 @@ def _screen(asked: list[dict[str, Any]], **more: Any) -> Any:
         fault=None,
         table=lambda _role: "x",
         written=lambda _key: "",
+        refusal=lambda _key: "",
         follow=lambda _follower: None,
         further=lambda _kind, _function, _show, **o: asked.append(o),
         **more,

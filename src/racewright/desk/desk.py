@@ -8,6 +8,7 @@ from racewright.desk import memory
 from racewright.desk.answer import Answer, answer_page
 from racewright.desk.keeper.keeper import Keeper
 from racewright.desk.seam import Options, Page
+from racewright.desk.work.lasting import Lasting
 from racewright.desk.work.newest import Newest
 from racewright.desk.work.pool import Pool
 
@@ -28,6 +29,8 @@ class Desk:
         self.keeper = keeper
         self.pool = pool
         self.newest = Newest(pool)
+        self.dossier = Lasting(pool)
+        """The making of the dossier: it belongs to the scheme, not to the tab that began it."""
         self._held: OrderedDict[str, Answer] = OrderedDict()
 
     def held(self, page: Page, options: Options) -> Answer | None:

@@ -22,7 +22,8 @@ LIGHT = "racewright_light"
 def add_pages(desk: Desk) -> None:
     """Register every page with the kit."""
     ui.add_head_html(f'<link rel="stylesheet" href="/look/desk.css"><style>{style()}</style>', shared=True)
-    ui.add_body_html('<script defer src="/look/desk.js"></script>', shared=True)
+    scripts = "".join(f'<script defer src="/look/{name}.js"></script>' for name in ("desk", "parts"))
+    ui.add_body_html(scripts, shared=True)
     ui.add_body_html(guided(all_pages()), shared=True)
     for page in all_pages():
         _add(desk, page)

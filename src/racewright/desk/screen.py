@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import json
 import logging
-from collections.abc import Callable, Coroutine, Mapping
+from collections.abc import Callable, Collection, Coroutine, Mapping
 from typing import Any
 
 from nicegui import background_tasks, ui
 
-from racewright.desk.answer import Answer, answer_with
+from racewright.desk.answer import Answer, answer_with, currency_of
 from racewright.desk.desk import Desk
 from racewright.desk.keeper.fault import Fault, fault_of
 from racewright.desk.keeper.keys import Value, parts_of
@@ -51,17 +51,24 @@ class Screen:
         self.drawings: Mapping[str, tuple[str, str]] = {}
         self.fault: Fault | None = None
         self._followers: list[Callable[[], None]] = []
+        self._refused: dict[str, str] = {}
         self._says: Callable[[Fault | None], None] = lambda _fault: None
         self._body: Any = None
         self._waiting: Waiting | None = None
         self._digest = desk.keeper.loaded.digest
         self.pending = Pending()
         self.closed = False
+        self._ends: list[Callable[[], None]] = []
 
     @property
     def case(self) -> str:
         """Name of the case; '' in a scheme without one."""
         return self.options.case or next(iter(self.desk.keeper.loaded.scheme.case), "")
+
+    @property
+    def currency(self) -> str:
+        """That the case counts in; '' without prices."""
+        return currency_of(self.desk.keeper.loaded, self.options.case)
 
     def table(self, role: str) -> str:
         """Name of the table that the case has in a role, like 'machine'; '' where it has none."""
@@ -88,7 +95,36 @@ class Screen:
             self.desk.keeper.edit(changes, self.desk.keeper.revision)
         except RacewrightError as error:
             return fault_of(error)
+        self.refuse(None)
         return None
+
+    def refuse(self, fault: Fault | None, keys: Collection[str] = ()) -> None:
+        """An edit that was made without a field was refused: its fault stands beside the field of the value.
+
+        Parameters
+        ----------
+        fault : Fault or None
+            None: what was refused before is settled.
+        keys : collection of str
+            Keys that were to be changed; the first stands in where the fault's own is none of them.
+        """
+        before = self._refused
+        self._refused = {}
+        if fault is not None:
+            own = fault.key in keys or not fault.key
+            at = fault.key if fault.key in keys else next(iter(keys), fault.key)
+            self._refused[at] = fault.message if own else f"{fault.key}: {fault.message}"
+        if before != self._refused:
+            self._followed()
+
+    def refusal(self, key: str) -> str:
+        """Why a value that was pulled was refused; '' where it was not."""
+        return self._refused.get(key, "")
+
+    @property
+    def refusals(self) -> Mapping[str, str]:
+        """What was refused last, by key; empty where nothing was."""
+        return self._refused
 
     def ask(self, **options: Any) -> None:
         """Ask for the page's data with other options; what stands stays until the answer is there."""
@@ -172,6 +208,10 @@ class Screen:
         """Call something whenever the draft or its faults change, while this page is open."""
         self._followers.append(follower)
 
+    def on_leave(self, end: Callable[[], None]) -> None:
+        """Call something when the tab is closed."""
+        self._ends.append(end)
+
     # -- for the frame of the page ------------------------------------------------------------------------
 
     def fill(self, body: Any, waiting: Waiting, says: Callable[[Fault | None], None]) -> None:
@@ -191,6 +231,8 @@ class Screen:
         """The tab was closed."""
         self.closed = True
         self.pending.leave()
+        for end in self._ends:
+            end()
 
     def moved(self) -> None:
         """The keeper has news."""
@@ -198,7 +240,11 @@ class Screen:
             return
         if self._digest != self.desk.keeper.loaded.digest:
             self._digest = self.desk.keeper.loaded.digest
+            self._refused = {}
             self.refresh()
+        self._followed()
+
+    def _followed(self) -> None:
         for follower in tuple(self._followers):
             follower()
 
@@ -224,8 +270,7 @@ class Screen:
             return
         self.fault = fault
         self._says(fault)
-        for follower in tuple(self._followers):
-            follower()
+        self._followed()
 
     def _internal(self, error: Exception) -> None:
         LOG.error("page %s: %s", self.page.name, type(error).__name__, exc_info=error)

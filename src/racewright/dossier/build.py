@@ -13,6 +13,8 @@ from racewright.dossier.sheets import sheets
 from racewright.ledger.findings import Findings
 from racewright.tick import Tick, silent
 
+DRAWN, PAGED = 0.85, 0.9
+"""Fractions of `build` at which the drawings and the page stand. Own choice."""
 ALWAYS = ("missing", "assumptions", "cautions")
 """Chapters that no dossier goes without: what is unsure, what it rests on, and who decides."""
 
@@ -46,16 +48,15 @@ def build(findings: Findings, chapters: Collection[str] | None = None, tick: Tic
     chapters : collection of str, optional
         Anchors of those to print besides page one and `ALWAYS`; all of them when left out.
     tick : Tick
-        Called between drawing, page and sheets.
+        Called between groups of drawings, page and sheets.
     """
     tick(0.0)
-    drawings = draw_all(findings)
-    tick(0.5)
+    drawings = draw_all(findings, lambda done: tick(DRAWN * done))
     document = compose(findings)
     if chapters is not None:
         document = chosen(document, chapters)
     html = page(document, drawings)
-    tick(0.6)
+    tick(PAGED)
     pdf = sheets(document, drawings)
     tick(1.0)
     return Dossier(html, pdf, dict(drawings.wide))

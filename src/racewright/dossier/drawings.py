@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from racewright.dossier.chapters import money, outside
@@ -39,6 +40,7 @@ from racewright.dossier.trials_figures import draw_trials
 from racewright.ledger.energy_parts import EnergyParts
 from racewright.ledger.findings import Findings, PlaceFindings
 from racewright.ledger.supply_findings import SupplyFindings
+from racewright.tick import Tick, part_of, silent
 
 
 @dataclass(frozen=True)
@@ -49,14 +51,17 @@ class Drawings:
     narrow: dict[str, bytes]
 
 
-def draw_all(findings: Findings) -> Drawings:
+def draw_all(findings: Findings, tick: Tick = silent) -> Drawings:
     """The drawings that the findings allow.
 
     Parameters
     ----------
     findings : Findings
+    tick : Tick
+        Called after every group of drawings.
     """
-    wide, narrow = _draw(findings, WIDE), _draw(findings, NARROW)
+    wide = _draw(findings, WIDE, part_of(tick, 0, 2))
+    narrow = _draw(findings, NARROW, part_of(tick, 1, 2))
     if findings.machine is not None:
         wide["sketch"] = svg(sketch.draw(findings.machine))
     return Drawings(wide, narrow)
@@ -76,7 +81,25 @@ def _tide(place: PlaceFindings, cut_in_speed: float | None, width: float) -> dic
     return drawn
 
 
-def _draw(findings: Findings, width: float) -> dict[str, bytes]:
+def _draw(findings: Findings, width: float, tick: Tick) -> dict[str, bytes]:
+    groups: tuple[Callable[[], dict[str, bytes]], ...] = (
+        lambda: _place_and_machine(findings, width),
+        lambda: draw_holding(findings.holding, width),
+        lambda: draw_trials(findings, width),
+        lambda: draw_strength(findings, width),
+        lambda: draw_neighbours(findings, width),
+        lambda: draw_growth(findings, width),
+        lambda: _supply(findings.supply, width),
+        lambda: _around_energy(findings.energy_parts, width),
+    )
+    drawn: dict[str, bytes] = {}
+    for done, group in enumerate(groups, 1):
+        drawn.update(group())
+        tick(done / len(groups))
+    return drawn
+
+
+def _place_and_machine(findings: Findings, width: float) -> dict[str, bytes]:
     machine, place, community = findings.machine, findings.place, findings.community
     drawn: dict[str, bytes] = {}
     if place is not None:
@@ -104,13 +127,6 @@ def _draw(findings: Findings, width: float) -> dict[str, bytes]:
         drawn["cost"] = svg(cost.draw(community.comparison, width))
     if place is not None and place.rating is not None and place.rating_band is not None:
         drawn["rating"] = svg(rating.draw(place.rating, place.rating_band, width))
-    drawn.update(draw_holding(findings.holding, width))
-    drawn.update(draw_trials(findings, width))
-    drawn.update(draw_strength(findings, width))
-    drawn.update(draw_neighbours(findings, width))
-    drawn.update(draw_growth(findings, width))
-    drawn.update(_supply(findings.supply, width))
-    drawn.update(_around_energy(findings.energy_parts, width))
     return drawn
 
 

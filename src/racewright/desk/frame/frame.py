@@ -25,6 +25,7 @@ def build(screen: Screen) -> None:
     with ui.element("main").props("id=page tabindex=-1") as page:
         screen.pending.show_on(page)
         words("h1", screen.page.title)
+        ui.element("nav").classes("parts").props('aria-label="On this page"')  # `static/parts.js` fills it
         say = notices(screen)
         if screen.page.controls is not None:
             with ui.element("div").classes("controls"):

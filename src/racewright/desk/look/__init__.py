@@ -10,20 +10,25 @@ from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from racewright.desk.look.blocks import columns, empty, knobs, note, section, words_of
+    from racewright.desk.look.cautioned import cautions, sentences_of
     from racewright.desk.look.charts import Line, chart
-    from racewright.desk.look.entries import field, fields
+    from racewright.desk.look.entries import field, fields, refused
     from racewright.desk.look.lettering import button, link, words
     from racewright.desk.look.numbers import against_saved, banded, figure, figures
     from racewright.desk.look.pictures import drawing
     from racewright.desk.look.remarks import warnings
+    from racewright.desk.look.spans import span_fields
     from racewright.desk.look.tables import Column, table
 
 _WHERE = {
     "Line": "charts",
+    "cautions": "cautioned",
+    "sentences_of": "cautioned",
     "chart": "charts",
     "drawing": "pictures",
     "field": "entries",
     "fields": "entries",
+    "refused": "entries",
     "against_saved": "numbers",
     "banded": "numbers",
     "figure": "numbers",
@@ -33,6 +38,7 @@ _WHERE = {
     "note": "blocks",
     "knobs": "blocks",
     "section": "blocks",
+    "span_fields": "spans",
     "words_of": "blocks",
     "Column": "tables",
     "table": "tables",
@@ -48,6 +54,7 @@ __all__ = [
     "against_saved",
     "banded",
     "button",
+    "cautions",
     "chart",
     "columns",
     "drawing",
@@ -59,7 +66,10 @@ __all__ = [
     "knobs",
     "link",
     "note",
+    "refused",
     "section",
+    "sentences_of",
+    "span_fields",
     "table",
     "warnings",
     "words",

@@ -13,7 +13,8 @@ from racewright.desk.look.lettering import link, words
 @contextmanager
 def section(title: str, lead: str = "") -> Iterator[None]:
     """A part of the page under a heading; `lead` is its answer in a sentence."""
-    with ui.element("section").classes("part"):
+    with ui.element("section").classes("part") as part:
+        part.props["data-heading"] = title
         words("h2", title)
         if lead:
             words("p", lead, "lead")
@@ -47,8 +48,8 @@ def knobs() -> Iterator[None]:
 
 
 def note(text: str, tone: str = "plain") -> None:
-    """A paragraph; tone 'lead' for the answer in a sentence, 'safety' for cautions that stand
-    beside a number, 'soft' for what may be overlooked."""
+    """A paragraph; tone 'lead' for the answer in a sentence, 'safety' for what must not be overlooked,
+    'soft' for what may be. Cautions that several places of a page share are `look.cautions`."""
     words("p", text, f"note {tone}")
 
 

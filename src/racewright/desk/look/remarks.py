@@ -14,7 +14,7 @@ _ORDER = ("warning", "caution", "note")
 
 
 def warnings(remarks: Sequence[Mapping[str, Any]], *, shown: int = 6, none: str = "No remarks.") -> None:
-    """Worst first; those beyond `shown` fold away.
+    """Worst first, each text once with all that it is about; those beyond `shown` fold away.
 
     Parameters
     ----------
@@ -27,12 +27,28 @@ def warnings(remarks: Sequence[Mapping[str, Any]], *, shown: int = 6, none: str 
     if not remarks:
         words("p", none, "note soft")
         return
-    ranked = sorted(remarks, key=lambda r: _ORDER.index(r["severity"]))
+    ranked = sorted(together(remarks), key=lambda r: _ORDER.index(r["severity"]))
     _list(ranked[:shown])
     if len(ranked) > shown:
         with ui.element("details").classes("more"):
             words("summary", f"{len(ranked) - shown} more")
             _list(ranked[shown:])
+
+
+def together(remarks: Sequence[Mapping[str, Any]]) -> list[dict[str, Any]]:
+    """Remarks of one severity and text as one: `about` names all that it holds for, and how many where it is many."""
+    found: dict[tuple[str, str], list[str]] = {}
+    for remark in remarks:
+        found.setdefault((str(remark["severity"]), str(remark["text"])), []).append(str(remark["about"]))
+    return [
+        {"severity": severity, "text": text, "about": _about(list(dict.fromkeys(about)), len(about))}
+        for (severity, text), about in found.items()
+    ]
+
+
+def _about(names: list[str], count: int) -> str:
+    said = "; ".join(names)
+    return said if count == 1 else f"{said} ({count} times)"
 
 
 def _list(remarks: Sequence[Mapping[str, Any]]) -> None:

@@ -94,9 +94,7 @@ def _tabs(screen: Screen, data: dict[str, Any]) -> None:
 
 
 def _front(data: dict[str, Any]) -> None:
-    for line in (data["empty"], *data["notice"]):
-        if line:
-            look.note(line, "safety")
+    look.cautions([s for line in (data["empty"], *data["notice"]) for s in look.sentences_of(line)])
     for answer in data["answers"]:
         look.words("h3", answer["question"])
         if answer["headlines"]:

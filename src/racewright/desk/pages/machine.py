@@ -66,6 +66,7 @@ def controls(screen: Screen) -> None:
     with look.columns("wide first"):
         with look.section("Pull a handle, or type beside"):
             drawing = MachineDrawing(lambda handle, value, done: live.pulled(handle, value, done))
+            look.refused(screen)
             look.note(
                 "Handles also move with the arrow keys. Solid lines pass the rotor, dashed lines pass outside.",
                 "soft",

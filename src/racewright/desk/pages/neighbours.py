@@ -82,7 +82,7 @@ def _fish(found: dict[str, Any], cautions: dict[str, str]) -> None:
     """One figure for each fish at the design point: struck in large type, death and its known ends beneath."""
     with look.section("Of the fish that come in at the design point"):
         if found["invented"]:
-            look.note("Invented: nobody counted or watched these fish.", "safety")
+            look.cautions(["Invented: nobody counted or watched these fish."])
         told = [(one, _designed(one)) for one in found["fish"]]
         known = [(one, passage) for one, passage in told if passage is not None]
         if not known:
@@ -101,7 +101,7 @@ def _fish(found: dict[str, Any], cautions: dict[str, str]) -> None:
                     say=f"die: {death} by screening, known {ends[0]} to {ends[1]}",
                 )
         look.note("Struck is by geometry, death a screening figure between the ends that are known.", "soft")
-        look.note(cautions["fish"], "safety")
+        look.cautions(look.sentences_of(cautions["fish"]))
 
 
 def _designed(one: dict[str, Any]) -> dict[str, Any] | None:

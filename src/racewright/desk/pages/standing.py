@@ -56,7 +56,7 @@ def drawings(asked: Asked) -> Mapping[str, Drawing]:
 def view(screen: Screen, data: dict[str, Any]) -> None:
     """Build the page."""
     if data["invented"]:
-        look.note(" ".join(data["invented"]), "safety")
+        look.cautions(data["invented"])
     if data["machine"] is None and data["energy"] is None and not screen.table("place"):
         look.empty(
             "Nothing is computed yet: the case joins no place and no machine.",

@@ -88,9 +88,9 @@ def view(screen: Screen, data: dict[str, Any]) -> None:
         if live is not None:
             supply_day_view.hours(screen, supply["year"], live.shown)
         supply_ways.drawn_years(supply["band"])
-    supply_money.against_diesel(screen, data)
     if supply is not None and supply["money"] is not None:
         supply_money.worth(screen, supply["money"])
+    supply_money.against_diesel(screen, data)
     if data["programme"] is not None:
         supply_steps.programme(data["programme"], invented=data["programme_invented"])
     for told in data["chapters"]:

@@ -84,7 +84,7 @@ def view(screen: Screen, data: dict[str, Any]) -> None:
         )
         return
     if trials["invented"]:
-        look.note("Invented data: a formula wrote the logger's files, nothing was measured.", "safety")
+        look.cautions(["Invented data: a formula wrote the logger's files, nothing was measured."])
     _runs(trials)
     _predicted(trials, data["band"])
     traces(screen, data["store"])

@@ -49,7 +49,9 @@ def blocks(screen: Screen, found: list[dict[str, Any]]) -> None:
 def _words(found: list[dict[str, Any]]) -> None:
     with look.words_of():
         for block in found:
-            if block["kind"] == "text":
+            if block["kind"] == "text" and block["tone"] == "safety":
+                look.cautions(look.sentences_of(block["text"]))
+            elif block["kind"] == "text":
                 look.note(block["text"], block["tone"])
             else:
                 for item in block["items"]:

@@ -7,8 +7,10 @@ from pathlib import Path
 
 from racewright.tick import Tick, silent
 
-_COMPUTED = 0.6
+_COMPUTED = 0.4
 """Share of the progress bar that computing takes. Own choice."""
+_BUILT = 0.98
+"""Where the documents stand and the folder is still to be written."""
 
 
 @dataclass(frozen=True)
@@ -26,6 +28,24 @@ class Made:
     folder: str
     html: bytes
     pdf: bytes
+
+
+def doing(fraction: float) -> str:
+    """What `make_dossier` does when it is so far, in words.
+
+    Parameters
+    ----------
+    fraction : float
+        Of its tick [-].
+    """
+    from racewright.dossier.build import DRAWN, PAGED
+
+    if fraction < _COMPUTED:
+        return "Computing the draft"
+    built = (fraction - _COMPUTED) / (_BUILT - _COMPUTED)
+    if built < DRAWN:
+        return "Drawing the figures"
+    return "Setting the page" if built < PAGED else "Setting the sheets of the PDF"
 
 
 def make_dossier(data: bytes, path: Path, case: str | None, chapters: tuple[str, ...], tick: Tick = silent) -> Made:
@@ -60,6 +80,6 @@ def make_dossier(data: bytes, path: Path, case: str | None, chapters: tuple[str,
     if root.exists() and not root.is_dir():
         raise InputError("is a file; the reports stand in a folder of that name", file=str(root))
     found = memory.findings(load_text(data, path), case, lambda done: tick(_COMPUTED * done))
-    dossier = build(found, chapters, lambda done: tick(_COMPUTED + 0.98 * (1.0 - _COMPUTED) * done))
+    dossier = build(found, chapters, lambda done: tick(_COMPUTED + (_BUILT - _COMPUTED) * done))
     latest = write_report(root, report_name(found.case), report_files(found, dossier))
     return Made(latest.resolve().name, dossier.html, dossier.pdf)

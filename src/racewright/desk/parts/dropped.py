@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import filecmp
 import os
 import re
 import tempfile
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
 from pathlib import Path
 
 from racewright.errors import InputError
+from racewright.scheme.inside import inside
 
 ENDINGS = (".csv", ".txt", ".tsv", ".parquet", ".tdms")
 """Kinds of logger files that are taken."""
@@ -56,11 +58,44 @@ def free_name(dropped: str, taken: Collection[str]) -> str:
     return name
 
 
+def already(part: Path, folder: Path, files: Mapping[str, str]) -> list[str]:
+    """Runs whose file has the very bytes of a dropped one.
+
+    Parameters
+    ----------
+    part : Path
+        The dropped file.
+    folder : Path
+        Of the scheme.
+    files : mapping of str to str
+        File beside the scheme, by run.
+    """
+    equal = {name: _equal(part, folder, name) for name in dict.fromkeys(files.values())}
+    return [run for run, name in files.items() if equal[name]]
+
+
+def _equal(part: Path, folder: Path, name: str) -> bool:
+    try:
+        return filecmp.cmp(part, inside(folder, name), shallow=False)
+    except (OSError, InputError):  # not there, or not to be looked at: then it is none of ours
+        return False
+
+
 def part_in(folder: Path) -> Path:
     """An empty file beside the scheme to write to; `keep` or the caller removes it."""
     handle, part = tempfile.mkstemp(dir=folder, prefix=".dropped.", suffix=".part")
     os.close(handle)
     return Path(part)
+
+
+def left_over(part: Path, run: str, ending: str) -> str:
+    """The name that `keep` would give, where a file of that name with the very bytes is there; else ''."""
+    name = _kept(run, ending)
+    return name if _equal(part, part.parent, name) else ""
+
+
+def _kept(run: str, ending: str) -> str:
+    return f"run_{run}{ending}"
 
 
 def keep(part: Path, run: str, ending: str) -> str:
@@ -71,7 +106,7 @@ def keep(part: Path, run: str, ending: str) -> str:
     InputError
         There is a file of that name.
     """
-    final = part.with_name(f"run_{run}{ending}")
+    final = part.with_name(_kept(run, ending))
     with part.open("rb") as stream:
         os.fsync(stream.fileno())
     try:

@@ -7,6 +7,7 @@ const STYLE = `
 .holding-drawing .halo { paint-order: stroke; stroke: var(--water); stroke-width: 4px; stroke-linejoin: round; }
 .holding-drawing .told { paint-order: stroke; stroke: var(--paper); stroke-width: 5px; stroke-linejoin: round; font-weight: 700; pointer-events: none; }
 .holding-drawing .water { fill: var(--water); } .holding-drawing .bed { fill: var(--bed); }
+.holding-drawing .ledge { stroke: var(--ink); stroke-width: .7; }
 .holding-drawing .surface { stroke: var(--accent); stroke-width: 1.6; } .holding-drawing .ground { stroke: var(--ink); stroke-width: 1; }
 .holding-drawing .line { fill: none; stroke: var(--ink); stroke-width: 1.6; } .holding-drawing .slack { stroke-dasharray: 2 4; }
 .holding-drawing .ghost { fill: none; stroke: var(--soft); stroke-width: 1.2; stroke-dasharray: 5 4; }
@@ -30,7 +31,6 @@ const STYLE = `
 .holding-points h3 { grid-column: 1 / -1; } .holding-points .help { display: none; } .holding-points .q-field--with-bottom { padding-bottom: 0; }
 .holding-points .q-field__bottom { position: static; min-height: 0; padding: 2px 0 0; transform: none; } .holding-points .q-field__control { padding: 0 8px; }
 .holding-groups { display: grid; gap: 1.4rem 2rem; grid-template-columns: repeat(auto-fit, minmax(20rem, 1fr)); }
-.holding-notes > * + * { margin-top: .35rem; } .holding-notes .note { max-width: none; font-size: .82rem; }
 .holding-fold { margin-top: 1.4rem; } .holding-fold > summary { cursor: pointer; color: var(--accent); font-weight: 700; padding: .4rem 0; border-top: 1px solid var(--rule); } .holding-fold > .part { margin-top: 1.2rem; }
 .holding-stack > * + * { margin-top: 1.1rem; }
 `;
@@ -59,6 +59,7 @@ export default {
         <g :clip-path="'url(#' + uid + v.id + ')'" aria-hidden="true">
           <rect class="water" x="0" :y="v.j === 2 ? Math.max(0, py(v, rest.depth)) : 0" :width="v.w" :height="v.h" />
           <template v-if="v.j === 2">
+            <path v-for="(d, n) in ledges(v)" :key="'b' + n" class="bed ledge" :d="d" />
             <rect class="bed" x="0" :y="py(v, 0)" :width="v.w" :height="Math.max(0, v.h - py(v, 0))" />
             <line class="ground" x1="0" :x2="v.w" :y1="py(v, 0)" :y2="py(v, 0)" />
             <line class="surface" x1="0" :x2="v.w" :y1="py(v, rest.depth)" :y2="py(v, rest.depth)" />
@@ -79,8 +80,9 @@ export default {
             <path class="measure" :d="'M' + m.x + ' ' + m.y1 + 'V' + m.y2 + 'M' + (m.x - 4) + ' ' + m.y1 + 'h8M' + (m.x - 4) + ' ' + m.y2 + 'h8'" />
             <text class="halo" :x="m.x + 8" :y="m.y">{{ m.text }}</text>
           </g>
+          <path v-for="(c, n) in v.cuts || []" :key="'c' + n" class="measure" :d="'M3 ' + (c.y + 6) + 'l5 -12m3 12l5 -12'" />
           <text v-for="(t, n) in v.names" :key="'t' + n" class="halo" :x="t.x" :y="t.y" :text-anchor="t.anchor">{{ t.text }}</text>
-          <g v-if="v.id !== 'side'" :transform="'translate(' + (v.w - v.scale.w - 10) + ' ' + (v.h - 10 - (v.j === 2 ? Math.max(0, v.h - py(v, 0)) : 0)) + ')'">
+          <g v-if="!v.measures" :transform="'translate(' + (v.w - v.scale.w - 10) + ' ' + (v.h - 10 - (v.j === 2 ? Math.max(0, v.h - py(v, 0)) : 0)) + ')'">
             <path class="bar" :d="'M0 -4V0H' + v.scale.w + 'V-4'" />
             <text class="halo" :x="v.scale.w / 2" y="-6" text-anchor="middle">{{ v.scale.text }}</text>
           </g>
@@ -138,21 +140,30 @@ export default {
     sheet() {
       const { left, top, low, k, across, near } = this.frame, phone = this.width < 620, views = [];
       const swing = (this.swing || []).filter((x) => x > 0);
-      const names = (v, spots) => this.named(v, spots);
+      const names = (v, spots, kept) => this.named(v, spots, kept);
       const inside = (s) => [0, 1, 2].every((i) => s.at[i] >= near[i][0] && s.at[i] <= near[i][1]);
       const outside = this.moved.filter((s) => !inside(s) || this.held === s.key && this.from && !this.from.startsWith("near"));
       const [nx, ny, nz] = near;
       let y = 0;
+      const tall = phone ? 300 : 340, whole = phone ? this.deep() : null;
       const put = (v) => { v.h = (v.high - v.low) * v.k; v.left ??= 0; v.top ??= y; v.w ??= this.width; v.scale = this.scaled(v); views.push(v); return v; };
-      const side = put({ id: "side", title: "From the side", note: phone ? "" : "to scale, water left to right", j: 2, k, x0: left, low, high: top, box: [nx[0], nx[1], nz[0], nz[1]], spots: outside });
-      side.measures = this.measured(side);
+      if (whole) { // a phone shows the machine first, from bed to surface; what is cut off is said
+        const v = put({ id: "near-side", title: "From the side, at the machine", j: 2, k: whole.k, x0: whole.x0, low, high: top, spots: this.moved.filter((s) => inside(s) || this.held === s.key && this.from === "near-side") });
+        v.measures = this.measured(v);
+        v.cuts = this.cut(v, outside);
+        v.names = [...v.cuts.flatMap((c) => c.names), ...names(v, v.spots, [...v.cuts.map((c) => c.box), ...v.measures.map((m) => [m.x - 5, m.x + 100, m.y - 12, m.y + 5])])];
+        y += v.h + 40;
+      }
+      const side = put({ id: "side", title: whole ? "The whole, from the side" : "From the side", note: phone ? "" : "to scale, water left to right", j: 2, k, x0: left, low, high: top, box: [nx[0], nx[1], nz[0], nz[1]], spots: outside });
+      side.measures = whole ? [] : this.measured(side);
       side.names = names(side, outside);
       y += side.h + 40;
       const plan = put({ id: "plan", title: "From above", note: phone ? "" : "same scale, left bank up", j: 1, k, x0: left, low: -across, high: across, box: [nx[0], nx[1], ny[0], ny[1]], spots: outside, rings: swing });
       plan.names = [...names(plan, outside), ...this.ringed(plan, swing)];
       y += plan.h + 40;
-      const gap = 24, w = phone ? this.width : (this.width - gap) / 2, tall = phone ? 300 : 340;
+      const gap = 24, w = phone ? this.width : (this.width - gap) / 2;
       for (const [n, [id, title, j, ends]] of [["near-side", "The machine nearer, from the side", 2, nz], ["near-plan", "The machine nearer, from above", 1, ny]].entries()) {
+        if (whole && id === "near-side") continue;
         const zoom = Math.min(w / (nx[1] - nx[0]), tall / (ends[1] - ends[0])), mid = (nx[0] + nx[1]) / 2;
         const here = this.moved.filter((s) => inside(s) || this.held === s.key && this.from === id);
         const v = put({ id, title, j, k: zoom, x0: mid - w / 2 / zoom, low: ends[0], high: ends[1], w, left: phone ? 0 : n * (w + gap), spots: here });
@@ -178,6 +189,42 @@ export default {
       const room = 0.28 * size;
       return [0, 1, 2].map((i) => { const b = bounds(points, i); return [b[0] - room, b[1] + room]; });
     },
+    deep() { // scale and left end of the machine drawn from bed to surface on a phone; null where that shows too little
+      const { top, low, near: [nx, , nz] } = this.frame, room = this.width - 120, edge = Math.max(nx[1] - 0.2 * (nx[1] - nx[0]), bounds(this.rest.side, 0)[1]);
+      const k = Math.min(room / (nx[1] - nx[0]), 340 / (top - low)), nearest = Math.min(this.width / (nx[1] - nx[0]), 300 / (nz[1] - nz[0]));
+      return k < 0.3 * nearest ? null : { k, x0: edge - room / k };
+    },
+    cut(v, spots) { // lines that leave the view for an anchor that is not in it: where they leave, and what is said of it
+      const found = [];
+      for (const s of spots.filter((p) => p.kind === "anchor" && this.px(v, p.at[0]) < 0)) {
+        const line = this.rest.lines.find((l) => Math.hypot(...l.at[0].map((x, i) => x - s.at[i])) < 0.02);
+        const n = line ? line.at.findIndex((p) => p[0] >= v.x0) : -1;
+        if (n < 1) continue;
+        const [a, b] = [line.at[n - 1], line.at[n]], share = (v.x0 - a[0]) / (b[0] - a[0] || 1);
+        const y = this.py(v, a[2] + share * (b[2] - a[2])), far = `${s.own[0].toFixed(1)}\u202fm ahead, ${s.at[2].toFixed(1)}\u202fm up`;
+        const same = found.find((c) => c.far === far && Math.abs(c.y - y) < 14);
+        if (same) same.said.push(s.said); else found.push({ y, far, said: [s.said] });
+      }
+      found.sort((a, b) => a.y - b.y);
+      let last = -99;
+      for (const c of found) {
+        const first = Math.max(c.y - 30, last + 30);
+        last = first;
+        c.names = [[c.said.join(", "), first], [c.far, first + 16]].map(([text, y]) => ({ x: 4, y, anchor: "start", text }));
+        c.box = [0, 7.2 * Math.max(...c.names.map((t) => t.text.length)), first - 12, first + 20];
+      }
+      return found;
+    },
+    ledges(v) { // ground below each anchor that stands above the bed; only its height is known
+      const found = new Map();
+      for (const s of this.moved) {
+        const up = s.at[2] * v.k;
+        if (s.kind !== "anchor" || up < 2) continue;
+        const x = this.px(v, s.at[0]), y = this.py(v, s.at[2]), top = 10, foot = top + 0.3 * up;
+        found.set(`${Math.round(x)} ${Math.round(y)}`, `M${(x - foot).toFixed(1)} ${(y + up).toFixed(1)}L${(x - top).toFixed(1)} ${y.toFixed(1)}H${(x + top).toFixed(1)}L${(x + foot).toFixed(1)} ${(y + up).toFixed(1)}Z`);
+      }
+      return [...found.values()];
+    },
     px: (v, x) => (x - v.x0) * v.k,
     py: (v, y) => (v.high - y) * v.k,
     way(v, points) { return points.map((p, i) => `${i ? "L" : "M"}${this.px(v, p[0]).toFixed(1)} ${this.py(v, p[v.j]).toFixed(1)}`).join(""); },
@@ -198,7 +245,7 @@ export default {
       if (swing.length < 2 || swing[1] * v.k < 18) return [];
       return [{ x: this.px(v, 0) + Math.max(...swing) * v.k + 8, y: this.py(v, 0) - 6, anchor: "start", text: "watch circle" }];
     },
-    named(v, spots) { // names of spots; those at one place share a label, which keeps clear of others and of the machine
+    named(v, spots, kept = []) { // names of spots; those at one place share a label, which keeps clear of others and of the machine
       const groups = [];
       for (const s of spots) {
         const x = this.px(v, s.at[0]), y = this.py(v, s.at[v.j]);
@@ -207,11 +254,11 @@ export default {
       }
       const shape = v.j === 2 ? this.rest.side : this.rest.plan, [x0, x1] = bounds(shape, 0), [y0, y1] = bounds(shape, 1);
       const duct = [this.px(v, x0) - 2, this.px(v, x1) + 2, this.py(v, y1) - 2, this.py(v, y0) + 2];
-      const taken = [duct, ...groups.map((g) => [g.x - 7, g.x + 7, g.y - 7, g.y + 7])];
+      const taken = [duct, ...kept, ...groups.map((g) => [g.x - 7, g.x + 7, g.y - 7, g.y + 7])];
       const clear = (b) => b[0] >= 2 && b[1] <= v.w - 2 && b[2] >= 1 && b[3] <= v.h - 2 && !taken.some((t) => b[0] < t[1] && b[1] > t[0] && b[2] < t[3] && b[3] > t[2]);
       return groups.map((g) => {
-        const text = [...g.names].join(", "), wide = 6.9 * text.length;
-        const places = [-10, 18, 4, -24, 32].flatMap((dy) => [[1, dy], [-1, dy]]).map(([side, dy]) => {
+        const text = [...g.names].join(", "), wide = 6.3 * text.length;
+        const places = [-10, 18, 4, -24, 32, -38, 46, -52, 60].flatMap((dy) => [[1, dy], [-1, dy]]).map(([side, dy]) => {
           const x = g.x + side * 10, y = g.y + dy;
           return { x, y, anchor: side > 0 ? "start" : "end", text, box: [side > 0 ? x : x - wide, side > 0 ? x + wide : x, y - 11, y + 4] };
         });

@@ -47,9 +47,11 @@ def layout(screen: Screen) -> None:
             lambda wanted: live.asked(wanted),
             lambda on: live.mirrored(on),
         )
+        look.refused(screen)
         look.note(
             "Pull a square (anchor) or a ring (fairlead), or move it with the arrow keys: 5 cm a step, with Shift"
-            " half a metre. Lines keep their length. Dashed: the state that asks most of a line, in the same stream.",
+            " half a metre. Lines keep their length. Dashed: the state that asks most of a line, in the same stream."
+            " Ground is drawn up to an anchor that stands above the bed: of it only the height is known.",
             "soft",
         )
     _fields(screen)
@@ -146,10 +148,12 @@ def _figures(live: Live, rest: dict[str, Any]) -> None:
         look.figure("Pitch", pitch, say=f"roll {roll}")
         if peaks:
             most = max(peaks, key=lambda peak: peak["use"])
+            depth = fmt.fixed(rest["depth_m"], fmt.LENGTH, 2)
             look.figure(
-                "Most of a line's strength",
+                "Most of a line's strength, every line there",
                 fmt.quantity(most["use"], fmt.SHARE, 2),
-                say=f"{most['line']}, {most['state']}, fastest water; factor {rest['factor']:g} in it",
+                say=f"{most['line']}, {most['state']}, in the fastest water at {depth} depth alone;"
+                f" {rest['factor']:g} × slow tension over strength",
             )
 
 

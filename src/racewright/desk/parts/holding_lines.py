@@ -82,21 +82,24 @@ def _told(tethers: dict[str, Any], most: tuple[dict[str, Any], dict[str, Any]] |
 
 
 def _named(line: dict[str, Any], use: dict[str, Any]) -> None:
-    gone = f", {line['lost']} lost" if line["lost"] else ""
     holds = "It holds" if use["holds"] else "It is too weak"
     look.note(
-        f"Line {line['name']} comes nearest to its strength: {line['state']}{gone}, in"
+        f"Line {line['name']} comes nearest to its strength: {line['state']}, {_lost(line)}, in"
         f" {fmt.fixed(line['stream_speed_m_per_s'], fmt.SPEED, 2)} of stream. {holds} with the factor"
         f" {use['factor']:g} of {use['source']} ({use['edition']}).",
         "lead",
     )
 
 
+def _lost(line: dict[str, Any]) -> str:
+    return f"with {line['lost']} lost" if line["lost"] else "every line there"
+
+
 def _figures(line: dict[str, Any], use: dict[str, Any]) -> None:
     look.figure(
-        "Worst use of a line",
+        "Worst use of a line, of all depths, streams and losses",
         fmt.quantity(use["value"], fmt.SHARE, 2),
-        say=f"{line['name']}, factor {use['factor']:g} × slow tension over strength",
+        say=f"{line['name']}, {_lost(line)}; {use['factor']:g} × slow tension over strength",
     )
     look.figure(
         "Slow tension there",
@@ -127,8 +130,8 @@ def _matrix(tethers: dict[str, Any]) -> None:
     rows = [["may carry", *(_capacity(strength.get(name), factor) for name in names)]]
     rows += [[state, *(_cell(row[name], factor, top) for name in names)] for state, row in found.items()]
     look.table(
-        f"Worst slow tension over depths and stream speeds with every line there, and its share of what strength over"
-        f" the factor {factor:g} leaves; with a line lost it stands in the drawing",
+        f"Greatest slow tension over depths and stream speeds with every line there, and its share of what strength"
+        f" over the factor {factor:g} leaves; with a line lost it stands in the drawing",
         [look.Column("load state"), *(look.Column(name, number=True) for name in names)],
         rows,
     )
@@ -141,7 +144,7 @@ def _capacity(strength: float | None, factor: float) -> str:
 def _cell(cell: Cell | None, factor: float, top: float | None) -> str:
     if cell is None:
         return "no rest found"
-    mark = "worst: " if cell[1] == top else ""
+    mark = "most: " if cell[1] == top else ""
     share = factor * cell[1]
     return f"{mark}{fmt.quantity(cell[0], fmt.FORCE)}, {fmt.quantity(share, fmt.SHARE, 2)}"
 

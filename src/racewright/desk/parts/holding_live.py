@@ -5,8 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TYPE_CHECKING, Any
 
-from nicegui import ui
-
 from racewright.desk.answer import answer_with
 from racewright.desk.parts.holding_drawing import By, Spot, edits, mirror_of, spots_in
 from racewright.desk.parts.holding_rest import moved, rest
@@ -79,7 +77,7 @@ class Live:
         if done:
             fault = self.screen.edit(written)
             if fault is not None:
-                ui.notify(f"{fault.key}: {fault.message}", type="warning", position="top", close_button="Close")
+                self.screen.refuse(fault, tuple(written))
                 self._ask()
             return
         keeper = self.screen.desk.keeper

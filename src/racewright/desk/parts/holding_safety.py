@@ -4,16 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from nicegui import ui
-
 from racewright.desk import look
-from racewright.dossier.text import signs
 
 Basis = Mapping[str, str]
 
 
 def beside(bases: Iterable[Basis | None]) -> None:
-    """Each caution once, beneath it where the numbers come from.
+    """Each caution once on the page, beneath it where the numbers come from.
 
     Parameters
     ----------
@@ -21,13 +18,8 @@ def beside(bases: Iterable[Basis | None]) -> None:
         Of `SafetyBasis`, decoded; equal ones are told once, None is passed over.
     """
     cautions, sources = told(bases)
-    if not cautions:
-        return
-    with ui.element("div").classes("holding-notes"):
-        for caution in cautions:
-            look.note(signs(caution), "safety")
-        for source in sources:
-            look.note(signs(source), "soft")
+    if cautions:
+        look.cautions(cautions, sources)
 
 
 def told(bases: Iterable[Basis | None]) -> tuple[list[str], list[str]]:
@@ -37,18 +29,12 @@ def told(bases: Iterable[Basis | None]) -> tuple[list[str], list[str]]:
     for basis in bases:
         if basis is None:
             continue
-        for sentence in sentences(basis["caution"]):
+        for sentence in look.sentences_of(basis["caution"]):
             cautions.setdefault(sentence)
         sources.setdefault(
             f"Basis: {_end(basis['basis'])}. Edition: {_end(basis['edition'])}. Known how: {_end(basis['status'])}."
         )
-    return ([" ".join(cautions)] if cautions else []), list(sources)
-
-
-def sentences(text: str) -> list[str]:
-    """Sentences of a caution: several share some of them."""
-    parts = text.strip().split(". ")
-    return [p if p.endswith(".") else f"{p}." for p in parts if p]
+    return list(cautions), list(sources)
 
 
 def _end(text: str) -> str:

@@ -90,7 +90,7 @@ def strikes(data: dict[str, Any]) -> None:
                 "Add a [holding.NAME.strike.NAME] table with length, diameter and density of a log that may come.",
             )
             return
-        look.note(TWO, "safety")
+        look.cautions(look.sentences_of(TWO))
         knobs = ui.element("div").classes("knobs").props('role=group aria-label="strikes"')
         place = ui.element("div").classes("holding-stack")
         made: list[Any] = []

@@ -7,8 +7,6 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
-from nicegui import ui
-
 from racewright.desk.answer import answer_with
 from racewright.desk.keeper.text import changed
 from racewright.desk.parts import machine_now as parts
@@ -86,7 +84,7 @@ class Live:
             fault = self.screen.edit(written)
             self.preview = {}
             if fault is not None:
-                ui.notify(f"{handle.label}: {fault.message}", type="warning", position="top", close_button="Close")
+                self.screen.refuse(fault, tuple(written))
             self.shown()
             return
         try:

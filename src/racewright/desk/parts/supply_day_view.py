@@ -22,6 +22,9 @@ MONTHS = (
     "December",
 )  # fmt: skip
 
+LEGEND = {"orientation": "h", "y": 1.03, "yanchor": "bottom", "x": 0, "font": {"size": 12}}
+"""Above the hours, so that no row of it lies on the axis' title, however narrow the page is."""
+
 SEEN = 0.005
 """What stays below this part of the greatest load would not be seen [-]."""
 
@@ -168,8 +171,8 @@ def drawn(day: dict[str, Any]) -> None:
             "barmode": "stack",
             "bargap": 0,
             "showlegend": True,
-            "legend": {"orientation": "h", "y": -0.18, "yanchor": "top", "x": 0, "font": {"size": 12}},
-            "margin": {"b": 84},
+            "legend": LEGEND,
+            "margin": {"t": 40},
             "xaxis": {"dtick": 3, "range": [steps[0], steps[-1]]},
             "yaxis": {"rangemode": "tozero"},
         },

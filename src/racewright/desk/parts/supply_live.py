@@ -105,7 +105,7 @@ def headline(data: dict[str, Any], saved: dict[str, Any]) -> None:
     if data["description"]:
         look.note(data["description"])
     if data["invented"]:
-        look.note(" ".join(data["invented"]), "safety")
+        look.cautions(data["invented"])
     if supply is None:
         return
     year_now = supply["year"]
@@ -187,11 +187,11 @@ def _money(supply: dict[str, Any], sentence: str, before: dict[str, Any] | None)
     per = fmt.per_energy(currency)
     cost, worth = money(plan, "levelised", currency, "/J"), money(plan, "net_present_value", currency)
     look.figure(
-        f"Cost of used energy, {found['terms']}",
+        f"Cost of used energy, by the hour, {found['terms']}",
         fmt.quantity(cost, per),
         range_of(money(plan, "cost_band", currency, "/J"), per),
         say=look.against_saved(cost, None if ghost is None else money(ghost, "levelised", currency, "/J"), 1)
-        or "machine, battery, panels",
+        or "machine, battery, panels, over the life",
     )
     look.figure(
         f"Net present value, {found['terms']}",

@@ -31,25 +31,54 @@ def against_diesel(screen: Screen, data: dict[str, Any]) -> None:
         )
         with look.words_of():
             with look.figures():
+                _headline(data)
                 ours = look.banded(money(found, "machine_cost", currency, "/J"), per)
-                look.figure("From the machine", ours.value, ours.range)
                 look.figure(
-                    "Fuel it saves, set stays on",
-                    fmt.quantity(money(found, "fuel_worth_set_on", currency, "/J"), per, 2),
-                    say="per kilowatt-hour",
+                    "Cost from the machine, by mean load",
+                    ours.value,
+                    ours.range,
+                    say="the machine alone, over what the mean load can take of it; band of its energy",
                 )
                 look.figure(
-                    "Diesel's whole cost",
+                    "Worth of the fuel it saves, by mean load",
+                    fmt.quantity(money(found, "fuel_worth_set_on", currency, "/J"), per, 2),
+                    say="set stays on: the slope of its fuel curve at the delivered price",
+                )
+                look.figure(
+                    "Diesel's whole cost, by mean load",
                     fmt.quantity(money(diesel, "cost", currency, "/J"), per, 2),
-                    say="no band computed",
+                    say="one set alone: fuel, running and capital; no band computed",
                 )
             price = fmt.quantity(money(diesel, "delivered_price", currency, "/m3"), fmt.per_fuel(currency))
             look.note(
-                f"By mean load and one set, at a delivered price of {price} as stated and the real interest: a first"
-                " look. The ways of supply count by the hour"
+                f"Those by mean load count one set, a delivered price of {price} as stated and the real interest: a"
+                " first look. Those by the hour count every hour of the year over the life, in the money's own terms"
                 f"{_other_price(data, currency)}.",
                 "soft",
             )
+
+
+def _headline(data: dict[str, Any]) -> None:
+    """The cost that the page begins with, where there is one, before those that are counted otherwise."""
+    supply = data["supply"]
+    told = None if supply is None else supply["money"]
+    plan = None if supply is None else shown(told, supply["year"])
+    if told is None or plan is None:
+        return
+    currency = told["currency"]
+    per = fmt.per_energy(currency)
+    look.figure(
+        f"Cost of used energy, by the hour, {told['terms']}",
+        fmt.quantity(money(plan, "levelised", currency, "/J"), per),
+        range_of(money(plan, "cost_band", currency, "/J"), per),
+        say=f"as at the top of the page: {plan['sentence']}",
+    )
+
+
+def shown(found: dict[str, Any] | None, year: dict[str, Any]) -> dict[str, Any] | None:
+    """The money of the way that the headline shows, the one that saves most fuel; None where it is not known."""
+    sentence = year["rows"][year["fullest"]]["sentence"]
+    return None if found is None else next((row for row in found["rows"] if row["sentence"] == sentence), None)
 
 
 def _other_price(data: dict[str, Any], currency: str) -> str:
@@ -87,7 +116,7 @@ def worth(screen: Screen, found: dict[str, Any]) -> None:
 
 _NAMES = (
     "capital",
-    "cost of used energy",
+    "cost of used energy, by the hour",
     "its range",
     "net present value",
     "its range",

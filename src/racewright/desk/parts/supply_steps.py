@@ -23,7 +23,7 @@ def programme(found: dict[str, Any], *, invented: bool) -> None:
     currency = cash["terms"]["currency"]
     with look.section("Steps of the programme"):
         if invented:
-            look.note("Costs, times, chances and prize are invented.", "safety")
+            look.cautions(["Costs, times, chances and prize are invented."])
         with ui.element("div").classes("supply-steps"):
             _figures(found, currency)
         gates = {gate["name"]: gate for gate in value["gates"]}
@@ -37,7 +37,7 @@ def programme(found: dict[str, Any], *, invented: bool) -> None:
             f"In {terms(cash['terms'])}; {fmt.quantity(rate['value_1_per_yr'], fmt.SHARE)} a year, {rate['kind']}"
         )
         look.table(caption, columns, rows)
-        look.note("Chances are judgements, not frequencies; money is no forecast and no offer.", "safety")
+        look.cautions(["Chances are judgements, not frequencies; money is no forecast and no offer."])
     with look.section("Cash by quarter"), look.columns():
         _cash(cash, currency)
 

@@ -1,10 +1,11 @@
 // The two-minute look: an offer on the first visit, then a card that points at real things, page after page.
 (() => {
   const steps = JSON.parse(document.getElementById("guided-steps").textContent);
-  const AT = "racewright_guided";
+  const AT = "racewright_guided", PHONE = 640;
   const seen = () => /racewright_guided=seen/.test(document.cookie);
   const remember = () => (document.cookie = `${AT}=seen;path=/;max-age=31536000;samesite=strict`);
   let offer = null, card = null, ring = null, following = 0;
+  let corner = { w: 384, h: 220 }; // size of the card where it stands in a corner [px]
 
   const make = (tag, classes, text, pressed) => {
     const e = document.createElement(tag);
@@ -50,6 +51,7 @@
       card.tabIndex = -1;
       card.dataset.layer = "";
       card.setAttribute("aria-label", "A two-minute look");
+      card.dataset.at = innerWidth < PHONE ? "sheet" : "right";
       ring = make("div", "guided ring");
       document.body.append(ring, card);
     }
@@ -63,8 +65,18 @@
     said.append(make("p", "count", `${at + 1} of ${steps.length}`), make("h2", "", step.title), make("p", "", step.text));
     card.replaceChildren(said, knobs);
     next.focus({ preventScroll: true });
-    document.body.style.paddingBottom = `${card.offsetHeight + 32}px`;
     follow(step);
+  };
+
+  // The card keeps clear of what it speaks of: a sheet below on a phone, on a wide window the corner that is free.
+  const settle = (box) => {
+    if (card.dataset.at !== "sheet") corner = { w: card.offsetWidth, h: card.offsetHeight };
+    const { w, h } = corner, edge = 24;
+    const free = { right: box.right + 6 < innerWidth - edge - w, left: box.left - 6 > edge + w };
+    const clear = box.bottom + 6 < innerHeight - h - edge;
+    const at = innerWidth < PHONE ? "sheet" : clear || free.right ? "right" : free.left ? "left" : "sheet";
+    if (card.dataset.at !== at) card.dataset.at = at;
+    document.body.style.paddingBottom = `${card.offsetHeight + 32}px`;
   };
 
   // The answer may come later, and the page moves while it does: look for the thing as long as the card stands.
@@ -81,10 +93,12 @@
         last = place;
         if (quiet > 2 && brought !== place) {
           brought = place;
-          scrollTo({ top: Math.max(0, box.top + scrollY - 64) });
+          scrollTo({ top: Math.max(0, box.top + scrollY - (innerWidth < PHONE ? 16 : 64)) });
         }
-        const room = card.getBoundingClientRect().top - 12;
+        settle(target.getBoundingClientRect());
+        const own = card.getBoundingClientRect();
         const now = target.getBoundingClientRect();
+        const room = now.right < own.left || now.left > own.right ? innerHeight - 8 : own.top - 12;
         const high = Math.min(now.height, room - now.top);
         const at = { top: now.top + scrollY - 6, left: Math.max(2, now.left - 6), high: high + 12 };
         ring.hidden = high < 1;
