@@ -54,6 +54,14 @@ def test_a_sentence_stands_once_and_says_for_what_else_it_holds(place: Client) -
     ]
 
 
+def test_neighbouring_sentences_say_together_for_what_else_they_hold(place: Client) -> None:
+    with look.section("Lines"):
+        look.cautions(["Own.", "Slow.", "Ask."])
+    with look.section("Year"):
+        look.cautions(["Slow.", "Ask."])
+    assert _seen(place)[:5] == ["Lines", "Own.", "Slow.", "Ask.", "(these 2 sentences hold also for: Year)"]
+
+
 def test_when_a_block_goes_the_next_one_says_it_in_full(place: Client) -> None:
     """A part that is built anew without its cautions must not take them from the page."""
     above = ui.element("div")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import weakref
 from collections.abc import Iterable
+from itertools import groupby
 from typing import Any
 
 from nicegui import ui
@@ -94,12 +95,13 @@ class Cautions(Element):
             Headings of the others that it holds for, by text.
         """
         own = [text for text in self._lines if first[text] is self]
+        spoken = [text for text in own if text not in self._sources]
+        others = {text: tuple(h for h in also.get(text, ()) if h != self.heading) for text in spoken}
+        ends = {run[-1]: _holds(names, len(run)) for names, run in _runs(others)}
         for text, (line, more) in self._lines.items():
             line.set_visibility(text in own)
             if more is not None:
-                others = [h for h in also.get(text, ()) if h != self.heading]
-                more.set_text(f"(holds also for: {'; '.join(others)}) " if others and text in own else "")
-        spoken = [text for text in own if text not in self._sources]
+                more.set_text(ends.get(text, ""))
         self._said.set_visibility(bool(spoken))
         elsewhere = dict.fromkeys(first[text].heading for text in self._lines if first[text] is not self)
         named = [f"\u2018{heading}\u2019" if heading != TOP else heading for heading in elsewhere]
@@ -115,6 +117,18 @@ class Cautions(Element):
             here.remove(self)
             if any(not self._lines.keys().isdisjoint(block.texts) for block in here):
                 _settle(here)
+
+
+def _runs(others: dict[str, tuple[str, ...]]) -> list[tuple[tuple[str, ...], list[str]]]:
+    """Neighbouring sentences that hold for the same others, together."""
+    return [(names, list(run)) for names, run in groupby(others, key=lambda text: others[text])]
+
+
+def _holds(names: tuple[str, ...], count: int) -> str:
+    if not names:
+        return ""
+    which = "holds" if count == 1 else f"these {count} sentences hold"
+    return f"({which} also for: {'; '.join(names)}) "
 
 
 def _settle(here: list[Cautions]) -> None:
