@@ -140,6 +140,20 @@ def test_a_higher_eye_never_holds_more(off: float, eye: float, more: float) -> N
     assert bent_bar_holding(0.02, 5e8, off, eye + more) <= bent_bar_holding(0.02, 5e8, off, eye) * (1.0 + 1e-12)
 
 
+def test_a_pull_below_the_bars_or_beside_them_bends_them() -> None:
+    """Bars 10 degrees up: a pull 10 degrees down stands 20 degrees off; in plan 40 degrees aside, 40 degrees off."""
+    level = RockBolt(
+        0.051, 1.5, 1e6, 0.028, 500e6, 16e3, bar_angle=math.radians(10.0), eye_height=0.05, rock_shear=1e6
+    )
+    down = rock_bolt_holding(level, 1.0, -math.tan(math.radians(10.0))).ultimate
+    assert down is not None
+    assert down.value == pytest.approx(bent_bar_holding(0.028, 500e6, math.radians(20.0), 0.05))
+    flat = RockBolt(0.051, 1.5, 1e6, 0.028, 500e6, 16e3, bar_angle=0.0, eye_height=0.05, bar_aside=math.radians(40.0))
+    aside = rock_bolt_holding(flat, 1.0, 0.0)
+    bar = next(limit.load.value for limit in aside.limits if limit.mode == "bar yields")
+    assert bar == pytest.approx(bent_bar_holding(0.028, 500e6, math.radians(40.0), 0.05))
+
+
 def test_a_leaning_cone_gives_its_part_along_the_bar() -> None:
     """At 30 degrees half of the weight lies along the bar; level, none; the stated shear counts whole."""
 

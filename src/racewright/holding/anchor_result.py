@@ -46,7 +46,7 @@ class AnchorLoad:
 
     @property
     def total(self) -> float:
-        """Resultant of horizontal load and lift [N]."""
+        """Resultant of horizontal load and lift; what presses down is left out [N]."""
         return float((self.horizontal**2 + max(self.vertical, 0.0) ** 2) ** 0.5)
 
 

@@ -41,6 +41,9 @@ class RockBolt:
     eye_height : float, optional
         From the rock's face along the bar to where the line pulls, 0 to 5; the face itself when not told, which is
         the least that a bar can be bent [m].
+    bar_aside : float
+        In plan, between the bars and the line, 0 to pi/2; 0 points them along the line, pi/2 is a bar driven square
+        into a wall along which the line pulls [rad].
     rock_shear : float
         Ultimate shear of the rock over the cone's side, stated by the user, 0 to 10e6; 0 counts none [Pa].
     """
@@ -57,6 +60,7 @@ class RockBolt:
     spacing: float | None = None
     bar_angle: float = math.pi / 2.0
     eye_height: float | None = None
+    bar_aside: float = 0.0
     rock_shear: float = 0.0
 
     def __post_init__(self) -> None:
@@ -76,6 +80,7 @@ class RockBolt:
         within("the bars' angle", self.bar_angle, -math.pi / 2.0, math.pi / 2.0, "rad", 1.57)
         if self.eye_height is not None:
             within("the eye's height above the rock", self.eye_height, 0.0, 5.0, "m", 0.05)
+        within("the bars' angle aside", self.bar_aside, 0.0, math.pi / 2.0, "rad", 0.0)
         within("the shear of the rock", self.rock_shear, 0.0, 10e6, "Pa", 100e3)
 
 
@@ -128,7 +133,8 @@ def bent_bar_holding(diameter: float, strength: float, off: float, eye_height: f
 def rock_bolt_holding(anchor: RockBolt, horizontal: float, vertical: float) -> AnchorHolding:
     """Load along the line that the bolts bear; the least of bond, bar and cone governs.
 
-    Only the pull's part along the bars loads bond and cone. The bars bear both parts and are bent by the part across
+    A pull below the horizontal is taken as it is: it presses nothing home and bends the bars. Only the pull's part
+    along the bars loads bond and cone. The bars bear both parts and are bent by the part across
     them at the eye's height. Of the cone's weight only the part along the bars counts, so a bar that lies level in a
     steep face gets nothing from it; the rock's face is taken square to the bars. Without a stated shear of the rock
     the cone is a lower bound.
@@ -143,7 +149,7 @@ def rock_bolt_holding(anchor: RockBolt, horizontal: float, vertical: float) -> A
     safety = safety_basis(
         "anchors", data["source"], data["edition"], f"{data['status']}; scatter {data['scatter_status']}"
     )
-    off = abs(math.atan2(max(vertical, 0.0), horizontal) - anchor.bar_angle)
+    off = _off(anchor, horizontal, vertical)
     along = math.cos(off)
     scatter = (data["scatter"][0], data["scatter"][1])
     bar = anchor.count * bent_bar_holding(anchor.bar_diameter, anchor.bar_strength, off, anchor.eye_height or 0.0)
@@ -153,6 +159,13 @@ def rock_bolt_holding(anchor: RockBolt, horizontal: float, vertical: float) -> A
         limits.append(AnchorLimit("bond slips", scattered(bond / along, scatter, data["scatter_status"])))
         limits.append(AnchorLimit("rock cone lifts", _cone(anchor, along)))
     return answered("rock_bolt", tuple(limits), _remarks(anchor, off), safety)
+
+
+def _off(anchor: RockBolt, horizontal: float, vertical: float) -> float:
+    """Angle between pull and bars [rad]."""
+    up = math.atan2(vertical, horizontal)
+    level = math.cos(up) * math.cos(anchor.bar_angle) * math.cos(anchor.bar_aside)
+    return math.acos(min(1.0, max(-1.0, level + math.sin(up) * math.sin(anchor.bar_angle))))
 
 
 def cones(anchor: RockBolt) -> int:

@@ -33,9 +33,11 @@ class BuoyancyChoice:
     buoyancy, net : float
         Of the whole body, and less its weight [N].
     bed_clearance, cover : float
-        Least over the speeds and states [m].
+        Least over the speeds and states of the first water [m].
+    binds : str
+        What a smaller one does not meet, '' where the least that is tried meets all.
     statics : Statics
-        With that buoyancy.
+        With that buoyancy, in the first water.
     safety : SafetyBasis
     """
 
@@ -43,6 +45,7 @@ class BuoyancyChoice:
     net: float
     bed_clearance: float
     cover: float
+    binds: str
     statics: Statics
     safety: SafetyBasis
 
@@ -58,7 +61,9 @@ class BridleChoice:
     half_width : float
         Greatest |y| of the fairleads then [m].
     roll : float
-        Greatest |roll| over the speeds and states [rad].
+        Greatest |roll| over the speeds and states of the first water [rad].
+    binds : str
+        What a smaller one does not meet, '' where the least that is tried meets all.
     layout : Layout
         With that spread.
     statics : Statics
@@ -68,6 +73,7 @@ class BridleChoice:
     factor: float
     half_width: float
     roll: float
+    binds: str
     layout: Layout
     statics: Statics
     safety: SafetyBasis
@@ -100,7 +106,7 @@ def propose_buoyancy(wished: Wished, *, most: float = 6.0, tick: Tick = silent) 
     def unmet(buoyancy: float) -> str:
         return wished.unmet(with_buoyancy(buoyancy))
 
-    buoyancy = _least(unmet, body.buoyancy, (0.5 * weight, most * weight), "buoyancy", tick)
+    buoyancy, binds = _least(unmet, body.buoyancy, (0.5 * weight, most * weight), "buoyancy", tick)
     stream, speeds = wished.waters[0]
     found = statics(with_buoyancy(buoyancy), stream, wished.states, speeds)
     return BuoyancyChoice(
@@ -108,6 +114,7 @@ def propose_buoyancy(wished: Wished, *, most: float = 6.0, tick: Tick = silent) 
         buoyancy - weight,
         float(found.bed_clearance.min()),
         float(found.cover.min()),
+        binds,
         found,
         computed(POSE_CAUTION),
     )
@@ -139,13 +146,14 @@ def propose_bridle_width(wished: Wished, *, widest: float = 10.0, tick: Tick = s
     def unmet(factor: float) -> str:
         return wished.unmet(_spread(layout, factor))
 
-    factor = _least(unmet, 1.0, (0.02, widest), "spread of fairleads", tick)
+    factor, binds = _least(unmet, 1.0, (0.02, widest), "spread of fairleads", tick)
     stream, speeds = wished.waters[0]
     found = statics(_spread(layout, factor), stream, wished.states, speeds)
     return BridleChoice(
         factor,
         factor * half,
         float(np.abs(found.roll).max()),
+        binds,
         _spread(layout, factor),
         found,
         computed(POSE_CAUTION),
@@ -169,20 +177,22 @@ def _spread(layout: Layout, factor: float) -> Layout:
     return replace(layout, tethers=tuple(tethers))
 
 
-def _least(unmet: Callable[[float], str], now: float, span: tuple[float, float], what: str, tick: Tick) -> float:
+def _least(
+    unmet: Callable[[float], str], now: float, span: tuple[float, float], what: str, tick: Tick
+) -> tuple[float, str]:
     """Least size in the span that meets all: a walk down from now where that does, else up; then halved.
 
     Going down, it is the least of the run of good sizes that holds the present one.
     """
     low, high = span
     if not unmet(now):
-        bad, good, why = _walk(unmet, now, low, until_good=False, tick=tick)
-        if not why:
-            return low
+        bad, good, binds = _walk(unmet, now, low, until_good=False, tick=tick)
+        if not binds:
+            return low, ""
     else:
-        first = unmet(low)
+        first = binds = unmet(low)
         if not first:
-            return low
+            return low, ""
         good, bad, why = _walk(unmet, low, high, until_good=True, tick=tick)
         if why:
             raise NoAnswerError(
@@ -191,12 +201,13 @@ def _least(unmet: Callable[[float], str], now: float, span: tuple[float, float],
             )
     while good / bad > 1.0 + _CLOSE:
         middle = math.sqrt(good * bad)
-        if unmet(middle):
-            bad = middle
+        why = unmet(middle)
+        if why:
+            bad, binds = middle, why
         else:
             good = middle
     tick(1.0)
-    return good
+    return good, binds
 
 
 def _walk(

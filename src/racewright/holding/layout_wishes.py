@@ -2,21 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 
 import numpy as np
 
+from racewright.holding.body import Point
 from racewright.holding.checked import Floats
 from racewright.holding.layout import Layout
 from racewright.holding.load_state import LoadState
 from racewright.holding.statics_problem import Pose
-from racewright.holding.statics_result import Equilibrium
-from racewright.holding.statics_sweep import Statics, at_rest, over_speeds
+from racewright.holding.statics_result import Equilibrium, swung
+from racewright.holding.statics_sweep import Followed, Statics, followed
 from racewright.holding.stream import Stream
 from racewright.machine.drive_checks import number
 
 Waters = tuple[tuple[Stream, Floats], ...]
+Key = tuple[str, int, str]
+"""Tether that is lost or '', place of the water, name of the state."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,11 +64,15 @@ class Wished:
     layout : Layout
         As it is now.
     waters : tuple of (Stream, ndarray)
-        Each with its growing speeds, shape (u,) [m/s]; a tether is lost in the first, at its last speed.
+        Each with its growing speeds, shape (u,) [m/s].
     states : tuple of LoadState
     wishes : Wishes
+    centres : mapping of Point
+        Where the drag of a state acts on the body, by the state's name; the body's own point where it is not told.
+    lost_in : int
+        A tether is lost in so many of the first waters, at their last speed.
     lost : tuple of Statics
-        Where it is already known how the layout does with each tether lost in the first water; asked here when empty.
+        Where it is already known how the layout does with a tether lost; asked here for all others.
     """
 
     def __init__(
@@ -74,50 +81,76 @@ class Wished:
         waters: Waters,
         states: tuple[LoadState, ...],
         wishes: Wishes,
+        *,
+        centres: Mapping[str, Point] | None = None,
+        lost_in: int = 1,
         lost: tuple[Statics, ...] = (),
     ) -> None:
         self.layout, self.waters, self.states = layout, waters, states
-        self._wishes = wishes
+        self._wishes, self._centres = wishes, centres or {}
         tethers = [t.name for t in layout.tethers if t.purpose == "tether"]
         gone = tethers if wishes.lost and len(tethers) > 1 else []
-        self._order = [("", place, state) for place in range(len(waters)) for state in states]
-        self._now = {(lost, at, state.name): self._points(layout, lost, at, state) for lost, at, state in self._order}
+        self._poses: dict[Key, list[Pose | None]] = {}
+        self._now: dict[Key, list[Equilibrium]] = {}
+        self._order: list[tuple[str, int, LoadState]] = []
+        for place in range(len(waters)):
+            for state in states:
+                self._ask_now("", place, state)
         known = {
-            (table.lost, name): bool(table.feasible[s, -1]) for table in lost for s, name in enumerate(table.states)
+            (t.lost, t.points[s][-1].heading, name): bool(t.feasible[s, -1])
+            for t in lost
+            for s, name in enumerate(t.states)
         }
         for name in gone:
-            for state in states:
-                holds = known.get((name, state.name))
-                if holds is None:
-                    holds = all(point.feasible for point in self._points(layout, name, 0, state))
-                if holds:
-                    self._order.append((name, 0, state))
+            for place, (stream, _speeds) in enumerate(waters[:lost_in]):
+                for state in states:
+                    if known.get((name, stream.heading, state.name), True):
+                        self._ask_now(name, place, state)
+
+    def _ask_now(self, lost: str, place: int, state: LoadState) -> None:
+        """The layout as it is; a case with a tether lost that does not hold now is not asked again."""
+        key = (lost, place, state.name)
+        ahead = self._poses.get((lost, 0, state.name))
+        speeds = self._speeds(lost, place)
+        starts = [ahead[-1] if ahead else None] * speeds.size
+        found = list(self._each(self.layout, key, state, starts))
+        if not lost or all(point.feasible for point, _pose in found):
+            self._now[key] = [point for point, _pose in found]
+            self._poses[key] = [pose for _point, pose in found]
+            self._order.append((lost, place, state))
 
     def unmet(self, layout: Layout) -> str:
-        """The first wish that fails with where it does, '' when all are met."""
-        rests: dict[tuple[str, int], Pose | None] = {}
+        """The first wish that fails with where it does, '' when all are met.
+
+        Every search starts from the pose of the last size that met all, or of the layout as it is: a size whose pose
+        is not found from there counts as one that does not hold.
+        """
+        met: dict[Key, list[Pose | None]] = {}
         for turn, (lost, place, state) in enumerate(self._order):
-            used = layout.without(lost) if lost else layout
-            if (lost, place) not in rests:
-                rests[lost, place] = at_rest(used, self.waters[place][0])[1]
-            before = iter(self._now.get((lost, place, state.name), ()))
-            for point in self._each(used, lost, place, state, rests[lost, place]):
-                why = self._after_loss(point) if lost else self._intact(point, next(before))
+            key = (lost, place, state.name)
+            poses = met.setdefault(key, [])
+            before = iter(self._now[key])
+            for point, pose in self._each(layout, key, state, self._poses[key]):
+                now = next(before)
+                why = self._after_loss(point) if lost else self._intact(point, now)
                 if why:
                     self._order.insert(0, self._order.pop(turn))
-                    where = f"in {state.name} at {point.stream_speed:.2f} m/s, {point.depth:.2f} m of water"
-                    return f"{why} {where}" + (f", '{lost}' lost" if lost else "")
+                    water = f"{point.stream_speed:.2f} m/s, {point.depth:.2f} m of water{swung(point)}"
+                    return f"{why} in {state.name} at {water}" + (f", '{lost}' lost" if lost else "")
+                poses.append(pose)
+        self._poses.update(met)
         return ""
 
-    def _points(self, layout: Layout, lost: str, place: int, state: LoadState) -> tuple[Equilibrium, ...]:
-        used = layout.without(lost) if lost else layout
-        return tuple(self._each(used, lost, place, state, at_rest(used, self.waters[place][0])[1]))
+    def _speeds(self, lost: str, place: int) -> Floats:
+        speeds = self.waters[place][1]
+        return speeds[-1:] if lost else speeds
 
-    def _each(
-        self, used: Layout, lost: str, place: int, state: LoadState, rest: Pose | None
-    ) -> Iterator[Equilibrium]:
-        stream, speeds = self.waters[place]
-        return over_speeds(used, stream, state, speeds[-1:] if lost else speeds, rest)
+    def _each(self, layout: Layout, key: Key, state: LoadState, starts: Sequence[Pose | None]) -> Iterator[Followed]:
+        lost, place, _name = key
+        used = layout.without(lost) if lost else layout
+        if state.name in self._centres:
+            used = replace(used, body=replace(used.body, drag_centre=self._centres[state.name]))
+        return followed(used, self.waters[place][0], state, self._speeds(lost, place), starts)
 
     def _intact(self, point: Equilibrium, now: Equilibrium) -> str:
         wishes = self._wishes

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import Literal
 
@@ -121,6 +122,14 @@ class LineLoad:
     drag: Literal["on its shape", "on its chord"]
     strum: Strum
     safety: SafetyBasis
+
+
+def swung(point: Equilibrium) -> str:
+    """', stream 10° to the left' of a stream that does not run along x, '' of one that does."""
+    if point.heading == 0.0:
+        return ""
+    side = "left" if point.heading > 0.0 else "right"
+    return f", stream {math.degrees(abs(point.heading)):.0f}° to the {side}"
 
 
 @dataclass(frozen=True, slots=True)

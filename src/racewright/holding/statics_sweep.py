@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -16,6 +16,7 @@ from racewright.holding.safety import TENSION_CAUTION, computed
 from racewright.holding.statics import searched, told
 from racewright.holding.statics_problem import Pose, Problem
 from racewright.holding.statics_result import Equilibrium
+from racewright.holding.statics_solve import search
 from racewright.holding.statics_table import StaticsTable
 from racewright.holding.stream import Stream
 from racewright.safety import SafetyBasis
@@ -104,6 +105,31 @@ def over_speeds(
             pose = found.pose
         yield told(problem, found)
         tick((step + 1.0) / speeds.size)
+
+
+Followed = tuple[Equilibrium, Pose | None]
+"""A point and its pose, None where it did not settle."""
+
+
+def followed(
+    layout: Layout, stream: Stream, state: LoadState, speeds: Floats, starts: Sequence[Pose | None]
+) -> Iterator[Followed]:
+    """Equilibria of one state, each search from a pose known to be near, as of a stream or size a little other.
+
+    Where a start is None the search begins as `statics` does, from the pose at the speed before or the intended one.
+
+    Parameters
+    ----------
+    layout, stream, state, speeds
+        As `over_speeds`.
+    starts : sequence of Pose or None, one a speed
+    """
+    problem, pose = Problem(layout, replace(stream, speed=0.0), state), None
+    for speed, start in zip(speeds, starts, strict=True):
+        problem.meet(replace(stream, speed=float(speed)), state)
+        found = searched(problem, pose) if start is None else search(problem, start)
+        pose = found.pose if found is not None and found.settled else None
+        yield told(problem, found), pose
 
 
 def table_of(

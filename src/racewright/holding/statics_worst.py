@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from racewright.holding.safety import StrengthFactor
-from racewright.holding.statics_result import LineLoad
+from racewright.holding.statics_result import LineLoad, swung
 from racewright.holding.statics_sweep import Statics
 from racewright.safety import SafetyBasis
 
@@ -120,7 +120,7 @@ def _points(tables: tuple[Statics, ...], name: str) -> Iterator[tuple[LineLoad, 
                 if point.settled:
                     for line in point.lines:
                         if line.name == name:
-                            yield line, table.lost, point.state, point.stream_speed
+                            yield line, table.lost, f"{point.state}{swung(point)}", point.stream_speed
 
 
 def _worst(

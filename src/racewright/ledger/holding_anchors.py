@@ -105,7 +105,7 @@ def _anchor(kind: str, t: Table, density: float) -> Anchor:
         return RockBolt(
             t["hole_diameter"], t["bond_length"], t["bond_strength"], t["bar_diameter"], t["bar_strength"], weight,
             count=t["count"], spacing=t["spacing"], bar_angle=t["bar_angle"],
-            eye_height=t["eye_height"], rock_shear=t["rock_shear"],
+            eye_height=t["eye_height"], bar_aside=t["bar_aside"], rock_shear=t["rock_shear"],
         )  # fmt: skip
     holding = None if t["holding"] is None else _own(t["holding"], "given in the scheme", t["spread"])
     return BankTie(t["what"], holding, "given in the scheme")

@@ -58,7 +58,8 @@ class AtDepth:
     Attributes
     ----------
     label : str
-        'fastest water', 'low water (Q95)', 'median', 'high water (Q5)', 'depth given'.
+        'fastest water', 'low water (Q95)', 'median', 'high water (Q5)', 'depth given'; after it,
+        'stream 10° to the left' where it is turned.
     depth, reference_height : float
         Of the water, and above the bed where the stream's speed is meant: the axis as it is meant to hang [m].
     intact : Statics
@@ -78,9 +79,9 @@ class Held:
     ----------
     depths : tuple of AtDepth
         In the waters of the place, each up to the fastest stream that goes with that depth; the first is the fastest
-        water and sizes the lines.
+        water and sizes the lines. The last two are that water with the stream turned to either side, where it swings.
     lost : tuple of Statics
-        One line lost, each in turn, in the first water.
+        One line lost, each in turn, in the first water: stream along x, then turned to either side.
     worst : tuple of WorstLine
         Over all depths, states and speeds.
     factors : tuple of StrengthFactor

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from racewright.holding.layout import Layout
 from racewright.holding.load_state import LoadState
-from racewright.holding.statics_sweep import Statics, at_rest, over_speeds, table_of
+from racewright.holding.statics_sweep import Statics, at_rest, followed, over_speeds, table_of
 from racewright.holding.stream import Stream
 from racewright.ledger.holding_findings import HeldLoad
 from racewright.stage.control import ControlCurve
@@ -94,6 +94,39 @@ def with_debris(
     x = (1.0 - share) * base.drag_x + share * at[0]
     up = (1.0 - share) * base.drag_up + share * at[1]
     return replace(base, name=name, drag=whole, drag_x=float(x), drag_up=float(up), words=words)
+
+
+def turned_table(
+    layout: Layout, stream: Stream, loads: Iterable[HeldLoad], ahead: Statics, tick: Tick, lost: str = ""
+) -> Statics:
+    """Loads in the fastest stream turned to a side, for those states that hold with the stream ahead.
+
+    Parameters
+    ----------
+    layout, tick, lost
+        As `swept`.
+    stream : Stream
+        Turned.
+    loads : iterable of HeldLoad
+    ahead : Statics
+        The same with the stream ahead; its last speed is asked.
+    """
+    used = layout.without(lost) if lost else layout
+    loads = tuple(loads)
+    holds = [bool(ahead.feasible[ahead.states.index(load.name), -1]) for load in loads]
+    asked = tuple(load for load, good in zip(loads, holds, strict=True) if good) or loads[:1]
+    speeds = ahead.stream_speed[-1:]
+    points = []
+    for place, load in enumerate(asked):
+        acted = replace(used, body=replace(used.body, drag_centre=(load.drag_x, 0.0, load.drag_up)))
+        state = LoadState(load.name, load.stream_speed, load.thrust, load.roll_moment, load.drag)
+        near = list(followed(acted, replace(stream, heading=0.0), state, speeds, [None]))
+        points.append(tuple(point for point, _pose in followed(acted, stream, state, speeds, [near[0][1]])))
+        tick((place + 1.0) / len(asked))
+    rest = at_rest(used, stream)[0]
+    return table_of(
+        lost, tuple(load.name for load in asked), tuple(t.name for t in used.tethers), speeds, rest, tuple(points)
+    )
 
 
 def swept(

@@ -81,8 +81,11 @@ class Met:
     Attributes
     ----------
     water : AtDepth
-    speed : float
-        Of the stream [m/s].
+        Of those computed the one whose lines are taken.
+    label : str
+        Of the water, or of the two that it lies between.
+    depth, speed : float
+        Of the water [m], and of its stream [m/s].
     cover : float
         Over the machine on load there [m].
     over : float or None
@@ -90,6 +93,8 @@ class Met:
     """
 
     water: AtDepth
+    label: str
+    depth: float
     speed: float
     cover: float
     over: float | None
@@ -98,25 +103,41 @@ class Met:
 def water_met(held: Held, log: Log, speed: float | None) -> Met:
     """The fastest water in which a log reaches the machine's depth, else the one where it passes over most nearly.
 
+    Depth and cover between two computed waters go with their speeds in a straight line.
+
     Parameters
     ----------
     held : Held
     log : Log
     speed : float or None
-        Asked for; waters that are never so fast are left out. None takes the fastest of each water [m/s].
+        Asked for: the log meets the water that is so fast, whether it reaches or not [m/s].
     """
-    found = []
-    for place, one in enumerate(held.depths):
-        top = float(one.intact.stream_speed[-1])
-        if speed is not None and speed > 1.001 * top and place > 0:
-            continue
-        point = held_point(one.intact, "on load", top if speed is None else speed)
-        over = -1.0 if log.attitude == "submerged" else point.cover - log.draught
-        found.append(Met(one, top if speed is None else speed, point.cover, over if over > 0.0 else None))
-    reached = [met for met in found if met.over is None]
-    if reached:
-        return max(reached, key=lambda met: met.speed)
-    return min(found, key=lambda met: math.inf if met.over is None else met.over)
+    ahead = [one for one in held.depths if one.intact.points[0][-1].heading == 0.0]
+    waters = sorted(ahead, key=lambda one: one.intact.stream_speed[-1])
+    top = np.array([float(one.intact.stream_speed[-1]) for one in waters])
+    cover = np.array([held_point(one.intact, "on load", v).cover for one, v in zip(waters, top, strict=True)])
+    reach = math.inf if log.attitude == "submerged" else log.draught
+    if speed is None:
+        speed = _fastest_reached(top, cover, reach)
+    at = min(int(np.sum(top < 0.999 * speed)), top.size - 1)
+    over = float(np.interp(speed, top, cover))
+    depth = float(np.interp(speed, top, [one.depth for one in waters]))
+    between = at > 0 and speed < 0.999 * top[at]
+    label = f"between {waters[at - 1].label} and {waters[at].label}" if between else waters[at].label
+    room = over - reach
+    return Met(waters[at], label, depth, speed, over, room if room > 1e-6 else None)
+
+
+def _fastest_reached(top: Floats, cover: Floats, reach: float) -> float:
+    """The fastest speed whose cover a log reaches down through; where it reaches none, that of the least cover."""
+    good = np.flatnonzero(cover <= reach)
+    if good.size == 0:
+        return float(top[np.argmin(cover)])
+    last = int(good[-1])
+    if last == top.size - 1:
+        return float(top[-1])
+    share = (reach - cover[last]) / (cover[last + 1] - cover[last])
+    return float(top[last] + share * (top[last + 1] - top[last]))
 
 
 def tether_at(

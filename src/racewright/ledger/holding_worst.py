@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from racewright.holding.safety import StrengthFactor
+from racewright.holding.statics_result import swung
 from racewright.holding.statics_sweep import Statics
 from racewright.ledger.holding_findings import Held
 from racewright.safety import SafetyBasis
@@ -64,7 +65,7 @@ def worst_by_state(held: Held) -> tuple[StateWorst, ...]:
     held : Held
     """
     whole = [(one.label, one.intact) for one in held.depths]
-    gone = [(held.depths[0].label, table) for table in held.lost]
+    gone = [(f"{held.depths[0].label}{swung(table.points[0][0])}", table) for table in held.lost]
     rows = [*_rows(whole, "intact", held.factors), *_rows(gone, "one line lost", held.factors)]
     return tuple(rows)
 

@@ -15,6 +15,7 @@ from racewright.holding.layout import Layout
 from racewright.holding.load_state import LoadState
 from racewright.holding.safety import StrengthFactor
 from racewright.holding.statics_low_water import low_water
+from racewright.holding.statics_result import swung
 from racewright.holding.statics_sweep import Statics
 from racewright.holding.statics_watch import watch_circle
 from racewright.holding.statics_worst import WorstLine, worst_lines
@@ -23,7 +24,7 @@ from racewright.ledger.fastest import design_water
 from racewright.ledger.holding_anchors import anchor_found
 from racewright.ledger.holding_debris import DEFAULT_TREE, debris_load, debris_tables
 from racewright.ledger.holding_findings import AnchorFound, AtDepth, Held, HeldLoad
-from racewright.ledger.holding_states import stage_loads, swept, with_debris
+from racewright.ledger.holding_states import stage_loads, swept, turned_table, with_debris
 from racewright.ledger.holding_things import LAYOUT_KEYS, layout_of, said
 from racewright.ledger.node import Given, Node
 from racewright.place.result import Site
@@ -35,6 +36,8 @@ Floats = NDArray[np.float64]
 
 SPEEDS = 8
 """Stream speeds that the statics are asked at, up to the fastest water of the place. Own choice."""
+OTHER_SPEEDS = 4
+"""The same in the other waters of the place. Own choice."""
 NOT_LOST = ("held", "clogged 50 %")
 """States that are not asked again with a line lost: others load the lines more. Own choice."""
 DEPTH_KEYS = ("case.hub_depth", "case.hub_height", "place.depth")
@@ -140,25 +143,32 @@ def _held(given: Given, tick: Tick) -> Held:
     layout = drawn_layout(given, site)
     tethers = [t.name for t in layout.tethers if t.purpose == "tether"]
     heavy = [load for load in loads if load.name not in NOT_LOST]
-    parts = len(asked) + len(tethers)
+    ways = 3 if given.keys["holding.swing"] else 1
+    parts = len(asked) + ways - 1 + ways * len(tethers)
     done = iter(range(parts))
     depths = []
     for water in asked:
         there = stream_of(given, water.depth, water.fastest)
-        speeds = water.fastest * np.arange(1, SPEEDS + 1) / SPEEDS
+        count = SPEEDS if water is asked[0] else OTHER_SPEEDS
+        speeds = water.fastest * np.arange(1, count + 1) / count
         table = swept(layout, there, loads, speeds, part_of(tick, next(done), parts))
         depths.append(AtDepth(water.label, water.depth, there.reference_height, table))
-    speeds = depths[0].intact.stream_speed
-    lost = tuple(
-        swept(layout, stream, heavy, speeds[-1:], part_of(tick, next(done), parts), name)
-        for name in tethers
-        if len(tethers) > 1
-    )
+    speeds, swing = depths[0].intact.stream_speed, given.keys["holding.swing"]
+    turned = [replace(stream, heading=turn) for turn in ((-swing, swing) if swing else ())]
+    for there in turned:
+        table = turned_table(layout, there, loads, depths[0].intact, part_of(tick, next(done), parts))
+        label = f"{asked[0].label}{swung(table.points[0][0])}"
+        depths.append(AtDepth(label, depth, there.reference_height, table))
+    gone = tethers if len(tethers) > 1 else []
+    lost = [swept(layout, stream, heavy, speeds[-1:], part_of(tick, next(done), parts), name) for name in gone]
+    for there in turned:
+        for ahead in lost[: len(gone)]:
+            more = part_of(tick, next(done), parts)
+            lost.append(turned_table(layout, there, heavy, ahead, more, ahead.lost))
     factors = line_factors(given)
     on_load = loads[0]
     body = replace(layout.body, drag_centre=(on_load.drag_x, 0.0, on_load.drag_up))
     state = LoadState(on_load.name, on_load.stream_speed, on_load.thrust, on_load.roll_moment, on_load.drag)
-    swing = given.keys["holding.swing"]
     keys = given.keys
     layout_depth = reference(given, site)[1]
     low = low_water(
@@ -180,8 +190,8 @@ def _held(given: Given, tick: Tick) -> Held:
     anchors = [keys["holding.anchor"][line["anchor"]] for _, line in sorted(keys["holding.line"].items())]
     return Held(
         tuple(depths),
-        lost,
-        _worst(depths, lost, factors),
+        tuple(lost),
+        _worst(depths, tuple(lost), factors),
         factors,
         tuple(said(line["anchor"]) for _, line in sorted(keys["holding.line"].items())),
         np.array([[-a["ahead"], a["left"], a["height"]] for a in anchors]),
@@ -195,7 +205,7 @@ def _held(given: Given, tick: Tick) -> Held:
         _extreme(depths, "bed_clearance", np.nanmin),
         _extreme(depths, "roll", lambda roll: np.nanmax(np.abs(roll))),
         pose[1],
-        _remarks(given, depths, lost, tethers),
+        _remarks(given, depths, tuple(lost), tethers),
     )
 
 
@@ -239,8 +249,11 @@ def _worst(
             key = (line.name, line.case)
             uses = [u.value for u in line.utilisations] or [line.tension / line.strength]
             kept = best.get(key)
+            unknown = line.left_out + (0 if kept is None else kept.left_out)
             if kept is None or max(uses) > max([u.value for u in kept.utilisations] or [0.0]):
-                best[key] = replace(line, state=f"{line.state}, {one.label}")
+                water = one.label.split(",")[0]  # a turned stream stands in the state
+                kept = replace(line, state=f"{line.state}, {water}")
+            best[key] = replace(kept, left_out=unknown)
     return tuple(best.values())
 
 
@@ -270,12 +283,18 @@ def _remarks(
     if len(tethers) == 1:
         text = f"'{tethers[0]}' is the only tether: when it is lost the machine drifts. Give it a second one."
         found.append(Remark("warning", text, "one line lost"))
-    for table in lost:
-        bad = [s for s, row in zip(table.states, table.feasible, strict=True) if not row.all()]
-        if bad:
-            text = f"With '{table.lost}' lost the machine does not hold its place or its shape in: {', '.join(bad)}."
-            found.append(Remark("warning", text, "one line lost"))
-    if given.keys["holding.speed_allowance"] == 1.0:
+    failing = _failing(lost)
+    if failing:
+        told = "; ".join(f"'{name}' ({', '.join(cases)})" for name, cases in failing.items())
+        text = f"With one line lost the machine does not hold its place or its shape: {told}."
+        found.append(Remark("warning", text, "one line lost"))
+    if given.keys["holding.speed_allowance"] > 1.0:
+        text = (
+            "The allowance on the speed is in lines, anchors, debris and strikes alone: strength, drive and resonance"
+            " are still asked in the fastest water of the record."
+        )
+        found.append(Remark("caution", text, "fastest water"))
+    else:
         text = (
             "The fastest water is that of the record, with nothing on it for doubt in the speed or for rarer floods;"
             " loads go with its square: a tenth more speed is a fifth more load. Say speed_allowance."
@@ -293,6 +312,19 @@ def _remarks(
         if remark.about in ("strumming", "slack", "stability") and not any(r.about == remark.about for r in found):
             found.append(remark)
     return tuple(found)
+
+
+def _failing(lost: tuple[Statics, ...]) -> dict[str, list[str]]:
+    """States that do not hold and why, by the tether that is lost, each state once."""
+    failing: dict[str, list[str]] = {}
+    for table in lost:
+        for state, row, why in zip(table.states, table.feasible, table.reason, strict=True):
+            if not row.all():
+                reason = next(code for code, good in zip(why, row, strict=True) if not good)
+                cases = failing.setdefault(table.lost, [])
+                if not any(case.startswith(f"{state}: ") for case in cases):
+                    cases.append(f"{state}: {reason}")
+    return failing
 
 
 def _against(one: AtDepth) -> list[Remark]:
@@ -332,7 +364,7 @@ def _loads(tables: list[Statics], lines: tuple[str, ...], case: str) -> list[Anc
                     continue
                 across = sum(line.anchor_tension * math.cos(line.anchor_angle) for line in here)
                 up = sum(line.anchor_tension * math.sin(line.anchor_angle) for line in here)
-                label = f"{table.states[i]}, '{table.lost}' lost" if table.lost else table.states[i]
+                label = f"{table.states[i]}{swung(point)}" + (f", '{table.lost}' lost" if table.lost else "")
                 load = AnchorLoad(label, "one line lost" if table.lost else "intact", max(across, 1e-9), up)
                 if label not in best or load.total > best[label].total:
                     best[label] = load
@@ -354,7 +386,7 @@ HOLDING_NODES = (
     ),
     Node(
         "held",
-        3,
+        4,
         _held,
         keys=HELD_KEYS,
         nodes=("held_loads", "site", "water"),
@@ -362,7 +394,7 @@ HOLDING_NODES = (
     ),
     Node(
         "held_anchors",
-        2,
+        3,
         _anchors,
         keys=("holding.anchor", "holding.line"),
         nodes=("held", "water"),

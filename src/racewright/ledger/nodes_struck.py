@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator, Mapping
+from dataclasses import replace
 from typing import Any
 
 import numpy as np
@@ -22,7 +23,6 @@ from racewright.holding.log_draws import YEAR, Front
 from racewright.holding.log_exceedance import LogExceedance, yearly_chance
 from racewright.holding.log_population import LogKind, LogPopulation, Season
 from racewright.holding.log_strikes import log_exceedance
-from racewright.holding.statics_sweep import Statics
 from racewright.holding.stream import STANDARD_GRAVITY, Stream
 from racewright.holding.strike_estimates import code_estimates
 from racewright.holding.strike_fixed import beside_fixed
@@ -146,8 +146,8 @@ def _answered(given: Given, name: str, strike: Strike, met: Met, tick: Tick) -> 
         stiffness,
         strike.tether.pretension,
         strike.tether.capacity if math.isfinite(strike.tether.capacity) else None,
-        met.water.label,
-        met.water.depth,
+        met.label,
+        met.depth,
         met.over,
         two_phase(strike) if touches else None,
         outcomes,
@@ -268,9 +268,10 @@ def _help(given: Given, tick: Tick) -> HoldingHelp | None:
 
 
 def _trade(given: Given, held: Held, choices: tuple[LineChoice, ...]) -> tuple[StiffnessTrade, ...]:
-    """The first strike of the scheme on lines of each kind, all tethers taken alike."""
+    """The hardest strike of the scheme on lines of each kind, all tethers taken alike."""
     struck: tuple[StruckBy, ...] = given.nodes["struck"]
-    first = next((one for one in struck if one.phases is not None), None)
+    hit = [one for one in struck if one.phases is not None]
+    first = max(hit, key=lambda one: one.phases.first.force.high if one.phases else 0.0, default=None)
     if first is None or first.phases is None:
         return ()
     found = []
@@ -285,52 +286,42 @@ def _trade(given: Given, held: Held, choices: tuple[LineChoice, ...]) -> tuple[S
 def _proposals(given: Given, held: Held, layout: Layout, stream: Stream) -> tuple[SizeProposal, ...]:
     """Net buoyancy and spread of fairleads, each the least that meets every wish with the other left as it is."""
     table, keys = held.depths[0].intact, given.keys
-    loads = [o for o in given.nodes["held_loads"] if o.name in _asking_most(table)]
+    loads = given.nodes["held_loads"]
+    centres = {o.name: (o.drag_x, 0.0, o.drag_up) for o in loads}
     states = tuple(LoadState(o.name, o.stream_speed, o.thrust, o.roll_moment, o.drag) for o in loads)
     most = max(f.factor for f in held.factors if f.case in ("intact", "both"))
     wishes = Wishes(keys["holding.bed_clearance"], keys["holding.cover"], keys["holding.roll"], 1.0 / most)
-    others = tuple(
-        (stream_of(given, one.depth, float(one.intact.stream_speed[-1])), one.intact.stream_speed[-1:])
-        for one in held.depths[1:]
-    )
-    wished = Wished(layout, ((stream, table.stream_speed[[0, -1]]), *others), states, wishes, held.lost)
+    waters = [(stream, table.stream_speed[[0, -1]])]
+    rest = sorted(held.depths[1:], key=lambda one: one.intact.points[0][-1].heading == 0.0)  # turned streams first
+    for one in rest:
+        there = stream_of(given, one.depth, float(one.intact.stream_speed[-1]))
+        waters.append((replace(there, heading=one.intact.points[0][-1].heading), one.intact.stream_speed[-1:]))
+    turned = sum(one.intact.points[0][-1].heading != 0.0 for one in rest)
+    wished = Wished(layout, tuple(waters), states, wishes, centres=centres, lost_in=1 + turned, lost=held.lost)
     net = layout.body.buoyancy - layout.body.weight
     half = max((abs(p[1]) for p in _leads(layout)), default=0.0)
     found = []
     try:
         bought = propose_buoyancy(wished)
-        drives = _drives(bought.statics, "bed_clearance")
         words = f"{bought.bed_clearance:.2f} m over the bed, {bought.cover:.2f} m of cover in the fastest water"
-        found.append(SizeProposal("net buoyancy", net, bought.net, "N", drives, f"{words}; {_ALL}", True))
+        found.append(SizeProposal("net buoyancy", net, bought.net, "N", bought.binds, f"{words}; {_ALL}", True))
     except NoAnswerError as fault:
         found.append(SizeProposal("net buoyancy", net, net, "N", "", str(fault), False))
     what = "fairleads from the middle plane"
     try:
         wide = propose_bridle_width(wished, widest=_WIDEST)
         words = f"a roll of {math.degrees(wide.roll):.1f} deg at most in the fastest water; {_ALL}"
-        found.append(SizeProposal(what, half, wide.half_width, "m", _drives(wide.statics, "roll"), words, True))
+        found.append(SizeProposal(what, half, wide.half_width, "m", wide.binds, words, True))
     except NoAnswerError as fault:
         found.append(SizeProposal(what, half, half, "m", "", str(fault), False))
     return tuple(found)
 
 
 _ALL = (
-    "with it clearances, cover, roll and lines keep what is wanted in every water of the place, no taut line goes "
-    "slack, and with a tether lost the machine holds wherever it does now; one size at a time"
+    "with it clearances, cover, roll and lines keep what is wanted in every state and water of the place, no taut "
+    "line goes slack, and with a tether lost the machine holds wherever it does now; one size at a time, and "
+    "what the anchors then bear is not asked: compute again with it"
 )
-
-
-def _asking_most(table: Statics) -> set[str]:
-    """Names of the states that come nearest to the bed and to the surface, that roll and that pull most."""
-    with np.errstate(all="ignore"):
-        measures = (
-            -table.bed_clearance.min(axis=1),
-            -table.cover.min(axis=1),
-            np.abs(table.roll).max(axis=1),
-            table.tension.max(axis=(1, 2)),
-        )
-    worst = (np.where(np.isfinite(m), m, np.inf) for m in measures)
-    return {table.states[int(np.argmax(m))] for m in worst}
 
 
 def _leads(layout: Layout) -> Iterator[tuple[float, float, float]]:
@@ -340,14 +331,6 @@ def _leads(layout: Layout) -> Iterator[tuple[float, float, float]]:
             yield from lead.fairleads
         else:
             yield lead
-
-
-def _drives(table: Statics, name: str) -> str:
-    """Load state that asks most of a clearance or a roll."""
-    values = getattr(table, name)
-    measure = np.abs(values) if name == "roll" else -values
-    i, j = np.unravel_index(int(np.nanargmax(measure)), measure.shape)
-    return f"{table.states[i]} at {table.stream_speed[j]:.2f} m/s"
 
 
 _NEEDS = ("holding", "machine", "place")
@@ -362,7 +345,7 @@ STRUCK_NODES = (
     ),
     Node(
         "struck",
-        2,
+        3,
         _struck,
         keys=(*BODY_KEYS, "holding.strike", "holding.guard", "holding.weak_link", "holding.speed_allowance"),
         nodes=("held", "held_loads", "site", "water"),
@@ -378,7 +361,7 @@ STRUCK_NODES = (
     ),
     Node(
         "holding_help",
-        3,
+        4,
         _help,
         keys=(
             *LAYOUT_KEYS,

@@ -84,6 +84,9 @@ class RockTable(Table):
     eye_height: float | None = quantity(
         "length", "0 m", "5 m", "from the rock's face along the bar to where the line pulls", default=None
     )
+    bar_aside: float = quantity(
+        "angle", "0 deg", "90 deg", "in plan, between bars and line", default="0 deg", because="set along the line"
+    )
     rock_shear: float = quantity(
         "pressure", "0 kPa", "10 MPa", "of the rock over the cone's side, from a test", default="0 kPa",
         because="its weight alone, a lower bound",

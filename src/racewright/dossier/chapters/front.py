@@ -127,12 +127,20 @@ def _by_the_hour(findings: Findings) -> tuple[str, ...]:
     year = findings.supply.year
     shown = sorted({min(1, len(year.rows) - 1), year.fullest})
     saved = " and ".join(
-        f"{fmt.quantity(row.fuel_saved, fmt.FUEL)} ({clean(row.sentence).rstrip('.')})"
+        f"{fmt.quantity(row.fuel_saved, fmt.FUEL)} or {fmt.quantity(row.money_saved, fmt.money(year.currency))} of "
+        f"fuel and upkeep ({clean(row.sentence).rstrip('.')})"
         for row in (year.rows[place] for place in shown)
     )
+    money = findings.supply.money
+    life = ""
+    if money is not None and money.rows:
+        best = max(money.rows, key=lambda row: row.net_present_value)
+        worth = fmt.quantity(best.net_present_value, fmt.money(money.currency))
+        gain = f"{100 * best.chance_of_gain:.0f} of 100 draws gain"
+        life = f" Over {money.years} years the best way is worth {worth} today; {gain}."
     return (
-        f"These come from yearly averages and are upper bounds. Hour by hour the year {year.year} saves {saved}: "
-        "plan with those, they stand in \u201cSupply by the hour\u201d.",
+        f"The figures above rest on yearly averages and one diesel set. Plan with the year by the hour and all the "
+        f"village's sets: in {year.year} it saves {saved}, before what the machine costs.{life}",
     )
 
 

@@ -53,6 +53,9 @@ def in_short(found: HoldingFindings, notes: SafetyNotes) -> str:
     if rows:
         value, line, use = max(rows, key=lambda r: r[0])
         verdict = "holds" if use.holds else "is too weak"
+        unknown = sum(w.left_out for w in held.worst if w.name == line.name)
+        if unknown and use.holds:
+            verdict = f"holds where a rest was found; in {unknown} cases there is none"
         told.append(
             f"Line {clean(line.name)} comes nearest to its strength, {clean(line.state)}"
             f"{f' with {clean(line.lost)} lost' if line.lost else ''}: {fmt.quantity(value, fmt.SHARE, 2)} of what "

@@ -37,7 +37,11 @@ def _debris(one: DebrisHeld, notes: SafetyNotes) -> tuple[str, ...]:
     if release is None:
         return (*head, _NONE, _NONE, "no weak link is given", notes.mark(one.load.safety))
     carried = (one.load.safety, release.safety, *((release.load_after.safety,) if release.load_after else ()))
+    middle = release.load.high if release.load.value is None else release.load.value
+    soonest = release.parting_speed * (middle / release.load.high) ** 0.5
     parting = f"{fmt.fixed(release.parting_speed, fmt.SPEED, 2)} of stream"
+    if soonest < 0.99 * release.parting_speed:
+        parting = f"{fmt.fixed(soonest, fmt.SPEED, 2)} to {parting}"
     return (*head, span(release.load), parting, _where(release), notes.mark(carried))
 
 
@@ -113,9 +117,7 @@ def trade(found: HoldingHelp, notes: SafetyNotes) -> Table:
         )
         for one in found.trade
     ]
-    return Table(
-        "The trade of stiffness: line tension seconds after the first strike of the scheme", columns, tuple(rows)
-    )
+    return Table("The trade of stiffness: line tension seconds after the hardest strike", columns, tuple(rows))
 
 
 def proposals(found: HoldingHelp, notes: SafetyNotes) -> Table:

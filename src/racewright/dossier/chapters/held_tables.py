@@ -11,6 +11,7 @@ from racewright.dossier.chapters.safety_notes import SafetyNotes
 from racewright.dossier.document import Column, Table
 from racewright.dossier.text import clean
 from racewright.holding.statics_low_water import LowWater
+from racewright.holding.statics_result import swung
 from racewright.holding.statics_sweep import Statics
 from racewright.ledger.holding_carried import POSE
 from racewright.ledger.holding_findings import AnchorFound, Held, HeldLoad
@@ -93,12 +94,15 @@ def poses(held: Held, place: int, notes: SafetyNotes) -> Table:
 def lost(held: Held, notes: SafetyNotes) -> Table:
     """Each tether lost in turn, in the fastest water."""
     rows = [
-        (f"{clean(t.lost)}; {row[0]}", *row[1:])
+        (f"{clean(t.lost)}; {row[0]}{swung(t.points[0][0])}", *row[1:])
         for t in held.lost
         for row in (_pose(held, t, s, -1, notes) for s in range(len(t.states)))
+        if t.points[0][0].heading == 0.0 or not row[-2].startswith("yes")
     ]
     return Table(
-        "One line lost, in the fastest water of the place", _pose_columns("line lost; load state"), tuple(rows)
+        "One line lost, in the fastest water of the place; of turned streams those that do not hold",
+        _pose_columns("line lost; load state"),
+        tuple(rows),
     )
 
 
@@ -137,7 +141,7 @@ def _pose(held: Held, table: Statics, s: int, u: int, notes: SafetyNotes) -> tup
     head = (clean(table.states[s]), fmt.fixed(float(table.stream_speed[u]), fmt.SPEED, 2))
     mark = notes.mark((POSE, table.safety))
     if not table.settled[s, u]:
-        return (*head, *[_NONE] * 6, "no rest found", mark)
+        return (*head, *[_NONE] * 6, f"no: {table.reason[s][u]}, no rest found", mark)
     return (
         *head,
         *(fmt.fixed(float(v[s, u]), fmt.LENGTH, 2) for v in (table.cover, table.bed_clearance, table.offset)),

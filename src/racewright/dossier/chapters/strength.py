@@ -63,7 +63,7 @@ def _lead(found: StrengthFindings) -> str:
     weak = [name for name, check in checks.items() if not check.passes]
     name, worst = max(checks.items(), key=lambda row: row[1].use)
     use = fmt.quantity(worst.use, fmt.SHARE, 2)
-    near = sum(not meeting.apart for meeting in found.frequencies.resonance.meetings)
+    near = sum(meeting.direct and not meeting.apart for meeting in found.frequencies.resonance.meetings)
     if weak:
         said = f"Too weak under the factors asked for: {'; '.join(weak)}. The worst uses {use} of its strength."
     else:
