@@ -4,14 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
 
-from racewright.errors import InputError
 from racewright.holding.anchor_result import AnchorLoad
-from racewright.holding.layout import Layout
 from racewright.holding.load_state import LoadState
 from racewright.holding.safety import StrengthFactor
 from racewright.holding.statics_low_water import low_water
@@ -19,16 +17,14 @@ from racewright.holding.statics_result import swung
 from racewright.holding.statics_sweep import Statics
 from racewright.holding.statics_watch import watch_circle
 from racewright.holding.statics_worst import WorstLine, worst_lines
-from racewright.holding.stream import STANDARD_GRAVITY, Stream
-from racewright.ledger.fastest import design_water
 from racewright.ledger.holding_anchors import anchor_found
-from racewright.ledger.holding_debris import DEFAULT_TREE, debris_load, debris_tables
+from racewright.ledger.holding_debris import debris_load, debris_tables
 from racewright.ledger.holding_findings import AnchorFound, AtDepth, Held, HeldLoad
+from racewright.ledger.holding_said import remarks_of
 from racewright.ledger.holding_states import stage_loads, swept, turned_table, with_debris
-from racewright.ledger.holding_things import LAYOUT_KEYS, layout_of, said
+from racewright.ledger.holding_things import LAYOUT_KEYS, said
+from racewright.ledger.holding_waters import DEPTH_KEYS, drawn_layout, hub_height, reference, stream_of, waters
 from racewright.ledger.node import Given, Node
-from racewright.place.result import Site
-from racewright.remark import Remark
 from racewright.safety_factors import SafetyFactor, safety_factor, safety_factors
 from racewright.tick import Tick, part_of
 
@@ -40,7 +36,6 @@ OTHER_SPEEDS = 4
 """The same in the other waters of the place. Own choice."""
 NOT_LOST = ("held", "clogged 50 %")
 """States that are not asked again with a line lost: others load the lines more. Own choice."""
-DEPTH_KEYS = ("case.hub_depth", "case.hub_height", "place.depth")
 
 
 def _held_loads(given: Given, _tick: Tick) -> tuple[HeldLoad, ...]:
@@ -62,77 +57,6 @@ def _held_loads(given: Given, _tick: Tick) -> tuple[HeldLoad, ...]:
         at = (found.point[0], found.point[2])
         loads.append(with_debris(found.name, base, area, at, water.density, words))
     return tuple(loads)
-
-
-def reference(given: Given, site: Site) -> tuple[str, float]:
-    """Label and depth of the water that the layout is drawn for: at median discharge, or as the place says it [m]."""
-    for standing in site.standings:
-        if standing.label == "median":
-            return standing.label, standing.depth
-    depth = given.keys["place.depth"]
-    if depth is None:
-        raise InputError(
-            "missing; a holding needs the depth at the machine: a record of discharge with rating and transect, or"
-            " depth, like depth = '6 m'",
-            key="depth",
-        )
-    return "depth given", float(depth)
-
-
-@dataclass(frozen=True)
-class Water:
-    """One depth of water that a holding is asked in.
-
-    Attributes
-    ----------
-    label : str
-    depth : float
-        [m]
-    fastest : float
-        Greatest stream speed that goes with it, the allowance on it [m/s].
-    """
-
-    label: str
-    depth: float
-    fastest: float
-
-
-def waters(given: Given, site: Site) -> tuple[Water, ...]:
-    """The waters that a holding is asked in; the first is the fastest of the place and sizes it.
-
-    Where record, rating and transect tell depth and speed of one and the same water, each depth goes with its own
-    speed; else the fastest water is taken in the one depth that is known.
-    """
-    allowance = given.keys["holding.speed_allowance"]
-    label, depth = reference(given, site)
-    most = design_water(site, allowance)
-    if site.fastest is None:
-        return (Water(label, depth, most),)
-    first = Water(site.fastest.label, site.fastest.depth, most)
-    rest = [s for s in site.standings if s.speed > 0.0 and hub_height(given, s.depth) > 0.0]
-    return (first, *(Water(s.label, s.depth, min(most, allowance * s.speed)) for s in rest))
-
-
-def hub_height(given: Given, depth: float) -> float:
-    """Of the axis above the bed as it is meant to hang [m]."""
-    keys = given.keys
-    if keys["case.hub_height"] is not None:
-        return float(keys["case.hub_height"])
-    if keys["case.hub_depth"] is None:
-        raise InputError("missing; say where the axis hangs, like hub_depth = '1.6 m'", key="hub_depth")
-    return depth - float(keys["case.hub_depth"])
-
-
-def stream_of(given: Given, depth: float, speed: float) -> Stream:
-    """The stream in one depth, its speed meant at the axis's intended height."""
-    height = hub_height(given, depth)
-    if height <= 0.0:
-        raise InputError(
-            f"an axis {given.keys['case.hub_depth']:g} m down is under the bed of {depth:.3g} m of water",
-            key="hub_depth",
-        )
-    profile = given.keys["place.profile_exponent"]
-    return Stream(speed, depth, height, profile=profile, density=given.nodes["water"].density)
 
 
 def _held(given: Given, tick: Tick) -> Held:
@@ -205,14 +129,8 @@ def _held(given: Given, tick: Tick) -> Held:
         _extreme(depths, "bed_clearance", np.nanmin),
         _extreme(depths, "roll", lambda roll: np.nanmax(np.abs(roll))),
         pose[1],
-        _remarks(given, depths, tuple(lost), tethers),
+        remarks_of(given, depths, tuple(lost), tethers),
     )
-
-
-def drawn_layout(given: Given, site: Site) -> Layout:
-    """The layout, its lines and anchors as they are drawn for the water of `reference`."""
-    height = hub_height(given, reference(given, site)[1])
-    return layout_of(given.keys, given.nodes["water"].density, STANDARD_GRAVITY, height)
 
 
 def line_factors(given: Given) -> tuple[StrengthFactor, ...]:
@@ -274,71 +192,6 @@ def _least_cover(depths: list[AtDepth]) -> tuple[float, str]:
     return (best, told) if told else (math.nan, "")
 
 
-def _remarks(
-    given: Given, depths: list[AtDepth], lost: tuple[Statics, ...], tethers: list[str]
-) -> tuple[Remark, ...]:
-    found: list[Remark] = []
-    for one in depths:
-        found += _against(one)
-    if len(tethers) == 1:
-        text = f"'{tethers[0]}' is the only tether: when it is lost the machine drifts. Give it a second one."
-        found.append(Remark("warning", text, "one line lost"))
-    failing = _failing(lost)
-    if failing:
-        told = "; ".join(f"'{name}' ({', '.join(cases)})" for name, cases in failing.items())
-        text = f"With one line lost the machine does not hold its place or its shape: {told}."
-        found.append(Remark("warning", text, "one line lost"))
-    if given.keys["holding.speed_allowance"] > 1.0:
-        text = (
-            "The allowance on the speed is in lines, anchors, debris and strikes alone: strength, drive and resonance"
-            " are still asked in the fastest water of the record."
-        )
-        found.append(Remark("caution", text, "fastest water"))
-    else:
-        text = (
-            "The fastest water is that of the record, with nothing on it for doubt in the speed or for rarer floods;"
-            " loads go with its square: a tenth more speed is a fifth more load. Say speed_allowance."
-        )
-        found.append(Remark("caution", text, "fastest water"))
-    if not given.keys["holding.debris"]:
-        length, diameter = DEFAULT_TREE
-        text = (
-            f"No debris is given: a trunk of {length:g} m by {diameter:g} m, square across, is taken for granted, an"
-            " own choice without a source. Ask who lives at the river, and write [holding.NAME.debris.tree]."
-        )
-        found.append(Remark("caution", text, "debris"))
-    seen = {text for one in depths for row in one.intact.points for p in row for text in p.remarks}
-    for remark in sorted(seen, key=lambda r: r.text):
-        if remark.about in ("strumming", "slack", "stability") and not any(r.about == remark.about for r in found):
-            found.append(remark)
-    return tuple(found)
-
-
-def _failing(lost: tuple[Statics, ...]) -> dict[str, list[str]]:
-    """States that do not hold and why, by the tether that is lost, each state once."""
-    failing: dict[str, list[str]] = {}
-    for table in lost:
-        for state, row, why in zip(table.states, table.feasible, table.reason, strict=True):
-            if not row.all():
-                reason = next(code for code, good in zip(why, row, strict=True) if not good)
-                cases = failing.setdefault(table.lost, [])
-                if not any(case.startswith(f"{state}: ") for case in cases):
-                    cases.append(f"{state}: {reason}")
-    return failing
-
-
-def _against(one: AtDepth) -> list[Remark]:
-    """What stands against the layout in one depth, each reason once, with where it begins."""
-    told: dict[str, str] = {}
-    for i, row in enumerate(one.intact.points):
-        for point in row:
-            if not point.feasible and point.reasons:
-                why = point.reasons[0]
-                text = f"{why.text} First at {point.stream_speed:.2f} m/s, {one.intact.states[i]}, {one.label}."
-                told.setdefault(why.code, text)
-    return [Remark("warning", text, code) for code, text in told.items()]
-
-
 def _anchors(given: Given, _tick: Tick) -> tuple[AnchorFound, ...]:
     """Each anchor against the loads of its lines, in every depth, state and speed."""
     held: Held = given.nodes["held"]
@@ -386,7 +239,7 @@ HOLDING_NODES = (
     ),
     Node(
         "held",
-        4,
+        5,
         _held,
         keys=HELD_KEYS,
         nodes=("held_loads", "site", "water"),

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator, Mapping
-from dataclasses import replace
+from collections.abc import Callable, Mapping
 from typing import Any
 
 import numpy as np
@@ -13,17 +12,13 @@ from racewright.errors import NoAnswerError
 from racewright.holding.body import Body
 from racewright.holding.debris_load import DebrisLoad
 from racewright.holding.debris_release import Release, RetainingLine, WeakLink, release
-from racewright.holding.layout import Layout
 from racewright.holding.layout_lines import LineChoice, line_choices
-from racewright.holding.layout_proposals import propose_bridle_width, propose_buoyancy
-from racewright.holding.layout_wishes import Wished, Wishes
-from racewright.holding.load_state import LoadState
 from racewright.holding.log_body import Log
 from racewright.holding.log_draws import YEAR, Front
 from racewright.holding.log_exceedance import LogExceedance, yearly_chance
 from racewright.holding.log_population import LogKind, LogPopulation, Season
 from racewright.holding.log_strikes import log_exceedance
-from racewright.holding.stream import STANDARD_GRAVITY, Stream
+from racewright.holding.stream import STANDARD_GRAVITY
 from racewright.holding.strike_estimates import code_estimates
 from racewright.holding.strike_fixed import beside_fixed
 from racewright.holding.strike_outcome import FrictionSensitivity, outcome_by_friction
@@ -32,15 +27,16 @@ from racewright.holding.strike_slow import slow_response
 from racewright.holding.strike_tether import Tether
 from racewright.holding.strike_touch import first_touch
 from racewright.holding.strike_two_phase import two_phase
-from racewright.holding.tether import Bridle
 from racewright.ledger.convert import duct_of
 from racewright.ledger.fastest import design_water
 from racewright.ledger.holding_debris import debris_load, debris_tables, size_words
-from racewright.ledger.holding_findings import DebrisHeld, Held, HeldLoad, HoldingHelp, SizeProposal, StiffnessTrade
+from racewright.ledger.holding_findings import DebrisHeld, Held, HeldLoad, HoldingHelp, StiffnessTrade
+from racewright.ledger.holding_proposals import proposals
 from racewright.ledger.holding_struck import Met, struck_machine, tether_at, water_met
 from racewright.ledger.holding_things import BODY_KEYS, LAYOUT_KEYS, body_of, said
+from racewright.ledger.holding_waters import DEPTH_KEYS, drawn_layout, stream_of
 from racewright.ledger.node import Given, Node
-from racewright.ledger.nodes_holding import DEPTH_KEYS, drawn_layout, line_factors, stream_of
+from racewright.ledger.nodes_holding import line_factors
 from racewright.ledger.place_inputs import outer_radius
 from racewright.ledger.struck_findings import StruckBy, StruckYear
 from racewright.machine.duct import Duct
@@ -51,8 +47,6 @@ Table = Mapping[str, Any]
 
 LEVELS = 24
 """Levels of the exceedance curves. Own choice."""
-_WIDEST = 3.0
-"""Most that the fairleads are spread, over how they stand now. Own choice [-]."""
 _SHOWN = 40.0
 """Time that a log's way is followed. Own choice [s]."""
 
@@ -263,7 +257,7 @@ def _help(given: Given, tick: Tick) -> HoldingHelp | None:
     tick(0.2)
     return HoldingHelp(
         worst.name, worst.case, worst.state, worst.stream_speed, worst.tension, use.wanted_strength, choices,
-        _trade(given, held, choices), _proposals(given, held, layout, stream),
+        _trade(given, held, choices), proposals(given, held, layout, stream),
     )  # fmt: skip
 
 
@@ -281,56 +275,6 @@ def _trade(given: Given, held: Held, choices: tuple[LineChoice, ...]) -> tuple[S
         travel = max(slow.plastic.travel, slow.elastic.travel)
         found.append(StiffnessTrade(choice, slow.tension, travel, first.phases.first.force))
     return tuple(found)
-
-
-def _proposals(given: Given, held: Held, layout: Layout, stream: Stream) -> tuple[SizeProposal, ...]:
-    """Net buoyancy and spread of fairleads, each the least that meets every wish with the other left as it is."""
-    table, keys = held.depths[0].intact, given.keys
-    loads = given.nodes["held_loads"]
-    centres = {o.name: (o.drag_x, 0.0, o.drag_up) for o in loads}
-    states = tuple(LoadState(o.name, o.stream_speed, o.thrust, o.roll_moment, o.drag) for o in loads)
-    most = max(f.factor for f in held.factors if f.case in ("intact", "both"))
-    wishes = Wishes(keys["holding.bed_clearance"], keys["holding.cover"], keys["holding.roll"], 1.0 / most)
-    waters = [(stream, table.stream_speed[[0, -1]])]
-    rest = sorted(held.depths[1:], key=lambda one: one.intact.points[0][-1].heading == 0.0)  # turned streams first
-    for one in rest:
-        there = stream_of(given, one.depth, float(one.intact.stream_speed[-1]))
-        waters.append((replace(there, heading=one.intact.points[0][-1].heading), one.intact.stream_speed[-1:]))
-    turned = sum(one.intact.points[0][-1].heading != 0.0 for one in rest)
-    wished = Wished(layout, tuple(waters), states, wishes, centres=centres, lost_in=1 + turned, lost=held.lost)
-    net = layout.body.buoyancy - layout.body.weight
-    half = max((abs(p[1]) for p in _leads(layout)), default=0.0)
-    found = []
-    try:
-        bought = propose_buoyancy(wished)
-        words = f"{bought.bed_clearance:.2f} m over the bed, {bought.cover:.2f} m of cover in the fastest water"
-        found.append(SizeProposal("net buoyancy", net, bought.net, "N", bought.binds, f"{words}; {_ALL}", True))
-    except NoAnswerError as fault:
-        found.append(SizeProposal("net buoyancy", net, net, "N", "", str(fault), False))
-    what = "fairleads from the middle plane"
-    try:
-        wide = propose_bridle_width(wished, widest=_WIDEST)
-        words = f"a roll of {math.degrees(wide.roll):.1f} deg at most in the fastest water; {_ALL}"
-        found.append(SizeProposal(what, half, wide.half_width, "m", wide.binds, words, True))
-    except NoAnswerError as fault:
-        found.append(SizeProposal(what, half, half, "m", "", str(fault), False))
-    return tuple(found)
-
-
-_ALL = (
-    "with it clearances, cover, roll and lines keep what is wanted in every state and water of the place, no taut "
-    "line goes slack, and with a tether lost the machine holds wherever it does now; one size at a time, and "
-    "what the anchors then bear is not asked: compute again with it"
-)
-
-
-def _leads(layout: Layout) -> Iterator[tuple[float, float, float]]:
-    for tether in layout.tethers:
-        lead = tether.fairlead
-        if isinstance(lead, Bridle):
-            yield from lead.fairleads
-        else:
-            yield lead
 
 
 _NEEDS = ("holding", "machine", "place")

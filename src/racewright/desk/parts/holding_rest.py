@@ -20,8 +20,9 @@ from racewright.holding.statics_result import Equilibrium
 from racewright.holding.stream import Stream
 from racewright.ledger.graph import plan
 from racewright.ledger.holding_findings import HeldLoad
+from racewright.ledger.holding_waters import drawn_layout, stream_of, waters
 from racewright.ledger.inputs import case_of
-from racewright.ledger.nodes_holding import drawn_layout, line_factors, stream_of, waters
+from racewright.ledger.nodes_holding import line_factors
 from racewright.tick import Tick, silent
 
 _LOADS: dict[str, tuple[HeldLoad, ...]] = {}
