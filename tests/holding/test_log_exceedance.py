@@ -31,6 +31,21 @@ POPULATION = LogPopulation(
 FRONT = Front(0.6, 0.1, 1.2)
 
 
+def test_deep_water_lets_floating_logs_pass_over() -> None:
+    """With 3 m of water over the machine in the fast stream none floats into it there; slow ones still do."""
+    front = Front(0.6, 0.1, 1.2, ((1.0, 0.1), (2.0, 3.0)))
+    assert front.cover_at(np.array([0.5, 1.5, 3.0])) == pytest.approx([0.1, 1.55, 3.0])
+    drawn = draw_logs(POPULATION, front, 200, np.random.Generator(np.random.PCG64(3)))
+    floats = np.array([POPULATION.kinds[k].attitude == "floating" for k in drawn.kind])
+    assert floats.any()
+    assert drawn.speed[floats].max() < 2.0
+    whole = draw_logs(POPULATION, FRONT, 200, np.random.Generator(np.random.PCG64(3)))
+    assert drawn.encounters < whole.encounters
+    assert whole.speed.max() >= 2.0
+    with pytest.raises(InputError, match="must grow"):
+        Front(0.6, 0.1, 1.2, ((2.0, 0.1), (1.0, 0.1)))
+
+
 def held(speed: float) -> Tether:
     return front_tether(20e3, 450.0 * speed**2, 20.0, 0.3, 8e3)
 

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
 
-from racewright.errors import NoAnswerError
+from racewright.errors import InputError, NoAnswerError
 from racewright.holding.contact_numbers import Floats
 from racewright.holding.log_body import wetted_height
 from racewright.holding.log_population import LogKind, LogPopulation
@@ -29,16 +30,32 @@ class Front:
         Water above its highest point, >= 0 [m].
     height : float
         > 0; taken as wide over all of it, though a round duct is not [m].
+    speed_cover : tuple of (float, float)
+        Where the water's depth goes with its speed: stream speeds, growing [m/s], and the cover at each, >= 0 [m];
+        in a straight line between, held beyond. Empty takes `cover` at every speed.
     """
 
     half_width: float
     cover: float
     height: float
+    speed_cover: tuple[tuple[float, float], ...] = ()
 
     def __post_init__(self) -> None:
         number("The front's half-width", self.half_width, 0.01, 100.0, "m")
         number("The cover", self.cover, 0.0, 200.0, "m")
         number("The front's height", self.height, 0.01, 200.0, "m")
+        for speed, cover in self.speed_cover:
+            number("A speed of the cover", speed, 0.0, 20.0, "m/s")
+            number("The cover", cover, 0.0, 200.0, "m")
+        if any(b[0] <= a[0] for a, b in pairwise(self.speed_cover)):
+            raise InputError("The speeds of the cover must grow from one to the next.")
+
+    def cover_at(self, speed: Floats) -> Floats:
+        """Water above the highest point at stream speeds [m]."""
+        if not self.speed_cover:
+            return np.full(speed.shape, self.cover)
+        known = np.array(self.speed_cover)
+        return np.asarray(np.interp(speed, known[:, 0], known[:, 1]), dtype=np.float64)
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,14 +116,13 @@ def draw_logs(population: LogPopulation, front: Front, count: int, random: np.ra
         passing = part.speed_share * part.speed
         speed[mine] = random.choice(part.speed, int(mine.sum()), p=passing / passing.sum())
     length, diameter, density, heading = shape
-    reach, struck = _reach(population, kind, length, diameter, density, front)
+    reach, struck = _reach(population, kind, length, diameter, density, front.cover_at(speed), front.height)
     upright = np.array([k.attitude == "upright" for k in population.kinds])[kind]
     swept = np.where(upright, diameter, length * np.abs(np.sin(heading)) + diameter * np.abs(np.cos(heading)))
     weight = reach * (2.0 * front.half_width + swept)
     if not np.any(weight > 0.0):
-        raise NoAnswerError(
-            f"No log of the {pool} drawn reaches down to the machine, {front.cover:g} m below the surface."
-        )
+        least = float(front.cover_at(speed).min())
+        raise NoAnswerError(f"No log of the {pool} drawn reaches down to the machine, {least:g} m below the surface.")
     mean = float(weight.mean())
     kept = random.choice(pool, count, p=weight / weight.sum())
     offset = random.uniform(-1.0, 1.0, count) * (front.half_width + 0.5 * swept[kept])
@@ -135,20 +151,26 @@ def _shapes(kind: LogKind, count: int, random: np.random.Generator) -> Floats:
 
 
 def _reach(
-    population: LogPopulation, kind: NDArray[np.intp], length: Floats, diameter: Floats, density: Floats, front: Front
+    population: LogPopulation,
+    kind: NDArray[np.intp],
+    length: Floats,
+    diameter: Floats,
+    density: Floats,
+    cover: Floats,
+    height: float,
 ) -> tuple[Floats, Floats]:
     """1 where a log's depth meets the front, 0 where not, the height met [m] for submerged ones; the depth struck."""
     reach, struck = np.zeros(kind.size), np.zeros(kind.size)
-    bottom = front.cover + front.height
     for i, one in enumerate(population.kinds):
         mine = kind == i
+        over = cover[mine]
         if one.attitude == "floating":
             table = np.array([wetted_height(share) for share in np.linspace(0.0, 1.0, 201)])
             deep = diameter[mine] * np.interp(density[mine] / 1000.0, np.linspace(0.0, 1.0, 201), table)
-            reach[mine] = deep > front.cover
+            reach[mine] = deep > over
         elif one.attitude == "upright":
-            reach[mine] = length[mine] > front.cover
-            struck[mine] = 0.5 * (front.cover + np.minimum(length[mine], bottom))
+            reach[mine] = length[mine] > over
+            struck[mine] = 0.5 * (over + np.minimum(length[mine], over + height))
         else:
-            reach[mine] = front.height + diameter[mine]
+            reach[mine] = height + diameter[mine]
     return reach, struck

@@ -112,10 +112,8 @@ def water_met(held: Held, log: Log, speed: float | None) -> Met:
     speed : float or None
         Asked for: the log meets the water that is so fast, whether it reaches or not [m/s].
     """
-    ahead = [one for one in held.depths if one.intact.points[0][-1].heading == 0.0]
-    waters = sorted(ahead, key=lambda one: one.intact.stream_speed[-1])
-    top = np.array([float(one.intact.stream_speed[-1]) for one in waters])
-    cover = np.array([held_point(one.intact, "on load", v).cover for one, v in zip(waters, top, strict=True)])
+    waters = _ahead(held)
+    top, cover = (np.array(row) for row in zip(*_covers(waters), strict=True))
     reach = math.inf if log.attitude == "submerged" else log.draught
     if speed is None:
         speed = _fastest_reached(top, cover, reach)
@@ -126,6 +124,22 @@ def water_met(held: Held, log: Log, speed: float | None) -> Met:
     label = f"between {waters[at - 1].label} and {waters[at].label}" if between else waters[at].label
     room = over - reach
     return Met(waters[at], label, depth, speed, over, room if room > 1e-6 else None)
+
+
+def speed_covers(held: Held) -> tuple[tuple[float, float], ...]:
+    """Greatest stream speed of each water and the cover over the machine there, 0 where it is out [m/s], [m]."""
+    return tuple((speed, max(cover, 0.0)) for speed, cover in _covers(_ahead(held)))
+
+
+def _ahead(held: Held) -> list[AtDepth]:
+    """Waters with the stream ahead, by their greatest speed."""
+    ahead = [one for one in held.depths if one.intact.points[0][-1].heading == 0.0]
+    return sorted(ahead, key=lambda one: float(one.intact.stream_speed[-1]))
+
+
+def _covers(waters: list[AtDepth]) -> list[tuple[float, float]]:
+    top = [float(one.intact.stream_speed[-1]) for one in waters]
+    return [(v, held_point(one.intact, "on load", v).cover) for one, v in zip(waters, top, strict=True)]
 
 
 def _fastest_reached(top: Floats, cover: Floats, reach: float) -> float:

@@ -32,7 +32,7 @@ from racewright.ledger.fastest import design_water
 from racewright.ledger.holding_debris import debris_load, debris_tables, size_words
 from racewright.ledger.holding_findings import DebrisHeld, Held, HeldLoad, HoldingHelp, StiffnessTrade
 from racewright.ledger.holding_proposals import proposals
-from racewright.ledger.holding_struck import Met, struck_machine, tether_at, water_met
+from racewright.ledger.holding_struck import Met, speed_covers, struck_machine, tether_at, water_met
 from racewright.ledger.holding_things import BODY_KEYS, LAYOUT_KEYS, body_of, said
 from racewright.ledger.holding_waters import DEPTH_KEYS, drawn_layout, stream_of
 from racewright.ledger.node import Given, Node
@@ -164,7 +164,7 @@ def _struck_year(given: Given, tick: Tick) -> StruckYear | None:
     capacity = None if link is None else link["capacity"]
     seasons = _seasons(site, keys["holding.season"])
     kinds = tuple(_kind(said(n), t, seasons, held.depths[0].depth) for n, t in sorted(keys["holding.log"].items()))
-    front = Front(outer, max(held.cover if math.isfinite(held.cover) else 0.0, 0.0), 2.0 * outer)
+    front = Front(outer, max(held.cover if math.isfinite(held.cover) else 0.0, 0.0), 2.0 * outer, speed_covers(held))
     population = LogPopulation(kinds, tuple(season for season, _ in seasons))
     found = log_exceedance(
         population,
@@ -297,7 +297,7 @@ STRUCK_NODES = (
     ),
     Node(
         "struck_year",
-        2,
+        3,
         _struck_year,
         keys=(*BODY_KEYS, "holding.log", "holding.season", "holding.strikes", "holding.guard", "holding.weak_link"),
         nodes=("held", "held_loads", "site", "water"),
