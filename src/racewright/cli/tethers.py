@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import sys
+from collections.abc import Callable
 from pathlib import Path
 
 import numpy as np
+from numpy.typing import NDArray
 
 from racewright import __version__
 from racewright.cli.block_text import block_text
@@ -14,9 +16,12 @@ from racewright.cli.holding_answer import tethers_printed
 from racewright.cli.holding_case import holding_findings
 from racewright.dossier.chapters import held
 from racewright.ledger.chain import scheme_hash
+from racewright.ledger.holding_findings import AtDepth
 from racewright.ledger.holding_parts import HELD_NODES, HoldingFindings
 from racewright.records.table_out import check_target, write_table
 from racewright.scheme import load_scheme
+
+Floats = NDArray[np.float64]
 
 
 def show_tethers(path: Path, case_name: str | None, csv: Path | None, *, as_json: bool) -> None:
@@ -38,17 +43,24 @@ def show_tethers(path: Path, case_name: str | None, csv: Path | None, *, as_json
 def _write(csv: Path, found: HoldingFindings) -> None:
     """One row a depth, state and speed; what did not settle is blank."""
     depths = found.held.depths
-    shape = depths[0].intact.settled.shape
-    states = "; ".join(f"{k} {state}" for k, state in enumerate(depths[0].intact.states))
+    names = depths[0].intact.states
+    told = "; ".join(f"{k} {state}" for k, state in enumerate(names))
 
-    def every(name: str) -> np.ndarray[tuple[int, ...], np.dtype[np.float64]]:
+    def every(name: str) -> Floats:
         return np.concatenate([np.asarray(getattr(one.intact, name), dtype=np.float64).ravel() for one in depths])
 
-    speeds = [np.broadcast_to(one.intact.stream_speed, shape).ravel() for one in depths]
+    def spread(values: Callable[[AtDepth], Floats]) -> Floats:
+        """A value of each depth, by state and speed of it."""
+        return np.concatenate([np.broadcast_to(values(one), one.intact.settled.shape).ravel() for one in depths])
+
+    def numbers(one: AtDepth) -> Floats:
+        return np.array([[float(names.index(state))] for state in one.intact.states])
+
     columns = [
-        ("depth", "m", np.repeat([one.depth for one in depths], shape[0] * shape[1])),
-        ("state", states.replace(",", " "), np.tile(np.repeat(np.arange(float(shape[0])), shape[1]), len(depths))),
-        ("stream_speed", "m/s", np.concatenate(speeds)),
+        ("depth", "m", spread(lambda one: np.array(one.depth))),
+        ("turned", "rad", spread(lambda one: np.array(one.intact.points[0][-1].heading))),
+        ("state", told.replace(",", " "), spread(numbers)),
+        ("stream_speed", "m/s", spread(lambda one: one.intact.stream_speed)),
         *((key, "m", every(key)) for key in ("cover", "bed_clearance", "offset", "knock_down")),
         *((key, "rad", every(key)) for key in ("roll", "pitch", "yaw")),
     ]

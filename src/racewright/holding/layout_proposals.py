@@ -18,7 +18,7 @@ from racewright.machine.drive_checks import number
 from racewright.safety import SafetyBasis
 from racewright.tick import Tick, silent
 
-_CLOSE = 1e-2
+_CLOSE = 2e-2
 """Relative width of the bracket at which a search for a size ends. Own choice [-]."""
 _STRIDE = 1.3
 """Step of the walk that looks for the first size that does. Own choice [-]."""

@@ -130,7 +130,7 @@ class Wished:
             key = (lost, place, state.name)
             poses = met.setdefault(key, [])
             before = iter(self._now[key])
-            for point, pose in self._each(layout, key, state, self._poses[key]):
+            for point, pose in self._each(layout, key, state, self._poses[key], close=True):
                 now = next(before)
                 why = self._after_loss(point) if lost else self._intact(point, now)
                 if why:
@@ -145,12 +145,14 @@ class Wished:
         speeds = self.waters[place][1]
         return speeds[-1:] if lost else speeds
 
-    def _each(self, layout: Layout, key: Key, state: LoadState, starts: Sequence[Pose | None]) -> Iterator[Followed]:
+    def _each(
+        self, layout: Layout, key: Key, state: LoadState, starts: Sequence[Pose | None], *, close: bool = False
+    ) -> Iterator[Followed]:
         lost, place, _name = key
         used = layout.without(lost) if lost else layout
         if state.name in self._centres:
             used = replace(used, body=replace(used.body, drag_centre=self._centres[state.name]))
-        return followed(used, self.waters[place][0], state, self._speeds(lost, place), starts)
+        return followed(used, self.waters[place][0], state, self._speeds(lost, place), starts, close=close)
 
     def _intact(self, point: Equilibrium, now: Equilibrium) -> str:
         wishes = self._wishes

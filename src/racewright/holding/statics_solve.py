@@ -67,6 +67,15 @@ def search(problem: Problem, start: Pose) -> Found | None:
     return found
 
 
+def near(problem: Problem, start: Pose) -> Found | None:
+    """As `search`, from a pose that is close to the answer: Newton's method alone, which gives up soon."""
+    found = _newton(problem, start)
+    if found is not None and found.settled and problem.reshaped(found.pose):
+        again = _newton(problem, found.pose)
+        return again if again is not None and again.settled else found
+    return found
+
+
 def _search(problem: Problem, start: Pose) -> Found | None:
     first = _newton(problem, start)
     if first is not None and first.settled and first.stable:

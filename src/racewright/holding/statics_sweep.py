@@ -16,7 +16,7 @@ from racewright.holding.safety import TENSION_CAUTION, computed
 from racewright.holding.statics import searched, told
 from racewright.holding.statics_problem import Pose, Problem
 from racewright.holding.statics_result import Equilibrium
-from racewright.holding.statics_solve import search
+from racewright.holding.statics_solve import near, search
 from racewright.holding.statics_table import StaticsTable
 from racewright.holding.stream import Stream
 from racewright.safety import SafetyBasis
@@ -112,7 +112,13 @@ Followed = tuple[Equilibrium, Pose | None]
 
 
 def followed(
-    layout: Layout, stream: Stream, state: LoadState, speeds: Floats, starts: Sequence[Pose | None]
+    layout: Layout,
+    stream: Stream,
+    state: LoadState,
+    speeds: Floats,
+    starts: Sequence[Pose | None],
+    *,
+    close: bool = False,
 ) -> Iterator[Followed]:
     """Equilibria of one state, each search from a pose known to be near, as of a stream or size a little other.
 
@@ -123,11 +129,16 @@ def followed(
     layout, stream, state, speeds
         As `over_speeds`.
     starts : sequence of Pose or None, one a speed
+    close : bool
+        The starts are close to the answers, which are given up soon where they are not.
     """
     problem, pose = Problem(layout, replace(stream, speed=0.0), state), None
     for speed, start in zip(speeds, starts, strict=True):
         problem.meet(replace(stream, speed=float(speed)), state)
-        found = searched(problem, pose) if start is None else search(problem, start)
+        if start is None:
+            found = searched(problem, pose)
+        else:
+            found = near(problem, start) if close else search(problem, start)
         pose = found.pose if found is not None and found.settled else None
         yield told(problem, found), pose
 

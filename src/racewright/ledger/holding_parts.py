@@ -81,16 +81,22 @@ def holding_of(roles: Roles, values: dict[str, Any]) -> HoldingFindings | None:
     )
 
 
-def holding_remarks(found: HoldingFindings | None) -> tuple[Remark, ...]:
-    """Every remark of a holding, each once."""
-    if found is None:
-        return ()
+def held_remarks(found: HoldingFindings) -> tuple[Remark, ...]:
+    """Remarks on pose, lines and anchors, each once."""
     told = [*found.held.remarks]
     for anchor in found.anchors:
         for remark in anchor.check.remarks if anchor.check is not None else ():
             named = remark.severity == "warning" or remark.about == "anchor scatter"
             told.append(replace(remark, text=f"Anchor '{anchor.name}': {remark.text}") if named else remark)
         told += anchor.proof.remarks if anchor.proof is not None else ()
+    return tuple(dict.fromkeys(told))
+
+
+def holding_remarks(found: HoldingFindings | None) -> tuple[Remark, ...]:
+    """Every remark of a holding, each once."""
+    if found is None:
+        return ()
+    told = list(held_remarks(found))
     for one in found.debris:
         told += one.release.remarks if one.release is not None else ()
     for log in found.struck:

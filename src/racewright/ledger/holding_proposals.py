@@ -30,12 +30,12 @@ def proposals(given: Given, held: Held, layout: Layout, stream: Stream) -> tuple
     most = max(f.factor for f in held.factors if f.case in ("intact", "both"))
     wishes = Wishes(keys["holding.bed_clearance"], keys["holding.cover"], keys["holding.roll"], 1.0 / most)
     waters = [(stream, table.stream_speed[[0, -1]])]
-    rest = sorted(held.depths[1:], key=lambda one: one.intact.points[0][-1].heading == 0.0)  # turned streams first
-    for one in rest:
+    turned = [one for one in held.depths[1:] if one.intact.points[0][-1].heading != 0.0]
+    shallow = min(held.depths, key=lambda one: one.depth)
+    for one in [*turned, *([shallow] if shallow is not held.depths[0] else [])]:
         there = stream_of(given, one.depth, float(one.intact.stream_speed[-1]))
         waters.append((replace(there, heading=one.intact.points[0][-1].heading), one.intact.stream_speed[-1:]))
-    turned = sum(one.intact.points[0][-1].heading != 0.0 for one in rest)
-    wished = Wished(layout, tuple(waters), states, wishes, centres=centres, lost_in=1 + turned, lost=held.lost)
+    wished = Wished(layout, tuple(waters), states, wishes, centres=centres, lost_in=1 + len(turned), lost=held.lost)
     net = layout.body.buoyancy - layout.body.weight
     half = max((abs(p[1]) for p in _leads(layout)), default=0.0)
     found = []
@@ -56,9 +56,9 @@ def proposals(given: Given, held: Held, layout: Layout, stream: Stream) -> tuple
 
 
 _ALL = (
-    "with it clearances, cover, roll and lines keep what is wanted in every state and water of the place, no taut "
-    "line goes slack, and with a tether lost the machine holds wherever it does now; one size at a time, and "
-    "what the anchors then bear is not asked: compute again with it"
+    "with it clearances, cover, roll and lines keep what is wanted in every state in the fastest water, ahead and "
+    "turned, and in the shallowest, no taut line goes slack, and with a tether lost the machine holds wherever it "
+    "does now; one size at a time, and what the anchors then bear is not asked: compute again with it"
 )
 
 

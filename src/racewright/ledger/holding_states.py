@@ -99,7 +99,7 @@ def with_debris(
 def turned_table(
     layout: Layout, stream: Stream, loads: Iterable[HeldLoad], ahead: Statics, tick: Tick, lost: str = ""
 ) -> Statics:
-    """Loads in the fastest stream turned to a side, for those states that hold with the stream ahead.
+    """Loads in the fastest stream turned to a side, for those states that come to rest with the stream ahead.
 
     Parameters
     ----------
@@ -113,8 +113,8 @@ def turned_table(
     """
     used = layout.without(lost) if lost else layout
     loads = tuple(loads)
-    holds = [bool(ahead.feasible[ahead.states.index(load.name), -1]) for load in loads]
-    asked = tuple(load for load, good in zip(loads, holds, strict=True) if good) or loads[:1]
+    rests = [bool(ahead.settled[ahead.states.index(load.name), -1]) for load in loads]
+    asked = tuple(load for load, good in zip(loads, rests, strict=True) if good) or loads[:1]
     speeds = ahead.stream_speed[-1:]
     points = []
     for place, load in enumerate(asked):

@@ -239,7 +239,7 @@ HOLDING_NODES = (
     ),
     Node(
         "held",
-        5,
+        6,
         _held,
         keys=HELD_KEYS,
         nodes=("held_loads", "site", "water"),

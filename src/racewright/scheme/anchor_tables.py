@@ -82,14 +82,23 @@ class RockTable(Table):
         "angle", "-90 deg", "90 deg", "of the bars above the level", default="90 deg", because="upright in a flat bed"
     )
     eye_height: float | None = quantity(
-        "length", "0 m", "5 m", "from the rock's face along the bar to where the line pulls", default=None
+        "length",
+        "0 m",
+        "5 m",
+        "from the rock's face along the bar to the line's pull; no bending is counted if left out",
+        default=None,
     )
     bar_aside: float = quantity(
-        "angle", "0 deg", "90 deg", "in plan, between bars and line", default="0 deg", because="set along the line"
+        "angle",
+        "0 deg",
+        "90 deg",
+        "in plan, between bars and line",
+        default="0 deg",
+        because="the bars point along it",
     )
     rock_shear: float = quantity(
-        "pressure", "0 kPa", "10 MPa", "of the rock over the cone's side, from a test", default="0 kPa",
-        because="its weight alone, a lower bound",
+        "pressure", "0 kPa", "10 MPa", "of the rock over the cone's side, from a test; flat bars hang on it",
+        default="0 kPa", because="its weight alone, a lower bound",
     )  # fmt: skip
 
 

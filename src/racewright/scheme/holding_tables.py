@@ -98,7 +98,8 @@ class HoldingTable(Table):
         "angle", "0 deg", "180 deg", "how far the stream turns to either side", default="15 deg", because="own choice"
     )
     speed_allowance: float = ratio(
-        1.0, 3.0, "on the fastest water of the record: doubt in the speed, floods rarer than the record", default=1.0,
+        1.0, 3.0, "factor on all stream speeds, 1.1 for a tenth more: doubt in them, floods rarer than the record",
+        default=1.0,
         because="the record as it stands",
     )  # fmt: skip
     growth: float = quantity("length", "0 mm", "300 mm", "coat of weed on the lines", default="0 mm", because="clean")

@@ -10,7 +10,7 @@ from racewright.dossier.document import Block, Chapter, Heading, Picture, Text
 from racewright.dossier.text import clean, signs
 from racewright.ledger.energy_parts import WORST_FIRST
 from racewright.ledger.holding_carried import POSE, TENSION
-from racewright.ledger.holding_parts import HoldingFindings
+from racewright.ledger.holding_parts import HoldingFindings, held_remarks
 from racewright.ledger.holding_worst import worst_by_state
 
 INVENTED = "The holding is invented: lines, anchors and debris stand for no real place."
@@ -40,8 +40,9 @@ def blocks(found: HoldingFindings) -> tuple[Block, ...]:
     told += [held_tables.load_states(found.loads), *_poses(found, notes), *_anchors(found, notes)]
     told += _debris(found, notes)
     told += _sizes(found, notes)
-    if found.held.remarks:
-        ranked = tuple(sorted(found.held.remarks, key=lambda r: WORST_FIRST[r.severity]))
+    said = held_remarks(found)
+    if said:
+        ranked = tuple(sorted(said, key=lambda r: WORST_FIRST[r.severity]))
         told.append(remark_table(ranked, "Remarks on the holding"))
     return (*told, Heading("What to read the numbers with"), notes.points())
 
@@ -53,14 +54,16 @@ def in_short(found: HoldingFindings, notes: SafetyNotes) -> str:
     if rows:
         value, line, use = max(rows, key=lambda r: r[0])
         verdict = "holds" if use.holds else "is too weak"
-        unknown = sum(w.left_out for w in held.worst if w.name == line.name)
-        if unknown and use.holds:
-            verdict = f"holds where a rest was found; in {unknown} cases there is none"
+        if use.holds and any(w.left_out for w in held.worst if w.name == line.name):
+            verdict = "holds wherever a rest was found"
         told.append(
             f"Line {clean(line.name)} comes nearest to its strength, {clean(line.state)}"
             f"{f' with {clean(line.lost)} lost' if line.lost else ''}: {fmt.quantity(value, fmt.SHARE, 2)} of what "
             f"its factor of {use.factor:g} leaves, so it {verdict} ({notes.mark(line.safety)})."
         )
+    weak = [one for one in found.anchors if one.check is not None and not one.check.passes]
+    if weak:
+        told.append(f"Too weak with their factors: {', '.join(f'anchor {clean(one.name)}' for one in weak)}.")
     cover, clear, over, under = (
         fmt.fixed(v, fmt.LENGTH, 2)
         for v in (held.cover, held.bed_clearance, held.cover_wanted, held.bed_clearance_wanted)

@@ -131,7 +131,8 @@ def _holds(case: AnchorCase) -> str:
     ultimate: Band | None = case.holding.ultimate
     if ultimate is None:
         return "refused"
-    return f"{fmt.quantity(ultimate.value, fmt.FORCE)} ({_ends(ultimate.low, ultimate.high)})"
+    ends = "" if ultimate.low == ultimate.high else f" ({_ends(ultimate.low, ultimate.high)})"
+    return f"{fmt.quantity(ultimate.value, fmt.FORCE)}{ends}, then {case.holding.governs}"
 
 
 def _verdict(check: AnchorCheck, case: AnchorCase) -> str:
