@@ -10,6 +10,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 from selenium import webdriver
+from selenium.common.exceptions import StaleElementReferenceException
 from selenium.webdriver.common.by import By
 from selenium.webdriver.common.keys import Keys
 from tests.desk.common import example
@@ -23,6 +24,8 @@ MINUTES = 30.0
 WARM_UP = 0.2
 """Share of the time after which memory is first read: pages and kernels are loaded by then."""
 GROWTH = 1.2
+ATTEMPTS = 5
+"""Presses of one key on a handle that is drawn anew meanwhile."""
 PAGES = ("", "place", "machine", "trials", "holding", "neighbours", "supply", "dossier")
 
 
@@ -85,11 +88,22 @@ def soak(minutes: float) -> Soaked:
 
 
 def _turned_and_back(driver: webdriver.Chrome, rounds: int) -> None:
-    handle = driver.find_element(By.CSS_SELECTOR, "[role=slider][aria-label='vanes turned']")
-    steps = 1 + rounds % 4
     for key in (Keys.ARROW_UP, Keys.ARROW_DOWN):
-        handle.send_keys(*[key] * steps)
+        for _step in range(1 + rounds % 4):
+            _press(driver, key)
         settle(driver)
+
+
+def _press(driver: webdriver.Chrome, key: str) -> None:
+    """One key on the handle that stands there now: an answer draws it anew, maybe between finding and pressing."""
+    for left in range(ATTEMPTS - 1, -1, -1):
+        try:
+            driver.find_element(By.CSS_SELECTOR, "[role=slider][aria-label='vanes turned']").send_keys(key)
+        except StaleElementReferenceException:
+            if not left:
+                raise
+        else:
+            return
 
 
 def family(pid: int) -> Iterator[int]:
