@@ -29,6 +29,7 @@ LINES = [
         by_tests(
             "tests/desk/test_browser.py",
             "tests/desk/test_machine_browser.py",
+            "tests/desk/test_holding_browser.py",
             "tests/desk/test_guided.py",
             "tests/desk/test_pages.py",
         ),
