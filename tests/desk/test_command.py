@@ -48,10 +48,17 @@ def test_other_commands_load_no_web_kit(tmp_path: Path, arguments: list[str]) ->
     assert not loaded_by(*[a.format(scheme=scheme) for a in arguments]) & {"nicegui", "fastapi", "uvicorn", "tomlkit"}
 
 
+def hears_interrupts() -> None:
+    """A suite started in the background ignores SIGINT, and so would its children."""
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
+
+
 def test_it_serves_guards_and_ends_at_ctrl_c(tmp_path: Path) -> None:
     """In a process of its own: address printed, guard in force over sockets and API, exit code 130."""
     command = [sys.executable, "-m", "racewright", "desk", str(example(tmp_path)), "--port", "0", "--no-browser"]
-    with subprocess.Popen(command, stderr=subprocess.PIPE, text=True, env=environment()) as process:
+    with subprocess.Popen(
+        command, stderr=subprocess.PIPE, text=True, env=environment(), preexec_fn=hears_interrupts
+    ) as process:
         heard = Heard(process)
         try:
             address = heard.address()

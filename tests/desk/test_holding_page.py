@@ -195,6 +195,9 @@ def test_what_is_played_is_what_is_told(struck: Any) -> None:
     """Greatest force and tension, and the end, of every play are those of the command's table."""
     for log, play in zip(struck["strikes"]["logs"], struck["plays"], strict=True):
         assert play["name"] == log["name"]
+        if log["over_m"] is not None:
+            assert (log["first_blow"], log["outcomes"], play["pulses"], play["ways"]) == (None, [], [], [])
+            continue
         for pulse, blow in zip(play["pulses"], log["first_blow"]["blows"], strict=True):
             assert max(pulse["force_N"]) == pytest.approx(blow["force_N"], rel=1e-9)
             assert pulse["time_s"][-1] == pytest.approx(blow["duration_s"])
@@ -204,8 +207,9 @@ def test_what_is_played_is_what_is_told(struck: Any) -> None:
             way = ways[outcome["friction"]]
             assert max(way["tension_N"]) == pytest.approx(outcome["slow_tension"]["high_SI"], rel=1e-12)
             assert way["time_s"] == sorted(way["time_s"])
-            before_the_end = way["machine_m"][:-1]  # the table looks at the trace, which stops a step earlier
-            assert max(math.hypot(*p) for p in before_the_end) == pytest.approx(outcome["shift_m"], rel=1e-9)
+            moved = [math.hypot(*p) for p in way["machine_m"]]
+            told_shift = pytest.approx(outcome["shift_m"], rel=1e-9)
+            assert told_shift in (max(moved), max(moved[:-1]))  # the table's trace may stop a step before the end
             if outcome["time_to_clear_s"] is not None:
                 assert way["time_s"][-1] == pytest.approx(outcome["time_to_clear_s"], rel=1e-9)
 
@@ -232,7 +236,7 @@ def test_the_view_names_the_worst_line_with_basis_and_edition(place: Client, hel
     assert fmt.quantity(use["value"], fmt.SHARE, 2) in said
     assert "Slow tension in steady water." in said
     assert "Edition: BS 4928 (1985)." in said
-    assert "too weak" in said
+    assert all(one["anchor"]["name"] in said for one in held["tethers"]["anchors"])
     assert "impact" not in said.lower()
 
 
@@ -240,7 +244,8 @@ def test_the_view_of_a_strike_keeps_blow_and_tension_apart(place: Client, struck
     holding_strike.strikes(struck)
     holding_year.year(struck["strikes"]["year"])
     said = _text(place)
-    hardest = max(struck["strikes"]["logs"], key=lambda log: log["first_blow"]["force"]["high_SI"])
+    hit = [log for log in struck["strikes"]["logs"] if log["first_blow"] is not None]
+    hardest = max(hit, key=lambda log: log["first_blow"]["force"]["high_SI"])
     assert "Slow line tension, seconds later" in said
     assert "First blow, at the place struck" in said
     assert holding_strike.span(hardest["first_blow"]["force"]) in said
@@ -260,13 +265,16 @@ def test_a_holding_without_strikes_and_logs_says_what_to_add(place: Client) -> N
 
 
 def test_a_log_that_passes_by_has_nothing_to_play(scheme: Path, place: Client) -> None:
-    """A saw log eight metres to the side."""
-    aside = scheme.read_bytes().replace(b'density = "850 kg/m3"', b'density = "850 kg/m3"\noffset = "8 m"', 1)
+    """A sinker eight metres to the side; the saw log floats over in every water."""
+    aside = scheme.read_bytes().replace(b'density = "1010 kg/m3"', b'density = "1010 kg/m3"\noffset = "8 m"', 1)
     found = _page(scheme, aside, part="struck")
-    n = next(n for n, log in enumerate(found["strikes"]["logs"]) if log["name"] == "saw log")
+    n = next(n for n, log in enumerate(found["strikes"]["logs"]) if log["name"] == "sinker")
     assert (found["plays"][n]["ways"], found["plays"][n]["pulses"], found["plays"][n]["point_m"]) == ([], [], [])
     holding_strike.strikes({"strikes": {"logs": [found["strikes"]["logs"][n]]}, "plays": [found["plays"][n]]})
-    assert "saw log: passes by. There is nothing to play." in _text(place)
+    assert "sinker: passes by. There is nothing to play." in _text(place)
+    over = next(n for n, log in enumerate(found["strikes"]["logs"]) if log["name"] == "saw log")
+    holding_strike.strikes({"strikes": {"logs": [found["strikes"]["logs"][over]]}, "plays": [found["plays"][over]]})
+    assert "m over the machine. There is nothing to play." in _text(place)
 
 
 def test_a_case_without_a_holding_says_what_to_add(scheme: Path, place: Client) -> None:

@@ -91,7 +91,7 @@ def test_faults_of_permission_as_an_ordinary_user(
             env={**os.environ, "PYTHONPATH": str(package)},
             capture_output=True,
             text=True,
-            timeout=300,
+            timeout=900,
             check=False,
         )
         assert done.returncode == 0, done.stderr[-2000:]
