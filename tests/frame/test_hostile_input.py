@@ -163,7 +163,7 @@ def test_report_answers_or_says_one_thing(
     assert run(["report", str(demo), "--out", str(out)]) == 0
     allowed = (str(out), str(frame_cache))
     codes: dict[int, int] = {}
-    turns, seed = count(4, 100), 10_000_000
+    turns, seed = count(2, 100), 10_000_000
     outside = snapshot(tmp_path)
     while sum(codes.values()) < turns:
         seed += 1
