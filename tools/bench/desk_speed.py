@@ -181,7 +181,7 @@ def _handle(driver: webdriver.Chrome) -> webdriver.remote.webelement.WebElement:
 
 
 def _type(driver: webdriver.Chrome, text: str) -> None:
-    entry = driver.find_element(By.CSS_SELECTOR, "input[aria-label='vanes turned']")
+    entry = driver.find_element(By.CSS_SELECTOR, "input[aria-label^='vanes turned']")
     entry.send_keys(Keys.CONTROL, "a")
     entry.send_keys(text, Keys.ENTER)
     settle(driver)
