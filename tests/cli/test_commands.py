@@ -16,6 +16,7 @@ from typing import Any
 import pytest
 
 from racewright.cli.main import run
+from tests.interrupts import hears_interrupts
 from tests.ledger.common import EXAMPLE
 
 DATA = Path(__file__).parent.parent / "external" / "data"
@@ -159,11 +160,6 @@ def test_point_loads_no_drawing_library(demo: Path) -> None:
     found = loaded_by("point", str(demo))
     assert "numpy" in found
     assert not found & {"matplotlib", "nicegui", "scipy.stats", "pandas"}
-
-
-def hears_interrupts() -> None:
-    """A suite started in the background ignores SIGINT, and so would its children."""
-    signal.signal(signal.SIGINT, signal.SIG_DFL)
 
 
 @pytest.mark.parametrize("workers", ["1", "2"])

@@ -1,7 +1,8 @@
-"""Fixtures of the tests in a real browser: one desk and one browser a file, and an example computed once."""
+"""Fixtures: a page to build on, a pool of workers; one desk and one browser a file, and an example computed once."""
 
 from __future__ import annotations
 
+import asyncio
 import fcntl
 import json
 import shutil
@@ -20,7 +21,33 @@ from racewright.ledger.store import Store, cache_folder
 from racewright.scheme import load_scheme
 
 if TYPE_CHECKING:
+    from nicegui import Client
+
+    from racewright.desk.work.pool import Pool
     from tests.desk.browser import Seen
+
+
+@pytest.fixture
+def place() -> Iterator[Client]:
+    """Somewhere to build."""
+    from nicegui import Client
+    from nicegui.page import page
+
+    client = Client(page("/"), request=None)
+    with client:
+        yield client
+
+
+@pytest.fixture(scope="module")
+def pool() -> Iterator[Pool]:
+    """One worker, awake."""
+    from racewright.desk.work.pool import Pool
+    from tests.desk import jobs
+
+    made = Pool(1)
+    asyncio.run(made.result(made.begin(jobs.count, 1, 0.0)))
+    yield made
+    made.stop()
 
 
 @pytest.fixture(scope="module")

@@ -2,23 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
-import pytest
 from nicegui import Client, ui
 from nicegui.page import page as kit_page
 
 from racewright.desk import look
 from racewright.desk.look.cautioned import sentences_of
 from racewright.desk.look.remarks import together
-
-
-@pytest.fixture
-def place() -> Iterator[Client]:
-    """Somewhere to build."""
-    client = Client(kit_page("/"), request=None)
-    with client:
-        yield client
 
 
 def _seen(client: Client) -> list[str]:

@@ -16,6 +16,7 @@ from tools.screens.served import Heard, environment
 from racewright.cli.main import run
 from tests.cli.test_commands import loaded_by
 from tests.desk.common import example
+from tests.interrupts import hears_interrupts
 
 
 def test_a_port_in_use_is_told(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
@@ -46,11 +47,6 @@ def test_a_scheme_that_is_not_sound_is_told(tmp_path: Path, capsys: pytest.Captu
 def test_other_commands_load_no_web_kit(tmp_path: Path, arguments: list[str]) -> None:
     scheme = example(tmp_path)
     assert not loaded_by(*[a.format(scheme=scheme) for a in arguments]) & {"nicegui", "fastapi", "uvicorn", "tomlkit"}
-
-
-def hears_interrupts() -> None:
-    """A suite started in the background ignores SIGINT, and so would its children."""
-    signal.signal(signal.SIGINT, signal.SIG_DFL)
 
 
 def test_it_serves_guards_and_ends_at_ctrl_c(tmp_path: Path) -> None:

@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from pathlib import Path
 from types import SimpleNamespace
 from typing import Any
 
 import pytest
 from nicegui import Client
-from nicegui.page import page as kit_page
 
 from racewright.desk.keeper.keeper import Keeper
 from racewright.desk.keeper.plain import unit_of, with_unit
@@ -23,14 +21,6 @@ from tests.desk.common import example
 
 VANES = "machine.river_unit.vanes.turned"
 AHEAD = "holding.four_lines.anchor.bow_port.ahead"
-
-
-@pytest.fixture
-def place() -> Iterator[Client]:
-    """Somewhere to build."""
-    client = Client(kit_page("/"), request=None)
-    with client:
-        yield client
 
 
 @pytest.fixture

@@ -4,14 +4,12 @@ from __future__ import annotations
 
 import json
 import math
-from collections.abc import Iterator
 from pathlib import Path
 from types import SimpleNamespace
 from typing import Any
 
 import pytest
 from nicegui import Client
-from nicegui.page import page as kit_page
 from typer.testing import CliRunner
 
 from racewright.cli.app import app
@@ -42,14 +40,6 @@ def held(scheme: Path) -> Any:
 @pytest.fixture(scope="module")
 def struck(scheme: Path) -> Any:
     return _page(scheme, part="struck")
-
-
-@pytest.fixture
-def place() -> Iterator[Client]:
-    """Somewhere to build."""
-    client = Client(kit_page("/"), request=None)
-    with client:
-        yield client
 
 
 def _answer(scheme: Path, data: bytes | None = None, **options: Any) -> Answer:

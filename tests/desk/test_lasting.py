@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import asyncio
-from collections.abc import Awaitable, Callable, Iterator
+from collections.abc import Awaitable, Callable
 from pathlib import Path
 from types import SimpleNamespace
 from typing import Any
@@ -19,14 +19,6 @@ from racewright.desk.work.lasting import Lasting
 from racewright.desk.work.pool import Pool
 from racewright.errors import Cancelled, InputError
 from tests.desk import jobs
-
-
-@pytest.fixture(scope="module")
-def pool() -> Iterator[Pool]:
-    made = Pool(1)
-    asyncio.run(made.result(made.begin(jobs.count, 1, 0.0)))
-    yield made
-    made.stop()
 
 
 async def _until(true: Callable[[], bool]) -> None:

@@ -2,13 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from types import SimpleNamespace
 from typing import Any
 
-import pytest
 from nicegui import Client, ui
-from nicegui.page import page as kit_page
 
 from racewright.desk.pages import neighbours, trials
 
@@ -91,14 +88,6 @@ _NEIGHBOURS: dict[str, Any] = {
     ],
 }
 _BAND = "the interval reaches the predicted band in 1 of 1 compared readings, the value itself lies within it in 0"
-
-
-@pytest.fixture
-def place() -> Iterator[Client]:
-    """Somewhere to build."""
-    client = Client(kit_page("/"), request=None)
-    with client:
-        yield client
 
 
 def _screen(asked: list[dict[str, Any]], **more: Any) -> Any:

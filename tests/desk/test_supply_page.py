@@ -4,13 +4,11 @@ from __future__ import annotations
 
 import datetime
 import json
-from collections.abc import Iterator
 from pathlib import Path
 from typing import Any, ClassVar
 
 import pytest
 from nicegui import Client as Kit
-from nicegui.page import page as kit_page
 from typer.testing import CliRunner
 
 from racewright.cli.app import app
@@ -59,14 +57,6 @@ def year(scheme: Path) -> dict[str, Any]:
     """The page's main part."""
     found: dict[str, Any] = _page(scheme)
     return found
-
-
-@pytest.fixture
-def place() -> Iterator[Kit]:
-    """Somewhere to build."""
-    client = Kit(kit_page("/"), request=None)
-    with client:
-        yield client
 
 
 def _printed(command: str, scheme: Path) -> Any:

@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 import asyncio
-from collections.abc import Iterator
 from pathlib import Path
 from types import SimpleNamespace
 from typing import Any
 
 import pytest
 from nicegui import Client
-from nicegui.page import page as kit_page
 
 from racewright.desk.keeper.keeper import Keeper
 from racewright.desk.parts.trial_logger import Drop
@@ -20,14 +18,6 @@ from racewright.desk.seam import Options, page_named
 from tests.desk.common import example
 
 LOADS = b"time,flow_a\n0,1\n0.05,1.1\n"
-
-
-@pytest.fixture
-def place() -> Iterator[Client]:
-    """Somewhere to build."""
-    client = Client(kit_page("/"), request=None)
-    with client:
-        yield client
 
 
 @pytest.fixture

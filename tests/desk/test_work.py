@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import asyncio
 import time
-from collections.abc import Iterator
 
 import pytest
 
@@ -12,14 +11,6 @@ from racewright.desk.work.newest import Newest, quick
 from racewright.desk.work.pool import Pool
 from racewright.errors import Cancelled, InputError, NoAnswerError
 from tests.desk import jobs
-
-
-@pytest.fixture(scope="module")
-def pool() -> Iterator[Pool]:
-    made = Pool(1)
-    asyncio.run(made.result(made.begin(jobs.count, 1, 0.0)))
-    yield made
-    made.stop()
 
 
 def test_the_newest_wins_and_the_older_stops(pool: Pool) -> None:

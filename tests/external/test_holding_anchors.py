@@ -8,7 +8,7 @@ import pytest
 
 from racewright.holding.anchor_deadweight import Deadweight, deadweight_holding, submerged_weight
 from racewright.holding.anchor_drag import DragAnchor, drag_holding, drag_law
-from racewright.holding.anchor_rock import RockBolt, bar_holding, bond_holding, cone_weight, rock_bolt_holding
+from racewright.holding.anchor_rock import RockBolt, bent_bar_holding, bond_holding, cone_weight, rock_bolt_holding
 from racewright.holding.anchor_screw import ScrewAnchor, plate_holding, screw_holding
 from racewright.holding.anchor_tables import KIP, drag_coefficients
 from racewright.uncertainty import Band
@@ -107,7 +107,7 @@ def test_rock_bolt(record_property: Record) -> None:
     """Bond 119.381, bar 157.080, cone 16.755 kN; the cone governs."""
     parts = (
         bond_holding(0.038, 1.0, 1e6),
-        bar_holding(0.02, 500e6),
+        bent_bar_holding(0.02, 500e6, 0.0, 0.0),
         cone_weight(16e3, 1.0, math.pi / 4.0),
     )
     record_property(

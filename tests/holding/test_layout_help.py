@@ -84,13 +84,15 @@ def test_stiffness_at_a_point() -> None:
         stiffness_at(found, (0.0, 0.0, 0.0), (0.0, 0.0, 0.0))
 
 
-def asked(states: tuple[LoadState, ...], speeds: list[float], wishes: Wishes, layout: Layout | None = None) -> Wished:
-    return Wished(layout or spread(), ((STREAM, np.array(speeds)),), states, wishes)
+def asked(
+    states: tuple[LoadState, ...], speeds: list[float], wishes: Wishes, layout: Layout | None = None, lost_in: int = 1
+) -> Wished:
+    return Wished(layout or spread(), ((STREAM, np.array(speeds)),), states, wishes, lost_in=lost_in)
 
 
 def test_least_buoyancy_for_a_clearance() -> None:
     speeds, one = [0.5, 1.5, 2.5], states()[:1]
-    choice = propose_buoyancy(asked(one, speeds, Wishes(bed_clearance=1.5, cover=1.0, lost=False)))
+    choice = propose_buoyancy(asked(one, speeds, Wishes(bed_clearance=1.5, cover=1.0), lost_in=0))
     assert choice.bed_clearance >= 1.5
     assert choice.cover >= 1.0
     less = replace(spread(), body=machine(buoyancy=0.97 * choice.buoyancy))
@@ -107,7 +109,7 @@ def test_least_buoyancy_for_a_clearance() -> None:
 @pytest.mark.parametrize("sense", [1.0, -1.0])
 def test_least_bridle_width_for_a_roll(sense: float) -> None:
     strong = (steady_state("runaway", 3500.0, sense * 900.0, 300.0, 2.5),)
-    choice = propose_bridle_width(asked(strong, [1.0, 2.0], Wishes(roll=math.radians(6.0), lost=False)))
+    choice = propose_bridle_width(asked(strong, [1.0, 2.0], Wishes(roll=math.radians(6.0)), lost_in=0))
     assert choice.roll <= math.radians(6.0)
     assert choice.roll == pytest.approx(math.radians(6.0), rel=0.02)
     assert choice.half_width == pytest.approx(0.6 * choice.factor)
@@ -136,7 +138,7 @@ def test_a_proposal_keeps_every_wish_and_every_taut_line() -> None:
 def test_a_proposal_goes_on_holding_when_a_tether_is_lost() -> None:
     one, speeds = states()[:1], [0.5, 2.0]
     kept = propose_buoyancy(asked(one, speeds, Wishes(bed_clearance=0.5)))
-    heedless = propose_buoyancy(asked(one, speeds, Wishes(bed_clearance=0.5, lost=False)))
+    heedless = propose_buoyancy(asked(one, speeds, Wishes(bed_clearance=0.5), lost_in=0))
     assert heedless.buoyancy <= kept.buoyancy * 1.01
     before = {t.lost: t.feasible[:, -1] for t in one_line_lost(spread(), STREAM, one, speeds)}
     layout = replace(spread(), body=replace(spread().body, buoyancy=kept.buoyancy))

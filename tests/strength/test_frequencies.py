@@ -101,9 +101,6 @@ def test_what_only_the_water_carries_is_a_caution():
     assert [r.severity for r in duct.remarks] == ["caution"]
     swept = resonance({"duct": [5.0]}, *speeds, 5, 7, harmonics=1)
     assert [r.severity for r in swept.remarks] == ["warning"]
-    assert [r.severity for r in resonance({"arm": [5.0]}, *speeds, 5, 7, harmonics=1, turning=("arm",)).remarks] == [
-        "caution"
-    ]
 
 
 def test_resonance_below_the_range_and_multiples():

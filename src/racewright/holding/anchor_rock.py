@@ -89,11 +89,6 @@ def bond_holding(hole_diameter: float, bond_length: float, bond_strength: float)
     return math.pi * hole_diameter * bond_length * bond_strength
 
 
-def bar_holding(bar_diameter: float, bar_strength: float) -> float:
-    """Yield force of one bar pulled along its axis [N]."""
-    return 0.25 * math.pi * bar_diameter**2 * bar_strength
-
-
 def cone_weight(rock_weight: float, depth: float, half_angle: float) -> float:
     """Weight of a cone of rock, gamma pi h^3 tan^2(a)/3 [N]."""
     return rock_weight * math.pi * depth**3 * math.tan(half_angle) ** 2 / 3.0

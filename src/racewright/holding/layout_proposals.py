@@ -12,7 +12,7 @@ from racewright.errors import NoAnswerError
 from racewright.holding.layout import Layout
 from racewright.holding.layout_wishes import Wished
 from racewright.holding.safety import POSE_CAUTION, computed
-from racewright.holding.statics_sweep import Statics, statics
+from racewright.holding.statics_sweep import Statics
 from racewright.holding.tether import Bridle, Tether
 from racewright.machine.drive_checks import number
 from racewright.safety import SafetyBasis
@@ -107,8 +107,7 @@ def propose_buoyancy(wished: Wished, *, most: float = 6.0, tick: Tick = silent) 
         return wished.unmet(with_buoyancy(buoyancy))
 
     buoyancy, binds = _least(unmet, body.buoyancy, (0.5 * weight, most * weight), "buoyancy", tick)
-    stream, speeds = wished.waters[0]
-    found = statics(with_buoyancy(buoyancy), stream, wished.states, speeds)
+    found = wished.table(with_buoyancy(buoyancy))
     return BuoyancyChoice(
         buoyancy,
         buoyancy - weight,
@@ -147,8 +146,7 @@ def propose_bridle_width(wished: Wished, *, widest: float = 10.0, tick: Tick = s
         return wished.unmet(_spread(layout, factor))
 
     factor, binds = _least(unmet, 1.0, (0.02, widest), "spread of fairleads", tick)
-    stream, speeds = wished.waters[0]
-    found = statics(_spread(layout, factor), stream, wished.states, speeds)
+    found = wished.table(_spread(layout, factor))
     return BridleChoice(
         factor,
         factor * half,

@@ -13,7 +13,7 @@ from racewright.holding.layout import Layout
 from racewright.holding.load_state import LoadState
 from racewright.holding.statics_problem import Pose
 from racewright.holding.statics_result import Equilibrium, swung
-from racewright.holding.statics_sweep import Followed, Statics, followed
+from racewright.holding.statics_sweep import Followed, Statics, at_rest, over_speeds, table_of
 from racewright.holding.stream import Stream
 from racewright.machine.drive_checks import number
 
@@ -34,15 +34,12 @@ class Wishes:
         At most, > 0 [rad].
     line_use : float
         Greatest slow tension over strength of any line, no factor in it; inf wishes nothing [-].
-    lost : bool
-        With a tether gone, whatever holds in the layout as it is goes on holding.
     """
 
     bed_clearance: float = -np.inf
     cover: float = -np.inf
     roll: float = np.pi
     line_use: float = np.inf
-    lost: bool = True
 
     def __post_init__(self) -> None:
         for name, value in (("bed clearance", self.bed_clearance), ("cover", self.cover)):
@@ -57,7 +54,7 @@ class Wished:
     """Asks other sizes of a layout whether they meet the wishes, the point that failed last first.
 
     Beside the wishes themselves a size must settle, hold by the statics' own reasons, and leave every line taut that
-    is taut in the layout as it is.
+    is taut in the layout as it is; with a tether lost whatever holds in the layout as it is goes on holding.
 
     Parameters
     ----------
@@ -70,7 +67,7 @@ class Wished:
     centres : mapping of Point
         Where the drag of a state acts on the body, by the state's name; the body's own point where it is not told.
     lost_in : int
-        A tether is lost in so many of the first waters, at their last speed.
+        A tether is lost in so many of the first waters, at their last speed; 0 asks none.
     lost : tuple of Statics
         Where it is already known how the layout does with a tether lost; asked here for all others.
     """
@@ -89,7 +86,7 @@ class Wished:
         self.layout, self.waters, self.states = layout, waters, states
         self._wishes, self._centres = wishes, centres or {}
         tethers = [t.name for t in layout.tethers if t.purpose == "tether"]
-        gone = tethers if wishes.lost and len(tethers) > 1 else []
+        gone = tethers if len(tethers) > 1 else []
         self._poses: dict[Key, list[Pose | None]] = {}
         self._now: dict[Key, list[Equilibrium]] = {}
         self._order: list[tuple[str, int, LoadState]] = []
@@ -141,6 +138,16 @@ class Wished:
         self._poses.update(met)
         return ""
 
+    def table(self, layout: Layout) -> Statics:
+        """Statics of a size that met all wishes, in the first water."""
+        stream, speeds = self.waters[0]
+        points = []
+        for state in self.states:
+            key = ("", 0, state.name)
+            points.append(tuple(point for point, _pose in self._each(layout, key, state, self._poses[key])))
+        names, lines = tuple(s.name for s in self.states), tuple(t.name for t in layout.tethers)
+        return table_of("", names, lines, speeds, at_rest(layout, stream)[0], tuple(points))
+
     def _speeds(self, lost: str, place: int) -> Floats:
         speeds = self.waters[place][1]
         return speeds[-1:] if lost else speeds
@@ -152,7 +159,8 @@ class Wished:
         used = layout.without(lost) if lost else layout
         if state.name in self._centres:
             used = replace(used, body=replace(used.body, drag_centre=self._centres[state.name]))
-        return followed(used, self.waters[place][0], state, self._speeds(lost, place), starts, close=close)
+        stream, speeds = self.waters[place][0], self._speeds(lost, place)
+        return over_speeds(used, stream, state, speeds, None, starts=starts, close=close)
 
     def _intact(self, point: Equilibrium, now: Equilibrium) -> str:
         wishes = self._wishes

@@ -6,6 +6,7 @@ would come to rest, never at an unstable balance, and shows what happens when th
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
@@ -60,18 +61,19 @@ class Found:
 
 def search(problem: Problem, start: Pose) -> Found | None:
     """Equilibrium from a start; None when a line has no answer at the start."""
-    found = _search(problem, start)
-    if found is not None and found.settled and problem.reshaped(found.pose):
-        again = _search(problem, found.pose)
-        return again if again is not None and again.settled else found
-    return found
+    return _reshaped(problem, start, _search)
 
 
 def near(problem: Problem, start: Pose) -> Found | None:
     """As `search`, from a pose that is close to the answer: Newton's method alone, which gives up soon."""
-    found = _newton(problem, start)
+    return _reshaped(problem, start, _newton)
+
+
+def _reshaped(problem: Problem, start: Pose, way: Callable[[Problem, Pose], Found | None]) -> Found | None:
+    """The answer of one way of searching, asked again where the lines' shapes moved with it."""
+    found = way(problem, start)
     if found is not None and found.settled and problem.reshaped(found.pose):
-        again = _newton(problem, found.pose)
+        again = way(problem, found.pose)
         return again if again is not None and again.settled else found
     return found
 

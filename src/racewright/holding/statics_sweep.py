@@ -22,6 +22,9 @@ from racewright.holding.stream import Stream
 from racewright.safety import SafetyBasis
 from racewright.tick import Tick, part_of, silent
 
+Followed = tuple[Equilibrium, Pose | None]
+"""A point and its pose, None where it did not settle."""
+
 
 @dataclass(frozen=True, slots=True)
 class Statics(StaticsTable):
@@ -82,7 +85,7 @@ def statics(
     points = []
     for place, state in enumerate(states):
         part = part_of(tick, place, len(states))
-        points.append(tuple(over_speeds(used, stream, state, speeds, first, part)))
+        points.append(tuple(point for point, _pose in over_speeds(used, stream, state, speeds, first, part)))
     return table_of(lost, names, tuple(t.name for t in used.tethers), speeds, rest, tuple(points))
 
 
@@ -94,53 +97,41 @@ def at_rest(layout: Layout, stream: Stream) -> tuple[Equilibrium, Pose | None]:
 
 
 def over_speeds(
-    layout: Layout, stream: Stream, state: LoadState, speeds: Floats, first: Pose | None, tick: Tick = silent
-) -> Iterator[Equilibrium]:
-    """Equilibria of one state over growing speeds, the first search from `first`, each next from the one before."""
-    problem, pose = Problem(layout, replace(stream, speed=0.0), state), first
-    for step, speed in enumerate(speeds):
-        problem.meet(replace(stream, speed=float(speed)), state)
-        found = searched(problem, pose)
-        if found is not None and found.settled:
-            pose = found.pose
-        yield told(problem, found)
-        tick((step + 1.0) / speeds.size)
-
-
-Followed = tuple[Equilibrium, Pose | None]
-"""A point and its pose, None where it did not settle."""
-
-
-def followed(
     layout: Layout,
     stream: Stream,
     state: LoadState,
     speeds: Floats,
-    starts: Sequence[Pose | None],
+    first: Pose | None,
+    tick: Tick = silent,
     *,
+    starts: Sequence[Pose | None] | None = None,
     close: bool = False,
 ) -> Iterator[Followed]:
-    """Equilibria of one state, each search from a pose known to be near, as of a stream or size a little other.
-
-    Where a start is None the search begins as `statics` does, from the pose at the speed before or the intended one.
+    """Equilibria of one state over growing speeds, the first search from `first`, each next from the one before.
 
     Parameters
     ----------
-    layout, stream, state, speeds
-        As `over_speeds`.
+    layout, stream, state, speeds, tick
+        As `statics`.
+    first : Pose or None
     starts : sequence of Pose or None, one a speed
+        Poses known to be near, as of a stream or size a little other; each not None is searched from alone.
     close : bool
-        The starts are close to the answers, which are given up soon where they are not.
+        They are close to the answers, which are given up soon where they are not.
     """
-    problem, pose = Problem(layout, replace(stream, speed=0.0), state), None
-    for speed, start in zip(speeds, starts, strict=True):
+    problem, pose = Problem(layout, replace(stream, speed=0.0), state), first
+    for step, speed in enumerate(speeds):
         problem.meet(replace(stream, speed=float(speed)), state)
+        start = None if starts is None else starts[step]
         if start is None:
             found = searched(problem, pose)
         else:
             found = near(problem, start) if close else search(problem, start)
-        pose = found.pose if found is not None and found.settled else None
-        yield told(problem, found), pose
+        settled = found is not None and found.settled
+        if found is not None and settled:
+            pose = found.pose
+        yield told(problem, found), pose if settled else None
+        tick((step + 1.0) / speeds.size)
 
 
 def table_of(

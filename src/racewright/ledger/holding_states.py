@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import replace
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from racewright.holding.layout import Layout
 from racewright.holding.load_state import LoadState
-from racewright.holding.statics_sweep import Statics, at_rest, followed, over_speeds, table_of
+from racewright.holding.statics_problem import Pose
+from racewright.holding.statics_sweep import Statics, at_rest, over_speeds, table_of
 from racewright.holding.stream import Stream
 from racewright.ledger.holding_findings import HeldLoad
 from racewright.stage.control import ControlCurve
@@ -96,52 +97,70 @@ def with_debris(
     return replace(base, name=name, drag=whole, drag_x=float(x), drag_up=float(up), words=words)
 
 
-def turned_table(
-    layout: Layout, stream: Stream, loads: Iterable[HeldLoad], ahead: Statics, tick: Tick, lost: str = ""
-) -> Statics:
+@dataclass(frozen=True)
+class Swept:
+    """Statics of all loads, and where each came to rest.
+
+    Attributes
+    ----------
+    table : Statics
+    last : mapping of Pose or None
+        At the greatest speed by the load's name, None where it did not settle.
+    """
+
+    table: Statics
+    last: dict[str, Pose | None]
+
+
+def swept(
+    layout: Layout,
+    stream: Stream,
+    loads: Iterable[HeldLoad],
+    speeds: Floats,
+    tick: Tick,
+    lost: str = "",
+    starts: Mapping[str, Pose | None] | None = None,
+) -> Swept:
+    """`statics` over all loads, each with its own point of drag, in one table.
+
+    Parameters
+    ----------
+    layout, stream, speeds, tick, lost
+        As `statics`.
+    loads : iterable of HeldLoad
+    starts : mapping of Pose or None, optional
+        Poses near the answers at one speed, by the load's name, as of a stream ahead for one that is turned.
+    """
+    loads = tuple(loads)
+    used = layout.without(lost) if lost else layout
+    rest, first = at_rest(used, stream)
+    points, last = [], {}
+    for place, load in enumerate(loads):
+        acted = replace(used, body=replace(used.body, drag_centre=(load.drag_x, 0.0, load.drag_up)))
+        state = LoadState(load.name, load.stream_speed, load.thrust, load.roll_moment, load.drag)
+        near = None if starts is None else [starts[load.name]]
+        found = list(over_speeds(acted, stream, state, speeds, first, starts=near))
+        points.append(tuple(point for point, _pose in found))
+        last[load.name] = found[-1][1]
+        tick((place + 1.0) / len(loads))
+    names, lines = tuple(load.name for load in loads), tuple(t.name for t in used.tethers)
+    return Swept(table_of(lost, names, lines, speeds, rest, tuple(points)), last)
+
+
+def turned(layout: Layout, stream: Stream, loads: Iterable[HeldLoad], ahead: Swept, tick: Tick) -> Statics:
     """Loads in the fastest stream turned to a side, for those states that come to rest with the stream ahead.
 
     Parameters
     ----------
-    layout, tick, lost
+    layout, tick
         As `swept`.
     stream : Stream
         Turned.
     loads : iterable of HeldLoad
-    ahead : Statics
-        The same with the stream ahead; its last speed is asked.
+    ahead : Swept
+        The same with the stream ahead, with whatever tether is lost; its last speed is asked.
     """
-    used = layout.without(lost) if lost else layout
     loads = tuple(loads)
-    rests = [bool(ahead.settled[ahead.states.index(load.name), -1]) for load in loads]
-    asked = tuple(load for load, good in zip(loads, rests, strict=True) if good) or loads[:1]
-    speeds = ahead.stream_speed[-1:]
-    points = []
-    for place, load in enumerate(asked):
-        acted = replace(used, body=replace(used.body, drag_centre=(load.drag_x, 0.0, load.drag_up)))
-        state = LoadState(load.name, load.stream_speed, load.thrust, load.roll_moment, load.drag)
-        near = list(followed(acted, replace(stream, heading=0.0), state, speeds, [None]))
-        points.append(tuple(point for point, _pose in followed(acted, stream, state, speeds, [near[0][1]])))
-        tick((place + 1.0) / len(asked))
-    rest = at_rest(used, stream)[0]
-    return table_of(
-        lost, tuple(load.name for load in asked), tuple(t.name for t in used.tethers), speeds, rest, tuple(points)
-    )
-
-
-def swept(
-    layout: Layout, stream: Stream, loads: Iterable[HeldLoad], speeds: Floats, tick: Tick, lost: str = ""
-) -> Statics:
-    """`statics` over all loads, each with its own point of drag, in one table."""
-    loads = tuple(loads)
-    used = layout.without(lost) if lost else layout
-    rest, first = at_rest(used, stream)
-    points = []
-    for place, load in enumerate(loads):
-        acted = replace(used, body=replace(used.body, drag_centre=(load.drag_x, 0.0, load.drag_up)))
-        state = LoadState(load.name, load.stream_speed, load.thrust, load.roll_moment, load.drag)
-        points.append(tuple(over_speeds(acted, stream, state, speeds, first)))
-        tick((place + 1.0) / len(loads))
-    return table_of(
-        lost, tuple(load.name for load in loads), tuple(t.name for t in used.tethers), speeds, rest, tuple(points)
-    )
+    asked = tuple(load for load in loads if ahead.last[load.name] is not None) or loads[:1]
+    speeds = ahead.table.stream_speed[-1:]
+    return swept(layout, stream, asked, speeds, tick, ahead.table.lost, ahead.last).table

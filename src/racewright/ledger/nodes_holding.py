@@ -21,7 +21,7 @@ from racewright.ledger.holding_anchors import anchor_found
 from racewright.ledger.holding_debris import debris_load, debris_tables
 from racewright.ledger.holding_findings import AnchorFound, AtDepth, Held, HeldLoad
 from racewright.ledger.holding_said import remarks_of
-from racewright.ledger.holding_states import stage_loads, swept, turned_table, with_debris
+from racewright.ledger.holding_states import stage_loads, swept, turned, with_debris
 from racewright.ledger.holding_things import LAYOUT_KEYS, said
 from racewright.ledger.holding_waters import DEPTH_KEYS, drawn_layout, hub_height, reference, stream_of, waters
 from racewright.ledger.node import Given, Node
@@ -67,28 +67,27 @@ def _held(given: Given, tick: Tick) -> Held:
     layout = drawn_layout(given, site)
     tethers = [t.name for t in layout.tethers if t.purpose == "tether"]
     heavy = [load for load in loads if load.name not in NOT_LOST]
-    ways = 3 if given.keys["holding.swing"] else 1
-    parts = len(asked) + ways - 1 + ways * len(tethers)
+    headings = 3 if given.keys["holding.swing"] else 1
+    parts = len(asked) + headings - 1 + headings * len(tethers)
     done = iter(range(parts))
-    depths = []
+    depths, ways = [], []
     for water in asked:
         there = stream_of(given, water.depth, water.fastest)
         count = SPEEDS if water is asked[0] else OTHER_SPEEDS
         speeds = water.fastest * np.arange(1, count + 1) / count
-        table = swept(layout, there, loads, speeds, part_of(tick, next(done), parts))
-        depths.append(AtDepth(water.label, water.depth, there.reference_height, table))
+        ways.append(swept(layout, there, loads, speeds, part_of(tick, next(done), parts)))
+        depths.append(AtDepth(water.label, water.depth, there.reference_height, ways[-1].table))
     speeds, swing = depths[0].intact.stream_speed, given.keys["holding.swing"]
-    turned = [replace(stream, heading=turn) for turn in ((-swing, swing) if swing else ())]
-    for there in turned:
-        table = turned_table(layout, there, loads, depths[0].intact, part_of(tick, next(done), parts))
+    aside = [replace(stream, heading=turn) for turn in ((-swing, swing) if swing else ())]
+    for there in aside:
+        table = turned(layout, there, loads, ways[0], part_of(tick, next(done), parts))
         label = f"{asked[0].label}{swung(table.points[0][0])}"
         depths.append(AtDepth(label, depth, there.reference_height, table))
     gone = tethers if len(tethers) > 1 else []
-    lost = [swept(layout, stream, heavy, speeds[-1:], part_of(tick, next(done), parts), name) for name in gone]
-    for there in turned:
-        for ahead in lost[: len(gone)]:
-            more = part_of(tick, next(done), parts)
-            lost.append(turned_table(layout, there, heavy, ahead, more, ahead.lost))
+    without = [swept(layout, stream, heavy, speeds[-1:], part_of(tick, next(done), parts), name) for name in gone]
+    lost = [one.table for one in without]
+    for there in aside:
+        lost += [turned(layout, there, heavy, one, part_of(tick, next(done), parts)) for one in without]
     factors = line_factors(given)
     on_load = loads[0]
     body = replace(layout.body, drag_centre=(on_load.drag_x, 0.0, on_load.drag_up))

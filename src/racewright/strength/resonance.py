@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 import numpy as np
@@ -16,6 +16,9 @@ from racewright.strength.door import finite_row, positive, whole, within
 
 MARGIN = 0.2
 """Least distance of a natural frequency from what shakes it, over the latter; common practice, no source [-]."""
+
+TURNING = "blade"
+"""The part that turns with the rotor."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,7 +89,6 @@ def resonance(
     *,
     harmonics: int = 2,
     margin: float = MARGIN,
-    turning: Collection[str] = ("blade",),
 ) -> Resonance:
     """Set natural frequencies against rotor, blade passing and vane passing over a range of rotor speeds.
 
@@ -97,7 +99,7 @@ def resonance(
     Parameters
     ----------
     natural : mapping of array_like
-        Frequencies in water by part, > 0, lowest first [Hz].
+        Frequencies in water by part, > 0, lowest first; 'blade' turns with the rotor, all others stand [Hz].
     slowest, fastest : float
         Rotor speeds in use, 0 < slowest <= fastest; runaway belongs to them if it can last [rad/s].
     blades, vanes : int
@@ -106,8 +108,6 @@ def resonance(
         Multiples of each source, 1 to 20.
     margin : float
         0.01 to 1 [-].
-    turning : collection of str
-        Parts that turn with the rotor; all others stand.
     """
     positive("the slowest rotor speed", slowest, "rad/s", 5.0)
     positive("the fastest rotor speed", fastest, "rad/s", 15.0)
@@ -120,7 +120,7 @@ def resonance(
         "blade passing": whole("the number of blades", blades, 1, 200, 5),
         "vane passing": whole("the number of vanes", vanes, 1, 200, 7),
     }
-    swept = {part: "vane passing" if part in turning else "blade passing" for part in natural}
+    swept = {part: "vane passing" if part == TURNING else "blade passing" for part in natural}
     found = [
         _meeting(part, mode, float(value), source, order * per_turn, order, slowest, fastest, margin, swept[part])
         for part, values in natural.items()
