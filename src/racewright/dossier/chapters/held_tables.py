@@ -50,7 +50,7 @@ def by_state(rows: tuple[StateWorst, ...], notes: SafetyNotes) -> Table:
         Column("load state", share=1.8),
         Column("line lost", share=1.0),
         Column("line", share=1.1),
-        Column("water", share=1.0),
+        Column("water", share=2.4),
         Column("stream", "end", 0.9),
         Column("slow tension", "end", 0.9),
         Column("factor", "end", 0.7),
@@ -116,7 +116,7 @@ def _pose_columns(first: str) -> tuple[Column, ...]:
         Column("pitch", "end", 0.7),
         Column("roll", "end", 0.7),
         Column("most slow tension", "end", 1.0),
-        Column("holds", share=1.3),
+        Column("holds", share=2.2),
         _NOTE,
     )
 
