@@ -5,7 +5,6 @@ from __future__ import annotations
 import hashlib
 import logging
 import signal
-import threading
 import time
 from collections.abc import Iterator, Mapping
 from concurrent.futures import FIRST_COMPLETED, Future, ProcessPoolExecutor, wait
@@ -213,15 +212,15 @@ def _open(name: str, waiting: dict[str, Node], running: dict[Future[Any], Node])
 
 @contextmanager
 def _deaf_children() -> Iterator[None]:
-    """Worker processes started here leave Ctrl-C to their parent, which tells them to stop."""
-    if threading.current_thread() is not threading.main_thread():
-        yield
-        return
-    heard = signal.signal(signal.SIGINT, signal.SIG_IGN)
+    """Worker processes started here leave Ctrl-C to their parent, which tells them to stop.
+
+    They inherit a blocked signal; the parent gets one that came meanwhile when it opens its ears again.
+    """
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
     try:
         yield
     finally:
-        signal.signal(signal.SIGINT, heard)
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)
 
 
 def _pin() -> None:
