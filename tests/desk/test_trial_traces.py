@@ -41,7 +41,7 @@ def folder(tmp_path_factory: pytest.TempPathFactory, values: np.ndarray) -> Path
             rows = slice(first, first + 100_000)
             time = np.arange(first, first + 100_000) / RATE
             writer.add(Chunk(time, values[rows, None], blank[rows, None]))
-        writer.finish()
+        writer.finish("long.parquet")
         campaign.add_run(run, [("torque", "torque_V", "V", 10_000)])
         flags = [("torque", PEAK, PEAK, "spike"), ("torque", 300_000, 309_999, "blank")]
         campaign.put_cells("long", "recipe", "", "[]", flags)

@@ -87,7 +87,7 @@ def long_logs() -> Measured:
 
     A ratio that is not reached fails the line, which then says so and, for the import, where its time goes.
     """
-    small, large = long_log(125_000), long_log(12_500_000, repeats=2, most=READS)
+    small, large = long_log(125_000), long_log(12_500_000, repeats=3, most=READS)
     read, again = large.taken / large.plain, large.from_text / large.reduced
     text = (
         f"{large.rows:,} rows: import with flags and {large.readings} windows {large.taken:.1f} s, pandas.read_csv "

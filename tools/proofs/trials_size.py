@@ -244,19 +244,19 @@ def long_log(rows: int, repeats: int = 1, most: float = math.inf) -> Long:
         folder = Path(made)
         (folder / "scheme.toml").write_text(scheme_text(machine), "utf-8")
         write_log(folder / "long.csv", rows)
-        plain = min(step("plain", folder)["seconds"] for _ in range(repeats))
-        text = min(step("text", folder)["seconds"] for _ in range(repeats))
-        first = step("import", folder)
-        again = [step("reduce", folder) for _ in range(repeats)]
-        peak = max(first["peak"], *(one["peak"] for one in again))
+        found: dict[str, list[dict[str, float]]] = {"plain": [], "text": [], "import": [], "reduce": []}
+        for _repeat in range(repeats):  # in turns: a machine is not equally fast all the time
+            shutil.rmtree(folder / "campaign_long", ignore_errors=True)
+            for what, steps in found.items():
+                steps.append(step(what, folder))
+        plain, text, imported, reduced = (min(one["seconds"] for one in steps) for steps in found.values())
+        peak = max(one["peak"] for one in (*found["import"], *found["reduce"]))
         load, stages = os.getloadavg()[0], ""
-        if first["seconds"] > most * plain:
+        if imported > most * plain:
             shutil.rmtree(folder / "campaign_long")
             stages = _child("profile", folder).stderr.strip().splitlines()[-1]
-        return Long(
-            rows, plain, first["seconds"], min(one["seconds"] for one in again), text, int(peak), int(first["count"]),
-            load, stages,
-        )  # fmt: skip
+        readings = int(found["import"][0]["count"])
+        return Long(rows, plain, imported, reduced, text, int(peak), readings, load, stages)
 
 
 def _machine_tables() -> str:

@@ -308,8 +308,9 @@ class _Making:
         """The file first, then its row."""
         recipe = self._recipe(run)
         old, windows = self._campaign.cells(run.run), self._campaign.windows(run.run)
-        self._writer.path = self._writer.path.with_name(f"{run.run}-{recipe[:16]}.parquet")
-        name = self._writer.path.name if self._writer.finish() else ""
+        name = f"{run.run}-{recipe[:16]}.parquet"
+        if not self._writer.finish(name):
+            name = ""
         counts = json.dumps([asdict(one) for one in self._sieve.flag_counts()])
         self._campaign.put_cells(run.run, recipe, name, counts, self._flags.rows)
         gone = {old[1] if old is not None else "", windows[1] if windows is not None else ""} - {"", name}

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 
@@ -11,7 +10,7 @@ import pyarrow as pa
 import pyarrow.parquet as pq
 from numpy.typing import NDArray
 
-from racewright.records.campaign.raw_file import sync_folder
+from racewright.records.campaign.part_file import PartFile
 from racewright.trials.cell_sums import COLUMNS
 from racewright.trials.cells import Cells
 
@@ -21,56 +20,54 @@ _ROWS = 4096
 
 
 class CellWriter:
-    """Writes cells to `NAME.part`; `finish` forces them to disk and gives the file its name."""
+    """Writes cells to a part file beside their making; `finish` gives it its name."""
 
     def __init__(self, path: Path) -> None:
-        self.path = path
-        self._part = path.with_name(path.name + ".part")
+        self._file = PartFile(path)
         self._writer: pq.ParquetWriter | None = None
         self._waiting: list[Cells] = []
-        self._size = 0
+        self._size, self._any = 0, False
 
     def add(self, cells: Cells) -> None:
         """Append cells, each run of them following the one before."""
         self._waiting.append(cells)
         self._size += cells.size
+        self._any = True
         if self._size >= _ROWS:
             self._flush()
 
     def _flush(self) -> None:
-        some, n = self._waiting, self._size
+        if self._size:
+            some = self._waiting
+            self._file.add(lambda: self._write(some))
         self._waiting, self._size = [], 0
-        if not n:
-            return
+
+    def _write(self, some: Sequence[Cells]) -> None:
         schema = _schema({name: getattr(some[0], name) for name in _COLUMNS})
         columns = [pa.chunked_array([_packed(getattr(one, name)) for one in some]) for name in _COLUMNS]
-        table = pa.Table.from_arrays(columns, schema=schema)
         if self._writer is None:
             self._writer = pq.ParquetWriter(
-                self._part, table.schema, compression="none", use_dictionary=False, write_statistics=False
+                self._file.part, schema, compression="none", use_dictionary=False, write_statistics=False
             )
-        self._writer.write_table(table)
+        self._writer.write_table(pa.Table.from_arrays(columns, schema=schema))
 
-    def finish(self) -> bool:
-        """Whole and on disk, under its name; False where there was no cell and no file is made."""
+    def finish(self, name: str) -> bool:
+        """Whole and on disk, under this name; False where there was no cell and no file is made."""
         self._flush()
-        if self._writer is None:
+        if not self._any:
+            self._file.drop(self._close)
             return False
-        self._writer.close()
-        handle = os.open(self._part, os.O_RDONLY)
-        try:
-            os.fsync(handle)
-        finally:
-            os.close(handle)
-        self._part.rename(self.path)
-        sync_folder(self.path.parent)
+        self._file.path = self._file.path.with_name(name)
+        self._file.finish(self._close)
         return True
 
     def drop(self) -> None:
         """Leave nothing behind."""
+        self._file.drop(self._close)
+
+    def _close(self) -> None:
         if self._writer is not None:
             self._writer.close()
-        self._part.unlink(missing_ok=True)
 
 
 def _schema(rows: Mapping[str, np.ndarray]) -> pa.Schema:

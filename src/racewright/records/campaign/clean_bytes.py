@@ -7,6 +7,8 @@ import hashlib
 import io
 from pathlib import Path
 
+import numpy as np
+
 from racewright.errors import InputError
 from racewright.records.campaign.form import Told
 from racewright.records.csv_form import Encoding
@@ -24,6 +26,7 @@ _OTHERS = {b"PAR1": "Parquet", b"TDSm": "TDMS"}
 _CODECS = {"latin-1": "latin-1", "cp1252": "cp1252", "utf-16": "utf-16"}
 TAKEN = 1 << 22
 """Bytes handed on at a time."""
+_LINE_END = ord("\n")
 _LEAST = 1 << 16
 """Bytes read at a time even where a line without end is held back."""
 _LONGEST_LINE = 1 << 20
@@ -117,7 +120,7 @@ class CleanBytes(io.RawIOBase):
         if not cut and len(text) > _LONGEST_LINE:
             raise InputError("a line is longer than a million characters", file=self._shown, line=self._line)
         self._ready, self._rest = memoryview(text)[:cut], bytes(memoryview(text)[cut:])
-        self._line += text.count(b"\n", 0, cut)
+        self._line += int(np.count_nonzero(np.frombuffer(text, np.uint8, cut) == _LINE_END))
 
     def _as_utf8(self, decoder: codecs.IncrementalDecoder, piece: bytes) -> bytes:
         try:

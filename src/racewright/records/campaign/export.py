@@ -19,7 +19,8 @@ import pyarrow.parquet as pq
 from scipy.io import netcdf_file
 
 from racewright.errors import InputError
-from racewright.records.campaign.raw_file import TIME, sync_folder
+from racewright.records.campaign.part_file import sync_folder
+from racewright.records.campaign.raw_file import TIME
 from racewright.records.campaign.store import Campaign, Run
 from racewright.tick import Tick, silent
 

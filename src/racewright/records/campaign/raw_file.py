@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 import json
-import os
 from collections.abc import Iterator, Sequence
-from concurrent.futures import Future, ThreadPoolExecutor
 from pathlib import Path
 
 import pyarrow as pa
@@ -14,6 +12,7 @@ import pyarrow.parquet as pq
 from racewright.records.arrow_cells import arrow_values
 from racewright.records.arrow_columns import number_column
 from racewright.records.campaign.form import Chunk, by_channel
+from racewright.records.campaign.part_file import PartFile
 
 TIME = "time_s"
 """Name of the time column: seconds since the run's first row."""
@@ -22,11 +21,10 @@ _ROWS = 1 << 19
 
 
 class RawWriter:
-    """Writes chunks to `NAME.part`; `finish` forces them to disk and gives the file its name."""
+    """Writes chunks to a part file beside the reading; `finish` gives it its name."""
 
     def __init__(self, path: Path, channels: Sequence[str], units: Sequence[str]) -> None:
-        self.path = path
-        self._part = path.with_name(path.name + ".part")
+        self._file = PartFile(path)
         about = {b"racewright": json.dumps({"what": "raw data as logged", "units": list(units)}).encode()}
         fields = [pa.field(TIME, pa.float64(), nullable=False)]
         fields += [
@@ -35,17 +33,16 @@ class RawWriter:
         ]
         self._schema = pa.schema(fields, metadata=about)
         self._writer = pq.ParquetWriter(
-            self._part,
+            self._file.part,
             self._schema,
             compression="zstd",
             compression_level=1,
             use_dictionary=list(channels),  # readings repeat, times do not
             use_byte_stream_split=[TIME],
+            write_statistics=[TIME],
         )
         self._waiting: list[Chunk] = []
         self._rows = 0
-        self._hand = ThreadPoolExecutor(1)
-        self._writing: Future[None] | None = None
 
     def add(self, chunk: Chunk) -> None:
         """Append rows."""
@@ -55,10 +52,9 @@ class RawWriter:
             self._flush()
 
     def _flush(self) -> None:
-        if not self._rows:
-            return
-        self._settle()
-        self._writing = self._hand.submit(self._write, self._waiting)
+        if self._rows:
+            chunks = self._waiting
+            self._file.add(lambda: self._write(chunks))
         self._waiting, self._rows = [], 0
 
     def _write(self, chunks: Sequence[Chunk]) -> None:
@@ -67,40 +63,15 @@ class RawWriter:
             columns.append(pa.chunked_array([number_column(c.values[:, i], c.missing[:, i]) for c in chunks]))
         self._writer.write_table(pa.Table.from_arrays(columns, schema=self._schema))
 
-    def _settle(self) -> None:
-        """Wait for the group that is being written beside the reading; its fault comes out here."""
-        if self._writing is not None:
-            self._writing.result()
-            self._writing = None
-
-    def finish(self) -> None:
-        """Whole and on disk, under its name."""
+    def finish(self, name: str) -> None:
+        """Whole and on disk, under this name."""
         self._flush()
-        self._settle()
-        self._hand.shutdown()
-        self._writer.close()
-        handle = os.open(self._part, os.O_RDONLY)
-        try:
-            os.fsync(handle)
-        finally:
-            os.close(handle)
-        self._part.rename(self.path)
-        sync_folder(self.path.parent)
+        self._file.path = self._file.path.with_name(name)
+        self._file.finish(self._writer.close)
 
     def drop(self) -> None:
         """Leave nothing behind."""
-        self._hand.shutdown()
-        self._writer.close()
-        self._part.unlink(missing_ok=True)
-
-
-def sync_folder(folder: Path) -> None:
-    """Force a folder's entries to disk."""
-    handle = os.open(folder, os.O_RDONLY)
-    try:
-        os.fsync(handle)
-    finally:
-        os.close(handle)
+        self._file.drop(self._writer.close)
 
 
 def raw_chunks(path: Path, channels: Sequence[str], rows: int = 1 << 17) -> Iterator[Chunk]:

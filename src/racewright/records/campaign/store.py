@@ -17,7 +17,8 @@ import pyarrow as pa
 from racewright.errors import InputError
 from racewright.records.arrow_columns import column_of
 from racewright.records.campaign.form import Chunk
-from racewright.records.campaign.raw_file import raw_chunks, sync_folder
+from racewright.records.campaign.part_file import sync_folder
+from racewright.records.campaign.raw_file import raw_chunks
 from racewright.records.campaign.reading_columns import ReadingColumns
 from racewright.records.campaign.tables import STEPS, VERSION
 

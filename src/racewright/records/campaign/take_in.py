@@ -83,8 +83,7 @@ class Taking:
         """Force the raw file to disk, then commit its run; one of the same name is replaced."""
         told, kept = self._reading.told, self._kept
         name = f"{self._name}-{told.sha256[:12]}-{self._source.digest[:8]}.parquet"
-        self._writer.path = self._writer.path.with_name(name)
-        self._writer.finish()
+        self._writer.finish(name)
         began = None if told.start is None else told.start + self._source.begin
         run = Run(
             self._name, self._path.name, told.sha256, self._source.digest, name, self._rows, self._last, began,

@@ -12,7 +12,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from racewright.records.campaign.raw_file import sync_folder
+from racewright.records.campaign.part_file import sync_folder
 from racewright.trials.cell_sums import COLUMNS
 from racewright.trials.channel import Span
 from racewright.trials.result import Refusal
