@@ -187,7 +187,7 @@ def test_the_readme_takes_a_short_table_whole_and_sums_up_a_long_one() -> None:
     few = checked.readme_part([check("test_an_angle")], {"test_some_part::test_an_angle": "0.1 deg"})
     assert "| An angle | a book | published | 1 % | 0.1 deg |" in few
     many = checked.readme_part([check(f"test_{i}") for i in range(61)], {"test_some_part::test_3": "0.2 deg"})
-    assert "| [Some part](docs/checked.md#some-part) | 61 | 61 |  |  |  |  | 3: 0.2 deg |" in many
+    assert "| [Some](docs/checked.md#some-part) | 61 | 61 |  |  |  |  | 3 (a book): 0.2 deg |" in many
     readme = "a\n<!-- checked:begin -->\nold\n<!-- checked:end -->\nz\n"
     assert checked.placed(readme, "new\n") == readme.replace("old", "new")
     with pytest.raises(ValueError, match="README"):

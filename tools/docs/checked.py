@@ -143,16 +143,26 @@ def readme_part(checks: list[Check], measured: dict[str, str]) -> str:
     """What stands between the README's two comments."""
     if len(checks) <= LONGEST:
         return full_table(checks, measured, more=False)
+    rooms: dict[str, list[Check]] = {}
+    for check in checks:
+        rooms.setdefault(title(check.file).split(" ")[0], []).append(check)
     rows = []
-    for file in dict.fromkeys(check.file for check in checks):
-        here = [check for check in checks if check.file == file]
+    for room, here in rooms.items():
         counts = [str(sum(c.status == status for c in here) or "") for status in STATUSES]
-        told = next((f"{c.what}: {measured[c.id]}" for c in here if c.id in measured), "")
-        link = f"[{title(file)}](docs/checked.md#{title(file).lower().replace(' ', '-')})"
-        rows.append((link, str(len(here)), *counts, told))
+        link = f"[{room}](docs/checked.md#{title(here[0].file).lower().replace(' ', '-')})"
+        rows.append((link, str(len(here)), *counts, _instance(here, measured)))
     where = "[docs/checked.md](docs/checked.md)"
     said = f"{len(checks)} checks against the outside; source, tolerance and difference of each: {where}.\n\n"
-    return said + table(("part", "checks", *STATUSES, "a difference measured"), rows)
+    return said + table(("part", "checks", *STATUSES, "for instance"), rows)
+
+
+def _instance(checks: list[Check], measured: dict[str, str]) -> str:
+    """The check of a room that takes the fewest words, one in print if there is one."""
+    told = [c for c in checks if c.id in measured]
+    if not told:
+        return ""
+    one = min(told, key=lambda c: (c.status != "published", len(c.source) + len(measured[c.id])))
+    return f"{one.what} ({one.source}): {measured[one.id]}"
 
 
 def placed(readme: str, part: str) -> str:
