@@ -10,6 +10,7 @@ from typing import Any, cast
 
 from racewright import __version__
 from racewright.cli.check_drive import check_generator
+from racewright.cli.check_others import check_community, check_sound, check_stress
 from racewright.cli.check_rows import check_rows
 from racewright.cli.check_trials import check_trials
 from racewright.errors import InputError, MissingColumn
@@ -19,6 +20,7 @@ from racewright.records.series_check import check_series
 from racewright.records.table_rows import read_cells
 from racewright.records.tide_rows import TideForm, read_tide_rows
 from racewright.scheme import LoadedScheme, load_scheme
+from racewright.scheme.holding_tables import HoldingTable
 from racewright.scheme.place_tables import GaugingsTable, RecordTable, TransectTable
 from racewright.scheme.tide_tables import TideTable
 
@@ -44,8 +46,14 @@ def check_scheme(path: Path, *, as_json: bool) -> None:
         if scheme.place[name].tide is not None:
             said = f"{rows_said} tide"
         lines.append(f"  place {name}: {said}{gauged}{transect}")
-    lines += [f"  machine {name}{_generator(loaded, name)}{check_rows(loaded, name)}" for name in scheme.machine]
-    lines += [f"  community {name}" for name in scheme.community]
+    for name in scheme.machine:
+        lines.append(
+            f"  machine {name}{_generator(loaded, name)}{check_rows(loaded, name)}{check_stress(loaded, name)}"
+        )
+    lines += [f"  holding {name}: {_held(table)}" for name, table in scheme.holding.items()]
+    lines += [f"  neighbours {name}{check_sound(loaded, name)}" for name in scheme.neighbours]
+    lines += [f"  community {name}{check_community(loaded, name)}" for name in scheme.community]
+    lines += [f"  growth {name}" for name in scheme.growth]
     lines += [f"  trials {name}: {check_trials(loaded, name)}" for name in scheme.trials]
     lines += [f"  case {name}: {_joined(loaded, name)}" for name in scheme.case]
     if not scheme.case:
@@ -63,7 +71,10 @@ def check_scheme(path: Path, *, as_json: bool) -> None:
                 for n, (r, t, g) in rows.items()
             },
             "machines": list(scheme.machine),
+            "holdings": list(scheme.holding),
+            "neighbours": list(scheme.neighbours),
             "communities": list(scheme.community),
+            "growth": list(scheme.growth),
             "trials": list(scheme.trials),
             "cases": list(scheme.case),
             "units": {f"places.{n}.{k}": "-" for n in rows for k in COUNTED},
@@ -157,6 +168,11 @@ def _generator(loaded: LoadedScheme, name: str) -> str:
     return f": generator table with {points} points" if points else ""
 
 
+def _held(table: HoldingTable) -> str:
+    parts = [(len(table.line), "line"), (len(table.anchor), "anchor"), (len(table.debris), "debris case")]
+    return ", ".join(f"{count} {what}{'' if count == 1 else 's'}" for count, what in parts)
+
+
 def _older(loaded: LoadedScheme) -> str:
     newest = loaded.scheme.format
     return f", read as format {newest}" if loaded.written_format < newest else ""
@@ -164,5 +180,6 @@ def _older(loaded: LoadedScheme) -> str:
 
 def _joined(loaded: LoadedScheme, name: str) -> str:
     case = loaded.scheme.case[name]
-    parts = [p for p in (case.place, case.machine, case.community, case.trials) if p]
-    return " + ".join(parts) if parts else "joins nothing yet"
+    kinds = ("place", "machine", "holding", "neighbours", "community", "growth", "trials")
+    parts = [f"{kind} {getattr(case, kind)}" for kind in kinds if getattr(case, kind)]
+    return ", ".join(parts) if parts else "joins nothing yet"

@@ -9,10 +9,9 @@ from numpy.typing import NDArray
 
 from racewright.errors import InputError
 from racewright.place.result import Floats
-from racewright.records.cells import number, shorten, stamp
 from racewright.records.csv_form import CsvForm
-from racewright.records.csv_rows import csv_rows
 from racewright.records.endings import format_of
+from racewright.records.meter_rows import meter_rows
 from racewright.records.series_rows import factor_of
 
 
@@ -45,22 +44,8 @@ def read_meter(
     factor = factor_of(unit, "power")
     if format_of(path, form, shown_as) == "parquet":
         return _parquet(path, time_column, value_column, factor, shown_as)
-    times, values = [], []
-    for line, (time_text, value_text) in csv_rows(path, (time_column, value_column), shown_as, form):
-        column = time_column
-        try:
-            time = stamp(time_text, 0)
-            if not value_text:
-                continue
-            column = value_column
-            power = number(value_text, form.decimal) * factor
-            if power < 0.0:
-                raise ValueError(f"{shorten(value_text)} is negative; leave the cell blank where there is no value")
-        except ValueError as fault:
-            raise InputError(str(fault), file=shown_as, line=line, key=column) from None
-        times.append(time)
-        values.append(power)
-    return np.array(times, dtype=np.int64), np.array(values, dtype=np.float64)
+    times, values = meter_rows(path, (time_column, value_column), factor, shown_as, form)
+    return np.frombuffer(times, dtype=np.int64), np.frombuffer(values, dtype=np.float64)
 
 
 def _parquet(

@@ -82,6 +82,9 @@ def _anchor(anchor: AnchorTable, at: tuple[str, ...]) -> Iterator[Broken]:
     tie = anchor.tie
     if tie is not None and tie.holding is not None and not tie.source.strip():
         yield "missing; say who states the holding, like source = 'pull test'", (*at, "tie", "source")
+    rock = anchor.rock
+    if rock is not None and rock.bar_diameter > rock.hole_diameter:
+        yield "must not be above hole_diameter: the bar stands in its hole", (*at, "rock", "bar_diameter")
     if anchor.factor is not None and not anchor.factor_source.strip():
         yield "missing; say where the factor comes from", (*at, "factor_source")
 
