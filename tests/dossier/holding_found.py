@@ -67,6 +67,7 @@ def _held() -> Held:
         fixed_points=np.zeros((len(table.lines), 3)),
         watch=s.watched(),
         low_water=low_water(spread(), STREAM, states()[0], [8.0, 6.0, 5.0], cover=0.5),
+        lowest_water=5.0,
         cover_wanted=0.5,
         bed_clearance_wanted=0.4,
         roll_wanted=0.2,

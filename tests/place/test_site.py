@@ -48,6 +48,16 @@ def test_the_chain_by_hand_in_a_box() -> None:
     assert site.climate.share.sum() == pytest.approx(1.0, abs=1e-12)
 
 
+def test_lowest_and_fastest_water_are_those_of_the_record() -> None:
+    series = _flow(low=110.0)
+    site = site_from_discharge(series, RATING, BOX, 15.0, hub_depth=0.8, outer_radius=0.6, capture_radius=0.5)
+    assert site.lowest is not None
+    assert site.fastest is not None
+    assert site.lowest.discharge == series.value.min()
+    assert site.lowest.depth == pytest.approx((series.value.min() / 40.0) ** (1.0 / 1.6), rel=1e-12)
+    assert site.fastest.discharge == series.value.max()  # deeper is faster in a box
+
+
 def test_speed_climate_and_curve_agree_while_afloat() -> None:
     series = _flow(low=110.0)
     site = site_from_discharge(series, RATING, BOX, 15.0, hub_depth=0.8, outer_radius=0.6, capture_radius=0.5)

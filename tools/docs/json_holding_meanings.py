@@ -38,6 +38,7 @@ HOLDING_MEANINGS: dict[str, dict[str, str]] = {
         "cover_wanted": "wanted over the highest point",
         "bed_clearance_wanted": "wanted under the lowest point",
         "roll_wanted": "greatest wanted",
+        "lowest_water": "depth of the record's lowest water; null where no record tells it",
         "safety": _READ,
     },
     "FactoredLoad": {"factor": "the safety factor and its standard"},

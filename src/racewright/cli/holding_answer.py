@@ -63,7 +63,7 @@ def tethers_printed(found: HoldingFindings) -> TethersPrinted:
 def _extremes(held: Held) -> Extremes:
     return Extremes(
         held.cover, held.bed_clearance, held.roll, held.cover_wanted, held.bed_clearance_wanted, held.roll_wanted,
-        held.worst_pose, POSE,
+        held.lowest_water, held.worst_pose, POSE,
     )  # fmt: skip
 
 

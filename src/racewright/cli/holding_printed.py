@@ -59,6 +59,8 @@ class Extremes:
         Least, least and greatest [m], [m], [rad].
     cover_wanted, bed_clearance_wanted, roll_wanted : float
         [m], [m], [rad]
+    lowest_water : float or None
+        Depth of the record's lowest water; null where no record tells it [m].
     where : str
         State, speed and depth of the least cover.
     safety : SafetyBasis
@@ -70,6 +72,7 @@ class Extremes:
     cover_wanted: float
     bed_clearance_wanted: float
     roll_wanted: float
+    lowest_water: float | None
     where: str
     safety: SafetyBasis
 

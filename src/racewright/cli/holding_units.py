@@ -19,7 +19,9 @@ HOLDING_UNITS: dict[str, dict[str, str]] = {
     "ContactStiffness": _all(("N/m", "value")),
     "DebrisHeld": _all(("m/s", "stream_speed")),
     "DebrisLoad": _all(("N", "force"), ("m", "point"), ("N m", "moment"), ("m2", "drag_area area")),
-    "Extremes": _all(("m", "cover bed_clearance cover_wanted bed_clearance_wanted"), ("rad", "roll roll_wanted")),
+    "Extremes": _all(
+        ("m", "cover bed_clearance cover_wanted bed_clearance_wanted lowest_water"), ("rad", "roll roll_wanted")
+    ),
     "FactoredLoad": _all(("N", "horizontal vertical total")),
     "FirstBlow": _all(
         ("kg", "effective_mass"),

@@ -91,6 +91,8 @@ class Held:
         Where each line is fixed: x downstream of the machine's intended place, y left, z above the bed [m].
     watch : WatchCircle
     low_water : LowWater
+    lowest_water : float or None
+        Depth of the record's lowest water, which is among those of `low_water`; None where no record tells it [m].
     cover_wanted, bed_clearance_wanted, roll_wanted : float
         [m], [m], [rad]
     drawn_height : float
@@ -110,6 +112,7 @@ class Held:
     fixed_points: Floats
     watch: WatchCircle
     low_water: LowWater
+    lowest_water: float | None
     cover_wanted: float
     bed_clearance_wanted: float
     roll_wanted: float

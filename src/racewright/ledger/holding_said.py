@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import numpy as np
+
+from racewright.holding.statics_low_water import LowWater
 from racewright.holding.statics_sweep import Statics
 from racewright.ledger.holding_debris import DEFAULT_TREE
 from racewright.ledger.holding_findings import AtDepth
@@ -50,6 +53,23 @@ def remarks_of(
         if remark.about in ("strumming", "slack", "stability") and not any(r.about == remark.about for r in found):
             found.append(remark)
     return tuple(found)
+
+
+def lowest_remarks(low: LowWater, lowest: float | None) -> tuple[Remark, ...]:
+    """What the record's lowest water means, which is rarer than the low water of the tables."""
+    if lowest is None:
+        return ()
+    if lowest <= 0.0:
+        return (Remark("warning", "In the lowest water of the record the machine's place lies dry.", "low water"),)
+    at = int(np.argmin(np.abs(low.depth - lowest)))
+    if not low.reason[at]:
+        return ()
+    text = (
+        f"In the lowest water of the record, {lowest:.2f} m deep, it does not hang as wanted: {low.reason[at]}"
+        f" (water above it {low.cover[at]:.2f} m, below it {low.bed_clearance[at]:.2f} m). Say who takes the machine"
+        " out before, or hang it elsewhere."
+    )
+    return (Remark("warning", text, "low water"),)
 
 
 def _failing(lost: tuple[Statics, ...]) -> dict[str, dict[str, str]]:

@@ -20,7 +20,7 @@ from racewright.holding.statics_worst import WorstLine, worst_lines
 from racewright.ledger.holding_anchors import anchor_found
 from racewright.ledger.holding_debris import debris_load, debris_tables
 from racewright.ledger.holding_findings import AnchorFound, AtDepth, Held, HeldLoad
-from racewright.ledger.holding_said import remarks_of
+from racewright.ledger.holding_said import lowest_remarks, remarks_of
 from racewright.ledger.holding_states import stage_loads, swept, turned, with_debris
 from racewright.ledger.holding_things import LAYOUT_KEYS, said
 from racewright.ledger.holding_waters import DEPTH_KEYS, drawn_layout, hub_height, reference, stream_of, waters
@@ -94,11 +94,12 @@ def _held(given: Given, tick: Tick) -> Held:
     state = LoadState(on_load.name, on_load.stream_speed, on_load.thrust, on_load.roll_moment, on_load.drag)
     keys = given.keys
     layout_depth = reference(given, site)[1]
+    lowest = None if site.lowest is None else site.lowest.depth
     low = low_water(
         replace(layout, body=body),
         replace(stream, speed=0.5 * fastest),
         state,
-        layout_depth * np.linspace(1.0, 0.35, 14),
+        np.union1d(layout_depth * np.linspace(1.0, 0.35, 14), [lowest] if lowest and lowest > 0.0 else []),
         cover=keys["holding.cover"],
         bed_clearance=keys["holding.bed_clearance"],
     )
@@ -120,6 +121,7 @@ def _held(given: Given, tick: Tick) -> Held:
         np.array([[-a["ahead"], a["left"], a["height"]] for a in anchors]),
         circle,
         low,
+        lowest,
         keys["holding.cover"],
         keys["holding.bed_clearance"],
         keys["holding.roll"],
@@ -128,7 +130,7 @@ def _held(given: Given, tick: Tick) -> Held:
         _extreme(depths, "bed_clearance", np.nanmin),
         _extreme(depths, "roll", lambda roll: np.nanmax(np.abs(roll))),
         pose[1],
-        remarks_of(given, depths, tuple(lost), tethers),
+        (*remarks_of(given, depths, tuple(lost), tethers), *lowest_remarks(low, lowest)),
     )
 
 
@@ -238,7 +240,7 @@ HOLDING_NODES = (
     ),
     Node(
         "held",
-        6,
+        7,
         _held,
         keys=HELD_KEYS,
         nodes=("held_loads", "site", "water"),

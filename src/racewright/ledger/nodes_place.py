@@ -245,7 +245,7 @@ PLACE_NODES = (
     ),
     Node(
         "site",
-        4,
+        5,
         _site,
         keys=("place.record", *REACH_KEYS, "place.depth", "place.season"),
         files=("place.record.file", "place.transect.file"),

@@ -121,7 +121,7 @@ class Standing:
     Attributes
     ----------
     label : str
-        'low water (Q95)', 'median', 'high water (Q5)', 'fastest water'.
+        'low water (Q95)', 'median', 'high water (Q5)', 'fastest water', 'lowest water'.
     discharge, level, depth : float
         [m3/s], water level above the transect's datum [m], depth at the machine's place [m].
     cover, clearance : float
@@ -168,6 +168,8 @@ class Site:
         As `calendar` but with the machine in all year; None without a season.
     fastest : Standing or None
         At the fastest value of the record, the machine afloat and in all year; None without a rating and transect.
+    lowest : Standing or None
+        At the lowest value of the record; None without a rating and transect.
     """
 
     values: int
@@ -182,3 +184,4 @@ class Site:
     open_climate: SpeedClimate | None = None
     open_calendar: Calendar | None = None
     fastest: Standing | None = None
+    lowest: Standing | None = None

@@ -114,6 +114,7 @@ def site_from_discharge(
         open_climate=found.open_climate,
         open_calendar=found.open_calendar,
         fastest=_fastest(series, flow),
+        lowest=_standing("lowest water", series.value, flow, int(np.argmin(flow.level))),
     )
 
 

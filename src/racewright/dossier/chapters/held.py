@@ -112,6 +112,9 @@ def _low(found: HoldingFindings, notes: SafetyNotes) -> str:
         "at no depth" if low.least_depth is None else f"down to {fmt.fixed(low.least_depth, fmt.LENGTH, 2)} of water"
     )
     ground = "" if low.aground_at is None else f" It lies on the bed at {fmt.fixed(low.aground_at, fmt.LENGTH, 2)}."
+    lowest = found.held.lowest_water
+    if lowest is not None:
+        ground += f" The lowest water of the record is {fmt.fixed(lowest, fmt.LENGTH, 2)} deep."
     swing = fmt.fixed(watch.radius, fmt.LENGTH, 2), fmt.fixed(watch.swept_radius, fmt.LENGTH, 2)
     return (
         f"Everything that is wanted holds {least} ({notes.mark(low.safety)}).{ground} As the stream turns, the "
