@@ -20,7 +20,7 @@ EXACT = 1e-9
 """Residual over load at which a search ends [-]."""
 GOOD = 1e-7
 """Residual over load that counts as settled when no step improves it [-]."""
-_NEWTON_STEPS, _SETTLING_STEPS = 30, 250
+_WHOLE_STEPS, _NEWTON_STEPS, _SETTLING_STEPS = 20, 30, 250
 _SHORT, _SHORT_STEPS = 1.0 / 16.0, 4
 """Steps cut to this share, so many in a row, end a Newton search: it creeps towards no balance. Own choice [-]."""
 _SOFT = 20.0
@@ -117,14 +117,14 @@ def _from_soft_lines(problem: Problem, start: Pose) -> Found | None:
 
 
 def more_telling(old: Found | None, new: Found | None) -> Found | None:
-    """Of two ends of a search the settled one, then the stable, then the overturned, then the nearer to a balance."""
+    """Of two ends of a search a stable balance, then an overturned body, then any balance, then the nearer one."""
     if old is None or new is None:
         return old or new
     return new if _rank(new) > _rank(old) else old
 
 
 def _rank(found: Found) -> tuple[bool, bool, bool, float]:
-    return found.settled, found.settled and found.stable, found.overturned, -found.residual
+    return found.settled and found.stable, found.overturned, found.settled, -found.residual
 
 
 def _nudged(pose: Pose, size: float) -> Pose:
@@ -182,11 +182,30 @@ def _closed(problem: Problem, pose: Pose, balance: Balance, steps: int) -> Found
 
 
 def _newton(problem: Problem, start: Pose) -> Found | None:
-    scale = _scale(problem)
-    pose, balance = start, problem.balance(start)
+    """Whole steps first; where they do not end in a balance, steps that each lower the forces left over."""
+    balance = problem.balance(start)
     if balance is None:
         return None
-    short = 0
+    whole = _whole_steps(problem, start, balance)
+    return whole if whole is not None and whole.settled else _lowering_steps(problem, start, balance)
+
+
+def _whole_steps(problem: Problem, start: Pose, balance: Balance) -> Found | None:
+    """A taut line stretches when the body goes straight to where it would go around: forces rise before they fall."""
+    scale, pose = _scale(problem), start
+    for count in range(_WHOLE_STEPS):
+        if _residual(balance, scale) <= EXACT or pose.turn[2, 2] < 0.0:
+            return _closed(problem, pose, balance, count)
+        pose = pose.moved(_limited(_solved(balance, scale, 0.0, np.eye(scale.size)), problem, 0.3) * scale)
+        found = problem.balance(pose)
+        if found is None:
+            return None
+        balance = found
+    return None
+
+
+def _lowering_steps(problem: Problem, start: Pose, balance: Balance) -> Found:
+    scale, pose, short = _scale(problem), start, 0
     for count in range(_NEWTON_STEPS):
         residual = _residual(balance, scale)
         if residual <= EXACT or pose.turn[2, 2] < 0.0 or short == _SHORT_STEPS:

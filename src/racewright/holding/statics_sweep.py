@@ -106,6 +106,7 @@ def over_speeds(
     *,
     starts: Sequence[Pose | None] | None = None,
     close: bool = False,
+    like: Sequence[Pose | None] = (),
 ) -> Iterator[Followed]:
     """Equilibria of one state over growing speeds, the first search from `first`, each next from the one before.
 
@@ -118,13 +119,16 @@ def over_speeds(
         Poses known to be near, as of a stream or size a little other; each not None is searched from alone.
     close : bool
         They are close to the answers, which are given up soon where they are not.
+    like : sequence of Pose or None, one a speed, or none
+        Poses of a like state at the same speed: it passes from one to the other, so that they are tried first.
     """
     problem, pose = Problem(layout, replace(stream, speed=0.0), state), first
     for step, speed in enumerate(speeds):
         problem.meet(replace(stream, speed=float(speed)), state)
         start = None if starts is None else starts[step]
         if start is None:
-            found = searched(problem, pose)
+            beside = near(problem, like[step]) if like and like[step] is not None else None
+            found = beside if beside is not None and beside.settled and beside.stable else searched(problem, pose)
         else:
             found = near(problem, start) if close else search(problem, start)
         settled = found is not None and found.settled

@@ -240,7 +240,7 @@ HOLDING_NODES = (
     ),
     Node(
         "held",
-        7,
+        8,
         _held,
         keys=HELD_KEYS,
         nodes=("held_loads", "site", "water"),
