@@ -61,8 +61,8 @@ few = lru_cache(maxsize=16)(Few)
 
 
 def point_of(of: Few, stream_speed: float, rotor_speed: float) -> OperatingPoint:
-    flow, water = of.value("flow"), of.value("water")
-    return operating_point(of.unit, *of.value("rows"), flow, water, stream_speed, rotor_speed)
+    vanes, blades = of.value("rows")
+    return operating_point(of.unit, vanes, blades, of.value("flow"), of.value("water"), stream_speed, rotor_speed)
 
 
 def test_faster_water_gives_more_power_and_energy_at_lower_cost() -> None:
@@ -102,12 +102,8 @@ def test_turned_vanes_raise_head_and_torque_and_leave_swirl() -> None:
     base = few()
     turned = few(('turned = "0 deg"           #', 'turned = "2 deg"           #'))
     design = base.design_point
-    vanes, blades, flow, water = (
-        turned.value("rows")[0],
-        base.value("rows")[1],
-        base.value("flow"),
-        base.value("water"),
-    )
+    vanes, blades = turned.value("rows")[0], base.value("rows")[1]
+    flow, water = base.value("flow"), base.value("water")
     same_rotor = operating_point(base.unit, vanes, blades, flow, water, design.stream_speed, design.rotor_speed)
     assert same_rotor.head_coefficient > design.head_coefficient
     assert same_rotor.torque > design.torque
