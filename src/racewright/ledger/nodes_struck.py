@@ -6,17 +6,13 @@ import math
 from collections.abc import Callable, Mapping
 from typing import Any
 
-import numpy as np
-
-from racewright.errors import NoAnswerError
 from racewright.holding.body import Body
 from racewright.holding.debris_load import DebrisLoad
 from racewright.holding.debris_release import Release, RetainingLine, WeakLink, release
 from racewright.holding.layout_lines import LineChoice, line_choices
 from racewright.holding.log_body import Log
-from racewright.holding.log_draws import YEAR, Front
-from racewright.holding.log_exceedance import LogExceedance, yearly_chance
-from racewright.holding.log_population import LogKind, LogPopulation, Season
+from racewright.holding.log_draws import Front
+from racewright.holding.log_population import LogPopulation
 from racewright.holding.log_strikes import log_exceedance
 from racewright.holding.stream import STANDARD_GRAVITY
 from racewright.holding.strike_estimates import code_estimates
@@ -39,14 +35,12 @@ from racewright.ledger.node import Given, Node
 from racewright.ledger.nodes_holding import line_factors
 from racewright.ledger.place_inputs import outer_radius
 from racewright.ledger.struck_findings import StruckBy, StruckYear
+from racewright.ledger.struck_yearly import kind_of, seasons_of, yearly_curves
 from racewright.machine.duct import Duct
-from racewright.place.result import Site
 from racewright.tick import Tick, part_of
 
 Table = Mapping[str, Any]
 
-LEVELS = 24
-"""Levels of the exceedance curves. Own choice."""
 _SHOWN = 40.0
 """Time that a log's way is followed. Own choice [s]."""
 
@@ -162,8 +156,8 @@ def _struck_year(given: Given, tick: Tick) -> StruckYear | None:
     )
     link = keys["holding.weak_link"]
     capacity = None if link is None else link["capacity"]
-    seasons = _seasons(site, keys["holding.season"])
-    kinds = tuple(_kind(said(n), t, seasons, held.depths[0].depth) for n, t in sorted(keys["holding.log"].items()))
+    seasons = seasons_of(site, keys["holding.season"])
+    kinds = tuple(kind_of(said(n), t, seasons, held.depths[0].depth) for n, t in sorted(keys["holding.log"].items()))
     front = Front(outer, max(held.cover if math.isfinite(held.cover) else 0.0, 0.0), 2.0 * outer, speed_covers(held))
     population = LogPopulation(kinds, tuple(season for season, _ in seasons))
     found = log_exceedance(
@@ -176,70 +170,11 @@ def _struck_year(given: Given, tick: Tick) -> StruckYear | None:
         water_density=water.density,
         tick=tick,
     )
-    return _year(found, capacity)
+    return yearly_curves(found, capacity)
 
 
 def _by_speed(held: Held, capacity: float | None, middle: float) -> Callable[[float], Tether]:
     return lambda speed: tether_at(held, speed, capacity, middle)
-
-
-def _seasons(site: Site, tables: Mapping[str, Table]) -> list[tuple[Season, float]]:
-    """Parts of the year by how fast the water is, each with its share of the logs; the whole year without tables."""
-    climate = site.climate
-    middle, share = 0.5 * (climate.edge[1:] + climate.edge[:-1]), climate.share / climate.share.sum()
-    whole = {"all year": {"exceeded_from": 0.0, "exceeded_to": 1.0, "logs": 1.0, "exposed": 1.0}}
-    after = 1.0 - np.cumsum(share)
-    before = after + share
-    found = []
-    for name, t in sorted((tables or whole).items()):
-        part = np.clip(np.minimum(before, t["exceeded_to"]) - np.maximum(after, t["exceeded_from"]), 0.0, None)
-        part = np.where(middle > 0.0, part, 0.0)
-        if part.sum() > 0.0:
-            used = part > 0.0
-            season = Season(said(name), float(part.sum()), middle[used], part[used] / part.sum(), t["exposed"])
-            found.append((season, t["logs"]))
-    if not found:
-        raise NoAnswerError("No season of the logs holds any flowing water of the record.")
-    return found
-
-
-def _kind(name: str, t: Table, seasons: list[tuple[Season, float]], depth: float) -> LogKind:
-    width = t["passing_width"] * (depth if t["attitude"] == "submerged" else 1.0)
-    passing = tuple(t["yearly"] * logs / (width * season.share * YEAR) for season, logs in seasons)
-    return LogKind(
-        name, t["attitude"], t["length"], t["length_spread"], t["diameter"], t["diameter_spread"], t["longest"],
-        t["lightest"], t["heaviest"], passing, t["heading_spread"],
-    )  # fmt: skip
-
-
-def _year(found: LogExceedance, capacity: float | None) -> StruckYear:
-    answered = found.answered
-    low, high, slow = (np.where(answered, v, 0.0) for v in (found.first_low, found.first_high, found.slow))
-    top = max(float(high.max()), float(slow.max()), 1.0)
-    bottom = max(min(float(low[answered].min()), float(slow[answered].min())) if answered.any() else 1.0, 1e-4 * top)
-    levels = np.geomspace(bottom, top, LEVELS)
-    soft, stiff, line = (yearly_chance(v, levels, found.draws) for v in (low, high, slow))
-    parting = found.parting
-    known = parting.level.size > 0
-    return StruckYear(
-        found.draws.encounters,
-        levels,
-        soft.chance,
-        stiff.chance,
-        stiff.high,
-        line.chance,
-        line.low,
-        line.high,
-        float(parting.chance[0]) if known else None,
-        float(parting.low[0]) if known else None,
-        float(parting.high[0]) if known else None,
-        found.figures,
-        int(found.draws.length.size),
-        line.confidence,
-        found.remarks,
-        capacity,
-        found,
-    )
 
 
 def _help(given: Given, tick: Tick) -> HoldingHelp | None:
@@ -297,7 +232,7 @@ STRUCK_NODES = (
     ),
     Node(
         "struck_year",
-        3,
+        4,
         _struck_year,
         keys=(*BODY_KEYS, "holding.log", "holding.season", "holding.strikes", "holding.guard", "holding.weak_link"),
         nodes=("held", "held_loads", "site", "water"),
