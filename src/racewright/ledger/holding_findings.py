@@ -136,7 +136,7 @@ class AnchorFound:
     lines : tuple of str
         That are made fast to it.
     horizontal, vertical : float
-        Greatest load with all lines there, and the lift with it [N].
+        Of the greatest load with all lines there; vertical below 0 where its lines come down to it [N].
     case : str
         Load case of it.
     check : AnchorCheck or None

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import replace
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -17,7 +18,7 @@ from racewright.holding.statics_result import swung
 from racewright.holding.statics_sweep import Statics
 from racewright.holding.statics_watch import watch_circle
 from racewright.holding.statics_worst import WorstLine, worst_lines
-from racewright.ledger.holding_anchors import anchor_found
+from racewright.ledger.holding_anchors import anchor_found, pull_of
 from racewright.ledger.holding_debris import debris_load, debris_tables
 from racewright.ledger.holding_findings import AnchorFound, AtDepth, Held, HeldLoad
 from racewright.ledger.holding_said import lowest_remarks, remarks_of
@@ -202,12 +203,12 @@ def _anchors(given: Given, _tick: Tick) -> tuple[AnchorFound, ...]:
     for name, anchor in sorted(given.keys["holding.anchor"].items()):
         lines = tuple(said(n) for n, line in sorted(given.keys["holding.line"].items()) if line["anchor"] == name)
         if lines:
-            loads = [*_loads(intact, lines, "intact"), *_loads(list(held.lost), lines, "one line lost")]
+            loads = [*_loads(intact, lines, anchor), *_loads(list(held.lost), lines, anchor)]
             found.append(anchor_found(said(name), anchor, lines, loads, density))
     return tuple(found)
 
 
-def _loads(tables: list[Statics], lines: tuple[str, ...], case: str) -> list[AnchorLoad]:
+def _loads(tables: list[Statics], lines: tuple[str, ...], anchor: Mapping[str, Any]) -> list[AnchorLoad]:
     """The heaviest load of the anchor in each state: pulls of its lines added up as if all pulled one way."""
     best: dict[str, AnchorLoad] = {}
     for table in tables:
@@ -220,7 +221,7 @@ def _loads(tables: list[Statics], lines: tuple[str, ...], case: str) -> list[Anc
                 up = sum(line.anchor_tension * math.sin(line.anchor_angle) for line in here)
                 label = f"{table.states[i]}{swung(point)}" + (f", '{table.lost}' lost" if table.lost else "")
                 load = AnchorLoad(label, "one line lost" if table.lost else "intact", max(across, 1e-9), up)
-                if label not in best or load.total > best[label].total:
+                if label not in best or pull_of(load, anchor) > pull_of(best[label], anchor):
                     best[label] = load
     return list(best.values())
 
@@ -248,7 +249,7 @@ HOLDING_NODES = (
     ),
     Node(
         "held_anchors",
-        3,
+        4,
         _anchors,
         keys=("holding.anchor", "holding.line"),
         nodes=("held", "water"),
