@@ -246,7 +246,7 @@ class DebrisHeld:
     stream_speed : float
         Fastest water of the place, or of the machine's map without one [m/s].
     load : DebrisLoad
-        For a raft: when it is as large as it gets in the time given.
+        For a raft: as large as it is at the time given, when it is cleared.
     size_words : str
     release : Release or None
         None without a weak link.

@@ -18,14 +18,16 @@ from racewright.holding.statics_result import swung
 from racewright.holding.statics_sweep import Statics
 from racewright.holding.statics_watch import watch_circle
 from racewright.holding.statics_worst import WorstLine, worst_lines
+from racewright.ledger.convert import duct_of
 from racewright.ledger.holding_anchors import anchor_found, pull_of
-from racewright.ledger.holding_debris import debris_load, debris_tables
+from racewright.ledger.holding_debris import debris_load, debris_tables, size_words
 from racewright.ledger.holding_findings import AnchorFound, AtDepth, Held, HeldLoad
 from racewright.ledger.holding_said import lowest_remarks, remarks_of
 from racewright.ledger.holding_states import stage_loads, swept, turned, with_debris
 from racewright.ledger.holding_things import LAYOUT_KEYS, said
 from racewright.ledger.holding_waters import DEPTH_KEYS, drawn_layout, hub_height, reference, stream_of, waters
 from racewright.ledger.node import Given, Node
+from racewright.ledger.place_inputs import outer_radius
 from racewright.safety_factors import SafetyFactor, safety_factor, safety_factors
 from racewright.tick import Tick, part_of
 
@@ -50,11 +52,13 @@ def _held_loads(given: Given, _tick: Tick) -> tuple[HeldLoad, ...]:
         )
     )  # fmt: skip
     base = next((load for load in loads if load.name == "held"), loads[0])
-    depth = waters(given, site)[0].depth
+    depth, width = waters(given, site)[0].depth, 2.0 * outer_radius(duct_of(given.keys))
     for name, table in debris_tables(given.keys["holding.debris"]).items():
-        found = debris_load(name, table, 1.0, water.density, depth)
+        found = debris_load(name, table, 1.0, water.density, depth, width)
         area = found.along.high / (0.5 * water.density)  # at 1 m/s
         words = f"{found.along.safety.basis}; the high end of that range, on the machine with its rotor stopped"
+        if table["kind"] == "raft":
+            words = f"{size_words(table, depth, width)}; {words}"
         at = (found.point[0], found.point[2])
         loads.append(with_debris(found.name, base, area, at, water.density, words))
     return tuple(loads)
@@ -233,7 +237,7 @@ HELD_KEYS = (
 HOLDING_NODES = (
     Node(
         "held_loads",
-        3,
+        4,
         _held_loads,
         keys=(*DEPTH_KEYS, "holding.body", "holding.debris", "machine.duct", "holding.speed_allowance"),
         nodes=("states", "control", "water", "site"),

@@ -25,7 +25,7 @@ from racewright.holding.strike_touch import first_touch
 from racewright.holding.strike_two_phase import two_phase
 from racewright.ledger.convert import duct_of
 from racewright.ledger.fastest import design_water
-from racewright.ledger.holding_debris import debris_load, debris_tables, size_words
+from racewright.ledger.holding_debris import debris_load, debris_mass, debris_tables, size_words
 from racewright.ledger.holding_findings import DebrisHeld, Held, HeldLoad, HoldingHelp, StiffnessTrade
 from racewright.ledger.holding_proposals import proposals
 from racewright.ledger.holding_struck import Met, speed_covers, struck_machine, tether_at, water_met
@@ -56,22 +56,21 @@ def _debris_held(given: Given, _tick: Tick) -> tuple[DebrisHeld, ...]:
     density, site = given.nodes["water"].density, given.nodes["site"]
     held: Held = given.nodes["held"]
     speed, depth = design_water(site, given.keys["holding.speed_allowance"]), held.depths[0].depth
-    body, _duct, _outer = _body(given)
+    body, _duct, outer = _body(given)
     loads: tuple[HeldLoad, ...] = given.nodes["held_loads"]
     base = next((load for load in loads if load.name == "held"), loads[0])
     area = float((base.thrust + base.drag)[-1] / (0.5 * density * base.stream_speed[-1] ** 2))
     found = []
     for name, table in debris_tables(given.keys["holding.debris"]).items():
-        load = debris_load(name, table, speed, density, depth)
-        found.append(
-            DebrisHeld(
-                said(name), table["kind"], speed, load, size_words(table, depth), _release(given, load, area, body)
-            )
-        )
+        load = debris_load(name, table, speed, density, depth, 2.0 * outer)
+        mass = float(body.inertia[0, 0]) + debris_mass(table, density, depth, 2.0 * outer)
+        words = size_words(table, depth, 2.0 * outer)
+        found.append(DebrisHeld(said(name), table["kind"], speed, load, words, _release(given, load, area, mass)))
     return tuple(found)
 
 
-def _release(given: Given, load: DebrisLoad, area: float, body: Body) -> Release | None:
+def _release(given: Given, load: DebrisLoad, area: float, mass: float) -> Release | None:
+    """Of machine and debris, freed together [m2], [kg]."""
     link = given.keys["holding.weak_link"]
     if link is None:
         return None
@@ -83,7 +82,7 @@ def _release(given: Given, load: DebrisLoad, area: float, body: Body) -> Release
         WeakLink(link["what"], link["capacity"]),
         design_water(given.nodes["site"], given.keys["holding.speed_allowance"]),
         area,
-        float(body.inertia[0, 0]),
+        mass,
         retaining=retaining,
         water_density=given.nodes["water"].density,
     )
@@ -216,7 +215,7 @@ _NEEDS = ("holding", "machine", "place")
 STRUCK_NODES = (
     Node(
         "debris_held",
-        2,
+        3,
         _debris_held,
         keys=(*BODY_KEYS, "holding.debris", "holding.weak_link", "holding.speed_allowance"),
         nodes=("held", "held_loads", "site", "water"),
