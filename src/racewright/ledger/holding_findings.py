@@ -187,13 +187,17 @@ class SizeProposal:
 
 @dataclass(frozen=True)
 class StiffnessTrade:
-    """One kind of line of the wanted strength, and what a strike makes of it.
+    """One kind of line of the wanted strength, and what a strike makes of it where all tethers are alike.
 
     Attributes
     ----------
     choice : LineChoice
+    tethers : tuple of str
+        That hold against the log: not slack, and stretched by a shift downstream.
+    stiffness : float
+        Of these together along the stream, each of this kind and size, at its own length and slant [N/m].
     slow_tension : SafetyFigure
-        Along the stream after the design strike; the slow answer, not the blow [N].
+        Pull of all lines together along the stream after the hardest strike; the slow answer, not the blow [N].
     travel : float
         Way that the machine gives [m].
     first_force : SafetyFigure
@@ -201,6 +205,8 @@ class StiffnessTrade:
     """
 
     choice: LineChoice
+    tethers: tuple[str, ...]
+    stiffness: float
     slow_tension: SafetyFigure
     travel: float
     first_force: SafetyFigure

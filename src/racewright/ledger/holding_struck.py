@@ -117,7 +117,7 @@ def water_met(held: Held, log: Log, speed: float | None) -> Met:
     reach = math.inf if log.attitude == "submerged" else log.draught
     if speed is None:
         speed = _fastest_reached(top, cover, reach)
-    at = min(int(np.sum(top < 0.999 * speed)), top.size - 1)
+    at = _place(top, speed)
     over = float(np.interp(speed, top, cover))
     depth = float(np.interp(speed, top, [one.depth for one in waters]))
     between = at > 0 and speed < 0.999 * top[at]
@@ -129,6 +129,17 @@ def water_met(held: Held, log: Log, speed: float | None) -> Met:
 def speed_covers(held: Held) -> tuple[tuple[float, float], ...]:
     """Greatest stream speed of each water and the cover over the machine there, 0 where it is out [m/s], [m]."""
     return tuple((speed, max(cover, 0.0)) for speed, cover in _covers(_ahead(held)))
+
+
+def water_at(held: Held, speed: float) -> AtDepth:
+    """The water whose lines are taken at a stream speed: of those computed the next faster one."""
+    waters = _ahead(held)
+    return waters[_place(np.array([one.intact.stream_speed[-1] for one in waters]), speed)]
+
+
+def _place(top: Floats, speed: float) -> int:
+    """Of the slowest water that reaches a speed, or of the fastest, among their greatest speeds."""
+    return min(int(np.sum(top < 0.999 * speed)), top.size - 1)
 
 
 def _ahead(held: Held) -> list[AtDepth]:

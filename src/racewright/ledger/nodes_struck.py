@@ -9,6 +9,7 @@ from typing import Any
 from racewright.holding.body import Body
 from racewright.holding.debris_load import DebrisLoad
 from racewright.holding.debris_release import Release, RetainingLine, WeakLink, release
+from racewright.holding.layout import Layout
 from racewright.holding.layout_lines import LineChoice, line_choices
 from racewright.holding.log_body import Log
 from racewright.holding.log_draws import Front
@@ -19,7 +20,6 @@ from racewright.holding.strike_estimates import code_estimates
 from racewright.holding.strike_fixed import beside_fixed
 from racewright.holding.strike_outcome import FrictionSensitivity, outcome_by_friction
 from racewright.holding.strike_scene import Strike
-from racewright.holding.strike_slow import slow_response
 from racewright.holding.strike_tether import Tether
 from racewright.holding.strike_touch import first_touch
 from racewright.holding.strike_two_phase import two_phase
@@ -28,8 +28,17 @@ from racewright.ledger.fastest import design_water
 from racewright.ledger.holding_debris import debris_load, debris_mass, debris_tables, size_words
 from racewright.ledger.holding_findings import DebrisHeld, Held, HeldLoad, HoldingHelp, StiffnessTrade
 from racewright.ledger.holding_proposals import proposals
-from racewright.ledger.holding_struck import Met, speed_covers, struck_machine, tether_at, water_met
+from racewright.ledger.holding_struck import (
+    Met,
+    held_point,
+    speed_covers,
+    struck_machine,
+    tether_at,
+    water_at,
+    water_met,
+)
 from racewright.ledger.holding_things import BODY_KEYS, LAYOUT_KEYS, body_of, said
+from racewright.ledger.holding_trade import holding_against, trade_of
 from racewright.ledger.holding_waters import DEPTH_KEYS, drawn_layout, stream_of
 from racewright.ledger.node import Given, Node
 from racewright.ledger.nodes_holding import line_factors
@@ -191,24 +200,19 @@ def _help(given: Given, tick: Tick) -> HoldingHelp | None:
     tick(0.2)
     return HoldingHelp(
         worst.name, worst.case, worst.state, worst.stream_speed, worst.tension, use.wanted_strength, choices,
-        _trade(given, held, choices), proposals(given, held, layout, stream),
+        _trade(given, held, choices, layout), proposals(given, held, layout, stream),
     )  # fmt: skip
 
 
-def _trade(given: Given, held: Held, choices: tuple[LineChoice, ...]) -> tuple[StiffnessTrade, ...]:
-    """The hardest strike of the scheme on lines of each kind, all tethers taken alike."""
+def _trade(given: Given, held: Held, choices: tuple[LineChoice, ...], layout: Layout) -> tuple[StiffnessTrade, ...]:
+    """The hardest strike of the scheme on lines of each kind, all tethers that hold against it taken alike."""
     struck: tuple[StruckBy, ...] = given.nodes["struck"]
     hit = [one for one in struck if one.phases is not None]
     first = max(hit, key=lambda one: one.phases.first.force.high if one.phases else 0.0, default=None)
-    if first is None or first.phases is None:
+    if first is None:
         return ()
-    found = []
-    for choice in choices:
-        tether = Tether(choice.stream_stiffness, first.pretension)
-        slow = slow_response(first.log_mass, first.machine_mass, first.stream_speed, tether)
-        travel = max(slow.plastic.travel, slow.elastic.travel)
-        found.append(StiffnessTrade(choice, slow.tension, travel, first.phases.first.force))
-    return tuple(found)
+    point = held_point(water_at(held, first.stream_speed).intact, "on load", first.stream_speed)
+    return trade_of(choices, holding_against(layout, point), first)
 
 
 _NEEDS = ("holding", "machine", "place")
@@ -239,7 +243,7 @@ STRUCK_NODES = (
     ),
     Node(
         "holding_help",
-        4,
+        5,
         _help,
         keys=(
             *LAYOUT_KEYS,
