@@ -90,6 +90,7 @@ class Held:
     fixed_points : ndarray, shape (lines, 3)
         Where each line is fixed: x downstream of the machine's intended place, y left, z above the bed [m].
     watch : WatchCircle
+        On load in the first water, up to its fastest speed.
     low_water : LowWater
     lowest_water : float or None
         Depth of the record's lowest water, which is among those of `low_water`; None where no record tells it [m].

@@ -37,6 +37,8 @@ SPEEDS = 8
 """Stream speeds that the statics are asked at, up to the fastest water of the place. Own choice."""
 OTHER_SPEEDS = 4
 """The same in the other waters of the place. Own choice."""
+WATCHED = (0.25, 0.75, 1.0)
+"""Shares of the fastest speed at which the watch circle is asked. Own choice [-]."""
 NOT_LOST = ("held", "clogged 50 %")
 """States that are not asked again with a line lost: others load the lines more. Own choice."""
 
@@ -113,7 +115,7 @@ def _held(given: Given, tick: Tick) -> Held:
         stream,
         state,
         np.linspace(-swing, swing, 7) if swing else np.zeros(1),
-        speeds[1::4],
+        fastest * np.array(WATCHED),
     )
     pose = _least_cover(depths)
     anchors = [keys["holding.anchor"][line["anchor"]] for _, line in sorted(keys["holding.line"].items())]
@@ -245,7 +247,7 @@ HOLDING_NODES = (
     ),
     Node(
         "held",
-        7,
+        8,
         _held,
         keys=HELD_KEYS,
         nodes=("held_loads", "site", "water"),

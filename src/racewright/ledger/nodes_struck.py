@@ -153,7 +153,7 @@ def _answered(given: Given, name: str, strike: Strike, met: Met, tick: Tick) -> 
 
 
 def _struck_year(given: Given, tick: Tick) -> StruckYear | None:
-    """None where the scheme names no logs."""
+    """None where the scheme names no logs. It is a climate, at the record's own speeds: no allowance is on them."""
     keys, site, water = given.keys, given.nodes["site"], given.nodes["water"]
     if not keys["holding.log"]:
         return None
@@ -162,11 +162,13 @@ def _struck_year(given: Given, tick: Tick) -> StruckYear | None:
     machine = struck_machine(
         body, outer, duct.length, keys["holding.guard"], given.nodes["held_loads"][0], water.density
     )
-    link = keys["holding.weak_link"]
+    link, allowance = keys["holding.weak_link"], keys["holding.speed_allowance"]
     capacity = None if link is None else link["capacity"]
     seasons = seasons_of(site, keys["holding.season"])
     kinds = tuple(kind_of(said(n), t, seasons, held.depths[0].depth) for n, t in sorted(keys["holding.log"].items()))
-    front = Front(outer, max(held.cover if math.isfinite(held.cover) else 0.0, 0.0), 2.0 * outer, speed_covers(held))
+    front = Front(
+        outer, max(held.cover if math.isfinite(held.cover) else 0.0, 0.0), 2.0 * outer, speed_covers(held, allowance)
+    )
     population = LogPopulation(kinds, tuple(season for season, _ in seasons))
     found = log_exceedance(
         population,
@@ -227,7 +229,7 @@ STRUCK_NODES = (
     ),
     Node(
         "struck",
-        3,
+        4,
         _struck,
         keys=(*BODY_KEYS, "holding.strike", "holding.guard", "holding.weak_link", "holding.speed_allowance"),
         nodes=("held", "held_loads", "site", "water"),
@@ -237,7 +239,15 @@ STRUCK_NODES = (
         "struck_year",
         4,
         _struck_year,
-        keys=(*BODY_KEYS, "holding.log", "holding.season", "holding.strikes", "holding.guard", "holding.weak_link"),
+        keys=(
+            *BODY_KEYS,
+            "holding.log",
+            "holding.season",
+            "holding.strikes",
+            "holding.guard",
+            "holding.weak_link",
+            "holding.speed_allowance",
+        ),
         nodes=("held", "held_loads", "site", "water"),
         needs=_NEEDS,
     ),
