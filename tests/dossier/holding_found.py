@@ -132,7 +132,12 @@ def _help() -> HoldingHelp:
     choices = line_choices(20e3, s.FACTORS[0], 20.0)
     first = s.two_phases(0.3).first.force
     slow = slow_response(400.0, 500.0, 2.5, strike().tether)
-    trade = tuple(StiffnessTrade(one, slow.tension, slow.plastic.travel, first) for one in choices)
+    trade = tuple(
+        StiffnessTrade(
+            one, ("port bow", "starboard bow"), 2.0 * one.stream_stiffness, slow.tension, slow.plastic.travel, first
+        )
+        for one in choices
+    )
     sizes = (
         SizeProposal("net buoyancy", 2e3, 3e3, "N", "tree at 2.60 m/s", "then it clears", True),
         SizeProposal("fairleads from the middle plane", 0.6, 0.6, "m", "", "no width does", False),

@@ -13,9 +13,12 @@ from racewright.holding.anchor_bank import BankTie
 from racewright.holding.anchor_check import check_anchor
 from racewright.holding.anchor_deadweight import Deadweight
 from racewright.holding.anchor_drag import DragAnchor
+from racewright.holding.anchor_kinds import Anchor, anchor_holding
 from racewright.holding.anchor_proof import proof_load
 from racewright.holding.anchor_required import required_holding
 from racewright.holding.anchor_result import AnchorLoad
+from racewright.holding.anchor_rock import RockBolt
+from racewright.holding.anchor_screw import ScrewAnchor
 from racewright.safety_factors import safety_factor, safety_factors
 from racewright.uncertainty import Band
 
@@ -101,6 +104,38 @@ def test_use_of_a_deadweight_follows_its_own_direction() -> None:
     assert found.use == pytest.approx(0.9)
 
 
+DOWN = AnchorLoad("from above", "intact", 30e3, -40e3)
+"""A line that comes down to its anchor, three across and four down: 50 kN along it."""
+
+
+@pytest.mark.parametrize(
+    "anchor",
+    [
+        RockBolt(0.051, 1.5, 1e6, 0.028, 500e6, 16e3, bar_angle=0.0, eye_height=0.05, rock_shear=50e3),
+        ScrewAnchor((0.3,), 200e3, depth=3.0),
+        BankTie("deadman", Band(80e3, 100e3, 120e3, "test"), "pull test"),
+    ],
+    ids=lambda anchor: type(anchor).__name__,
+)
+def test_a_holding_along_the_pull_is_set_against_the_whole_pull(anchor: Anchor) -> None:
+    """Bolts, screws and ties bear so much along the line: all of its pull counts, what points down too."""
+    found = check_anchor(anchor, (DOWN,), ANY)
+    ultimate = anchor_holding(anchor, DOWN).ultimate
+    assert ultimate is not None
+    assert found.use == pytest.approx(3.0 * 50e3 / ultimate.value, rel=1e-12)
+    assert found.required.total == pytest.approx(150e3)
+    assert found.cases[0].case.pull == pytest.approx(50e3)
+
+
+@pytest.mark.parametrize("anchor", [TWIN, Deadweight(1e6, Band(0.4, 0.5, 0.6, "test"))], ids=["drag", "block"])
+def test_a_holding_across_is_set_against_the_pull_across(anchor: Anchor) -> None:
+    """Drag anchors and blocks bear so much across the bed: what presses them down is neither load nor help."""
+    found = check_anchor(anchor, (DOWN,), ANY)
+    level = check_anchor(anchor, (AnchorLoad("level", "intact", 30e3, 0.0),), ANY)
+    assert found.use == pytest.approx(level.use, rel=1e-12)
+    assert found.cases[0].case.pull == pytest.approx(30e3)
+
+
 def test_a_bank_tie_without_a_figure_fails() -> None:
     found = check_anchor(BankTie("tree", None, ""), LOADS, ANY)
     assert not found.passes
@@ -148,7 +183,7 @@ def test_proof_load() -> None:
     assert found.case == "flood, neighbour lost"
     assert found.possible
     assert found.safety.status.startswith("from memory")
-    assert proof_load("rock_bolt", LOADS).load == pytest.approx(1.5 * LOADS[1].total)
+    assert proof_load("rock_bolt", LOADS).load == pytest.approx(1.5 * math.hypot(35e3, 1e3))
 
 
 def test_a_proof_load_that_would_break_the_bar() -> None:
@@ -160,7 +195,7 @@ def test_a_proof_load_that_would_break_the_bar() -> None:
 
 def test_own_proof_ratio() -> None:
     found = proof_load("screw", LOADS, ratio=2.0)
-    assert found.load == pytest.approx(70e3)
+    assert found.load == pytest.approx(2.0 * math.hypot(35e3, 1e3))
     assert found.safety.status == "user's own"
     with pytest.raises(InputError, match="proof ratio"):
         proof_load("screw", LOADS, ratio=0.5)

@@ -57,7 +57,7 @@ HOLDING_UNITS: dict[str, dict[str, str]] = {
     "SafetyFigure": _all(("SI", "low value high")),
     "SizeProposal": _all(("SI", "now proposed")),
     "StateWorst": _all(("m/s", "stream_speed"), ("N", "tension wanted_strength"), ("-", "factor use not_settled")),
-    "StiffnessTrade": _all(("m", "travel")),
+    "StiffnessTrade": _all(("m", "travel"), ("N/m", "stiffness")),
     "StrengthFactor": _all(("-", "factor")),
     "StrikeTold": _all(
         ("kg", "log_mass machine_mass"),

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from racewright.holding.anchor_door import positive
 from racewright.holding.anchor_drag import DragAnchor
-from racewright.holding.anchor_kinds import Anchor, anchor_holding
+from racewright.holding.anchor_kinds import Anchor, anchor_holding, kind_of
 from racewright.holding.anchor_required import FactoredLoad, RequiredHolding, required_holding
 from racewright.holding.anchor_result import AnchorHolding, AnchorLoad
 from racewright.remark import Remark
@@ -29,7 +29,8 @@ class AnchorCase:
     holding : AnchorHolding
         In the direction of that load.
     use : float or None
-        Factored load over ultimate holding; passes up to 1; None when the anchor was refused [-].
+        Factored load over ultimate holding, both along the whole pull or both across the bed with what lifts; passes
+        up to 1; None when the anchor was refused [-].
     use_low : float or None
         The same at the low end of the holding's range [-].
     """
@@ -85,7 +86,7 @@ def check_anchor(
     chain_strength : float, optional
         Break strength of the chain or line at the anchor, > 0; a drag anchor should drag before it parts [N].
     """
-    required = required_holding(loads, factors)
+    required = required_holding(loads, factors, kind=kind_of(anchor))
     cases = tuple(_case(anchor, case) for case in required.cases)
     worst = max(cases, key=lambda row: math.inf if row.use is None else row.use)
     remarks = list(worst.holding.remarks)

@@ -10,6 +10,14 @@ from racewright.holding.anchor_rock import RockBolt, rock_bolt_holding
 from racewright.holding.anchor_screw import ScrewAnchor, screw_holding
 
 Anchor = Deadweight | DragAnchor | ScrewAnchor | RockBolt | BankTie
+_KINDS: dict[type[Anchor], str] = {
+    Deadweight: "deadweight", DragAnchor: "drag", ScrewAnchor: "screw", RockBolt: "rock_bolt", BankTie: "bank_tie",
+}  # fmt: skip
+
+
+def kind_of(anchor: Anchor) -> str:
+    """'deadweight', 'drag', 'screw', 'rock_bolt' or 'bank_tie'."""
+    return _KINDS[type(anchor)]
 
 
 def anchor_holding(anchor: Anchor, load: AnchorLoad) -> AnchorHolding:

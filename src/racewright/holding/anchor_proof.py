@@ -20,7 +20,7 @@ class ProofLoad:
     Attributes
     ----------
     load : float
-        To be held along the line [N].
+        To be held along the line; across the bed for a drag anchor or a block whose line comes down to it [N].
     hold_time : float
         Without the anchor creeping [s].
     ratio : float
@@ -63,9 +63,9 @@ def proof_load(
     if not loads:
         raise InputError("a proof load wants one load case or more")
     row = table[kind]
-    worst = max(loads, key=lambda load: load.total)
+    worst = max(loads, key=lambda load: load.pull(kind))
     used = row["ratio"] if ratio is None else within("the proof ratio", ratio, 0.8, 3.0, "", 1.5)
-    load = used * worst.total
+    load = used * worst.pull(kind)
     possible = most is None or load <= positive("the most that a test may use", most, "N", 100e3)
     remarks = [
         Remark(

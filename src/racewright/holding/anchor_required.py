@@ -21,7 +21,8 @@ class FactoredLoad:
         Without a factor.
     factor : SafetyFactor
     horizontal, vertical, total : float
-        With the factor; a downward vertical part counts as 0 [N].
+        With the factor; a downward vertical part counts as 0 in `vertical`, and in `total` where the anchor's holding
+        is not stated along the whole pull [N].
     """
 
     load: AnchorLoad
@@ -29,6 +30,11 @@ class FactoredLoad:
     horizontal: float
     vertical: float
     total: float
+
+    @property
+    def pull(self) -> float:
+        """`total` without the factor [N]."""
+        return self.total / _number(self.factor)
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +62,9 @@ class RequiredHolding:
     safety: SafetyBasis
 
 
-def required_holding(loads: Sequence[AnchorLoad], factors: Mapping[str, SafetyFactor]) -> RequiredHolding:
+def required_holding(
+    loads: Sequence[AnchorLoad], factors: Mapping[str, SafetyFactor], *, kind: str = ""
+) -> RequiredHolding:
     """Put the factor of its limit state on each case and take the largest.
 
     Parameters
@@ -65,6 +73,8 @@ def required_holding(loads: Sequence[AnchorLoad], factors: Mapping[str, SafetyFa
         One or more.
     factors : mapping of SafetyFactor by limit state
         'any' serves the limit states that are not named.
+    kind : str
+        Of anchor, as `AnchorLoad.pull`; '' leaves downward parts out.
 
     Raises
     ------
@@ -78,7 +88,7 @@ def required_holding(loads: Sequence[AnchorLoad], factors: Mapping[str, SafetyFa
     names = [load.case for load in loads]
     if len(set(names)) != len(names):
         raise InputError(f"two load cases of the anchor bear one name among {', '.join(names)}")
-    cases = tuple(_factored(load, factors) for load in loads)
+    cases = tuple(_factored(load, factors, kind) for load in loads)
     level = max(cases, key=lambda case: case.horizontal)
     lift = max(cases, key=lambda case: case.vertical)
     most = max(cases, key=lambda case: case.total)
@@ -104,7 +114,14 @@ def factor_of(limit_state: str, factors: Mapping[str, SafetyFactor]) -> SafetyFa
     return found
 
 
-def _factored(load: AnchorLoad, factors: Mapping[str, SafetyFactor]) -> FactoredLoad:
+def _factored(load: AnchorLoad, factors: Mapping[str, SafetyFactor], kind: str) -> FactoredLoad:
     factor = factor_of(load.limit_state, factors)
-    number = factor.single() / factor.share
-    return FactoredLoad(load, factor, number * load.horizontal, number * max(load.vertical, 0.0), number * load.total)
+    number = _number(factor)
+    return FactoredLoad(
+        load, factor, number * load.horizontal, number * max(load.vertical, 0.0), number * load.pull(kind)
+    )
+
+
+def _number(factor: SafetyFactor) -> float:
+    """Over the ultimate holding [-]."""
+    return factor.single() / factor.share

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from racewright.errors import InputError
@@ -13,6 +14,9 @@ from racewright.uncertainty import Band
 
 FURTHEST = 1e10
 """Loads beyond this are taken for a slip of units [N]."""
+ALONG_THE_LINE = ("screw", "rock_bolt", "bank_tie")
+"""Kinds whose holding is stated along the whole pull, wherever it points; that of the others is across the bed, with
+what lifts."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,7 +32,8 @@ class AnchorLoad:
     horizontal : float
         >= 0 [N].
     vertical : float
-        Upwards positive; negative presses down and is not credited to any anchor [N].
+        Upwards positive; negative presses down: no anchor is credited with it, and those that bear so much along the
+        line must bear it too [N].
     """
 
     case: str
@@ -48,6 +53,10 @@ class AnchorLoad:
     def total(self) -> float:
         """Resultant of horizontal load and lift; what presses down is left out [N]."""
         return float((self.horizontal**2 + max(self.vertical, 0.0) ** 2) ** 0.5)
+
+    def pull(self, kind: str) -> float:
+        """What is set against the holding of a kind of anchor: the whole pull, or `total` [N]."""
+        return math.hypot(self.horizontal, self.vertical) if kind in ALONG_THE_LINE else self.total
 
 
 @dataclass(frozen=True, slots=True)

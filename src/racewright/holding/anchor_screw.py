@@ -133,7 +133,7 @@ def screw_holding(anchor: ScrewAnchor, horizontal: float, vertical: float) -> An
                 Band(kt.low * anchor.torque, kt.value * anchor.torque, kt.high * anchor.torque, kt.basis),
             )
         )
-    off = abs(math.atan2(max(vertical, 0.0), horizontal) - anchor.shaft_angle)
+    off = abs(math.atan2(vertical, horizontal) - anchor.shaft_angle)
     remarks = _remarks(anchor, off, data)
     if min(limit.load.value for limit in limits) <= 0.0:
         return refused("screw", "The soil that was given has no strength: cohesion and overburden are 0.", safety)

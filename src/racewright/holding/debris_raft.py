@@ -31,9 +31,9 @@ class Raft:
     caught : float
         Share of it that stays, 0 to 1 [-].
     first_width : float
-        Width that catches before anything is held, the machine's and its lines' [m].
+        Width that catches before anything is held, such as the machine's and its lines' [m].
     longest : float
-        Longest piece; it spans the raft and sets its width [m].
+        Longest piece; it spans the raft and sets its width, up to `WIDEST` [m].
     water_depth : float
         > 0 [m].
     wood_share : float
@@ -57,7 +57,7 @@ class Raft:
 
     @property
     def limits(self) -> tuple[float, float]:
-        """Greatest width and depth [m]."""
+        """Greatest width and depth: by the longest piece and the caps, never narrower than what catches [m]."""
         widest = min(max(self.longest, self.first_width), max(WIDEST, self.first_width))
         return widest, min(0.5 * self.water_depth, DEEPEST)
 
@@ -81,10 +81,10 @@ class RaftSize:
 
 
 def raft_size(raft: Raft, time: ArrayLike) -> RaftSize:
-    """Width, depth and length alike in proportion until a limit is met; the other then grows on.
+    """Width and depth in the proportion of their limits, both met together; as long as deep, V = w d^2. Own choice.
 
-    The volume caught grows with the width that catches: dV/dt = rate caught/wood share x width/first width. Until the
-    width's limit the raft keeps the limits' proportions and is as long as deep, V = w d^2; then it deepens.
+    The volume caught grows with the width that catches: dV/dt = rate caught/wood share x the greater of 1 and
+    width/first width.
 
     Parameters
     ----------

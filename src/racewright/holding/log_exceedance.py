@@ -54,9 +54,10 @@ class LogExceedance:
     draws : LogDraws
         The logs, with their expected number a year.
     first_low, first_high : ndarray, shape (n,)
-        First-blow force with the softest and stiffest published contact; 0 for a log that passes by [N].
+        First-blow force with the softest and stiffest published contact; 0 for a log that passes by, infinite for
+        one without an answer [N].
     slow : ndarray, shape (n,)
-        Greatest line tension along the stream, pretension included [N].
+        Greatest line tension along the stream, pretension included; infinite for one without an answer [N].
     answered : ndarray of bool, shape (n,)
         False where a log jammed or was pressed through; its values are infinite, so it counts as passing any level.
     parting : YearlyChance
@@ -88,7 +89,7 @@ def yearly_chance(values: ArrayLike, levels: ArrayLike, draws: LogDraws, *, conf
     Parameters
     ----------
     values : array_like, shape (n,)
-        One a draw [N].
+        One a draw; infinite ones pass every level [N].
     levels : array_like, shape (k,)
         Finite [N].
     draws : LogDraws
@@ -160,7 +161,11 @@ def _drawn(draws: LogDraws) -> str:
 def figures_of(
     first_low: Floats, first_high: Floats, slow: Floats, draws: LogDraws, confidence: float
 ) -> tuple[tuple[SafetyFigure, ...], tuple[Remark, ...]]:
-    """Levels that one year in two, ten and fifty passes; a remark where the draws are too few for one."""
+    """Levels that one year in two, ten and fifty passes.
+
+    A remark says where the draws are too few for one, or where logs without an answer, which count as passing every
+    level, may come as often by themselves: then no level is told.
+    """
     found: list[SafetyFigure] = []
     of_first, of_slow = strike_safety(draws)
     for years in (2.0, 10.0, 50.0):
@@ -173,6 +178,12 @@ def figures_of(
                 f"{_FEWEST:g} lie above it. {int(_FEWEST * draws.encounters * years * 1.2)} would do."
             )
             return tuple(found), (Remark("note", text, "few draws"),)
+        if not np.isfinite((soft[0], stiff[2], *line)).all():
+            text = (
+                f"No force is told that one year in {years:g} passes: logs that jammed count as passing any, and may "
+                "come as often by themselves."
+            )
+            return tuple(found), (Remark("caution", text, "strikes without an answer"),)
         said = f"passed in one year of {years:g}"
         found.append(SafetyFigure(f"first-blow force {said}", "N", soft[0], None, stiff[2], of_first))
         found.append(SafetyFigure(f"slow line tension {said}", "N", *line, of_slow))

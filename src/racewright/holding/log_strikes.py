@@ -125,7 +125,10 @@ def _answers(strike: Strike, rest: float) -> tuple[float, float]:
 def _remarks(unanswered: int, parting: Floats) -> tuple[Remark, ...]:
     found = []
     if unanswered:
-        text = f"{unanswered} of the logs jammed or were pressed in by their radius: they count as passing any level."
+        text = (
+            f"{unanswered} of the logs jammed or were pressed in by their radius: they count as passing any level, in"
+            " curves, limits and parting alike."
+        )
         found.append(Remark("caution", text, "strikes without an answer"))
     if parting.size and parting[0] > 0.01:
         text = f"The chance that a log parts the tether within a year may be as high as {parting[0]:.2g}."

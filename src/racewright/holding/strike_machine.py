@@ -93,10 +93,12 @@ class StruckMachine:
     Parameters
     ----------
     outline : Outline
-    surge_mass, sway_mass : float
-        With water inside and added mass, > 0 [kg].
+    surge_mass : float
+        Along the stream with its added mass, > 0; water inside an open duct stays behind and is not in it [kg].
+    sway_mass : float
+        Across it, with the water inside and the added mass outside, > 0 [kg].
     yaw_inertia : float
-        About the reference, with added mass, > 0 [kg m2].
+        About the reference, with the same water, > 0 [kg m2].
     drag_area, side_drag_area : float
         Drag coefficient times area along the stream (rotor thrust included) and across it, >= 0 [m2].
     yaw_drag : float

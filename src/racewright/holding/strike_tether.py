@@ -11,6 +11,9 @@ from racewright.errors import InputError
 from racewright.holding.contact_numbers import Floats
 from racewright.machine.drive_checks import filled, number
 
+_ROUNDING = 1e-6
+"""Coupling of surge with sway or yaw, over their own stiffnesses, that counts as none. Own choice [-]."""
+
 
 def _none() -> Floats:
     return np.empty((0, 2))
@@ -25,7 +28,8 @@ class Tether:
     stiffness : float or ndarray, shape (3, 3)
         Along the stream alone, or the whole matrix [N/m, N/rad, N m/rad].
     pretension : float
-        Tension along the stream at rest, >= 0. Where surge stands alone the line goes slack when it is used up [N].
+        Tension along the stream at rest, >= 0. Where surge stands alone, but for rounding, the line goes slack when
+        it is used up; a coupled one holds both ways [N].
     capacity : float
         Tension along the stream at which the first link parts, > 0; infinite when not said [N].
     law : ndarray, shape (n, 2), optional
@@ -69,12 +73,18 @@ class Tether:
         found[0, 0] = 0.0
         return found
 
+    def _coupled(self) -> bool:
+        """Whether surge goes with sway or yaw by more than rounding; a turn is reckoned at an arm of 1 m at least."""
+        whole = np.asarray(self.stiffness)
+        own = np.sqrt(whole[0, 0] * np.maximum(np.diag(whole)[1:], whole[0, 0]))
+        return bool(np.any(np.abs(whole[0, 1:]) > _ROUNDING * own))
+
     def law_rows(self) -> tuple[Floats, Floats]:
         """Displacement [m] and force above that at rest [N] along the stream."""
         if self.law.size:
             return self.law[:, 0].copy(), self.law[:, 1].copy()
         k = float(np.asarray(self.stiffness)[0, 0])
-        if np.any(np.asarray(self.stiffness)[0, 1:]):
+        if self._coupled():
             return np.array([-1.0, 0.0, 1.0]), np.array([-k, 0.0, k])
         if self.pretension == 0.0:
             return np.array([-1.0, 0.0, 1.0]), np.array([0.0, 0.0, k])

@@ -49,10 +49,10 @@ def anchor_found(
     density : float
         Of the water [kg/m3].
     """
-    kind = next((k for k in _KINDS if table[k] is not None), "")
+    kind = _kind(table)
     if not loads:
         return AnchorFound(name, kind, lines, math.nan, math.nan, "", None, None, "no load state settled")
-    worst = max(loads, key=lambda load: load.total)
+    worst = max(loads, key=lambda load: pull_of(load, table))
     told = (name, kind, lines, worst.horizontal, worst.vertical, worst.case)
     if not kind:
         words = f"not described; write what it is, like [holding.NAME.anchor.{name.replace(' ', '_')}.deadweight]"
@@ -65,6 +65,17 @@ def anchor_found(
     except InputError as fault:
         raise InputError(f"anchor '{name}': {fault.message}", key=fault.key) from None
     return AnchorFound(*told, check, proof, "")
+
+
+def pull_of(load: AnchorLoad, table: Table) -> float:
+    """What a load asks of the anchor of a scheme table; of one that is not described, the whole pull [N]."""
+    kind = _kind(table)
+    return load.pull(_PROOF[kind] if kind else "bank_tie")
+
+
+def _kind(table: Table) -> str:
+    """Key of the table that describes the anchor, '' without one."""
+    return next((k for k in _KINDS if table[k] is not None), "")
 
 
 def _factor(kind: str, table: Table) -> SafetyFactor:

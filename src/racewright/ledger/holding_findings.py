@@ -90,6 +90,7 @@ class Held:
     fixed_points : ndarray, shape (lines, 3)
         Where each line is fixed: x downstream of the machine's intended place, y left, z above the bed [m].
     watch : WatchCircle
+        On load in the first water, up to its fastest speed.
     low_water : LowWater
     lowest_water : float or None
         Depth of the record's lowest water, which is among those of `low_water`; None where no record tells it [m].
@@ -136,7 +137,7 @@ class AnchorFound:
     lines : tuple of str
         That are made fast to it.
     horizontal, vertical : float
-        Greatest load with all lines there, and the lift with it [N].
+        Of the greatest load with all lines there; vertical below 0 where its lines come down to it [N].
     case : str
         Load case of it.
     check : AnchorCheck or None
@@ -187,13 +188,17 @@ class SizeProposal:
 
 @dataclass(frozen=True)
 class StiffnessTrade:
-    """One kind of line of the wanted strength, and what a strike makes of it.
+    """One kind of line of the wanted strength, and what a strike makes of it where all tethers are alike.
 
     Attributes
     ----------
     choice : LineChoice
+    tethers : tuple of str
+        That hold against the log: not slack, and stretched by a shift downstream.
+    stiffness : float
+        Of these together along the stream, each of this kind and size, at its own length and slant [N/m].
     slow_tension : SafetyFigure
-        Along the stream after the design strike; the slow answer, not the blow [N].
+        Pull of all lines together along the stream after the hardest strike; the slow answer, not the blow [N].
     travel : float
         Way that the machine gives [m].
     first_force : SafetyFigure
@@ -201,6 +206,8 @@ class StiffnessTrade:
     """
 
     choice: LineChoice
+    tethers: tuple[str, ...]
+    stiffness: float
     slow_tension: SafetyFigure
     travel: float
     first_force: SafetyFigure
@@ -246,7 +253,7 @@ class DebrisHeld:
     stream_speed : float
         Fastest water of the place, or of the machine's map without one [m/s].
     load : DebrisLoad
-        For a raft: when it is as large as it gets in the time given.
+        For a raft: as large as it is at the time given, when it is cleared.
     size_words : str
     release : Release or None
         None without a weak link.

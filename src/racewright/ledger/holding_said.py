@@ -31,8 +31,9 @@ def remarks_of(
         found.append(Remark("warning", text, "one line lost"))
     if given.keys["holding.speed_allowance"] > 1.0:
         text = (
-            "The allowance on the speed is in lines, anchors, debris and strikes alone: strength, drive and resonance"
-            " are still asked in the fastest water of the record."
+            "The allowance on the speed is in lines, anchors, debris and single strikes whose speed is not given:"
+            " strength, drive and resonance are still asked in the fastest water of the record, and a year of logs,"
+            " which is a climate, at the record's own speeds."
         )
         found.append(Remark("caution", text, "fastest water"))
     else:

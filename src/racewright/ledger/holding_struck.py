@@ -117,7 +117,7 @@ def water_met(held: Held, log: Log, speed: float | None) -> Met:
     reach = math.inf if log.attitude == "submerged" else log.draught
     if speed is None:
         speed = _fastest_reached(top, cover, reach)
-    at = min(int(np.sum(top < 0.999 * speed)), top.size - 1)
+    at = _place(top, speed)
     over = float(np.interp(speed, top, cover))
     depth = float(np.interp(speed, top, [one.depth for one in waters]))
     between = at > 0 and speed < 0.999 * top[at]
@@ -126,9 +126,31 @@ def water_met(held: Held, log: Log, speed: float | None) -> Met:
     return Met(waters[at], label, depth, speed, over, room if room > 1e-6 else None)
 
 
-def speed_covers(held: Held) -> tuple[tuple[float, float], ...]:
-    """Greatest stream speed of each water and the cover over the machine there, 0 where it is out [m/s], [m]."""
-    return tuple((speed, max(cover, 0.0)) for speed, cover in _covers(_ahead(held)))
+def speed_covers(held: Held, allowance: float) -> tuple[tuple[float, float], ...]:
+    """Greatest stream speed of each water and the cover over the machine there, 0 where it is out [m/s], [m].
+
+    Parameters
+    ----------
+    held : Held
+    allowance : float
+        On the speeds of its waters, which is taken off again: a year of logs drifts at those of the record [-].
+    """
+    waters = _ahead(held)
+    speeds = [float(one.intact.stream_speed[-1]) / allowance for one in waters]
+    return tuple(
+        (v, max(held_point(one.intact, "on load", v).cover, 0.0)) for one, v in zip(waters, speeds, strict=True)
+    )
+
+
+def water_at(held: Held, speed: float) -> AtDepth:
+    """The water whose lines are taken at a stream speed: of those computed the next faster one."""
+    waters = _ahead(held)
+    return waters[_place(np.array([one.intact.stream_speed[-1] for one in waters]), speed)]
+
+
+def _place(top: Floats, speed: float) -> int:
+    """Of the slowest water that reaches a speed, or of the fastest, among their greatest speeds."""
+    return min(int(np.sum(top < 0.999 * speed)), top.size - 1)
 
 
 def _ahead(held: Held) -> list[AtDepth]:
@@ -169,7 +191,8 @@ def tether_at(
     capacity : float or None
         Of the weak link along the stream; the weakest line's strength when None [N].
     middle : float
-        Of the duct, from the body's origin downstream: where the struck machine has its reference [m].
+        Of the duct, from the body's origin downstream: where the struck machine has its reference; half the duct's
+        length [m].
     table : Statics, optional
         Of the water it is asked in; the fastest water's when left out.
     """
@@ -180,17 +203,29 @@ def tether_at(
     about_middle = shift.T @ plane @ shift
     pull = math.hypot(point.stream_force[0], point.stream_force[1])
     pull *= (speed / point.stream_speed) ** 2 if point.stream_speed > 0.0 else 1.0
-    return Tether(restoring(about_middle), pull, _capacity(held, pull, point) if capacity is None else capacity)
+    return Tether(
+        restoring(about_middle, 2.0 * middle), pull, _capacity(held, pull, point) if capacity is None else capacity
+    )
 
 
-def restoring(stiffness: Floats) -> Floats:
-    """The even part of a stiffness, without the motions that it would drive on.
+def restoring(stiffness: Floats, length: float) -> Floats:
+    """The even part of a stiffness in surge, sway and yaw, without the motions that it would drive on.
 
     Loads that follow the body make the stiffness uneven. Its even part alone may then drive a motion on though the
     whole does not, and a log's run of seconds would end in nonsense: such motions are left free, held by drag only.
+    Which motions these are is asked with turns times a length of the body, so that it hangs on no unit.
+
+    Parameters
+    ----------
+    stiffness : ndarray, shape (3, 3)
+        [N/m, N/rad, N m/rad]
+    length : float
+        Of the body, > 0 [m].
     """
-    values, motions = np.linalg.eigh(0.5 * (stiffness + stiffness.T))
-    return np.asarray((motions * np.maximum(values, 0.0)) @ motions.T)
+    size = np.array([1.0, 1.0, length])
+    alike = 0.5 * (stiffness + stiffness.T) / np.outer(size, size)
+    values, motions = np.linalg.eigh(alike)
+    return np.asarray((motions * np.maximum(values, 0.0)) @ motions.T * np.outer(size, size))
 
 
 def _condensed(stiffness: Floats) -> Floats:

@@ -54,7 +54,12 @@ def body_of(keys: Keys, density: float, gravity: float) -> Body:
 
 
 def _inertia(table: Table, outer: float, length: float, thickness: float, density: float) -> Floats:
-    """Mass spread as a ring of the duct's size; water inside and about the duct moves with it across the axis."""
+    """Mass spread as a ring of the duct's size; water inside and about the duct moves with it across the axis.
+
+    Along the axis the duct's ring moves water, and what of hub, struts and frame stands across the stream, of which
+    no key tells the size: counted as one bar a fifth of the duct's radius thick and as long as the duct. Own choice,
+    no source.
+    """
     across = duct_across(density, outer, length)
     swing = across * length**2 / 12.0
     along = ring_along(density, outer, thickness * length) + cylinder_across(density, 0.1 * outer, length)

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import replace
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -17,14 +18,16 @@ from racewright.holding.statics_result import swung
 from racewright.holding.statics_sweep import Statics
 from racewright.holding.statics_watch import watch_circle
 from racewright.holding.statics_worst import WorstLine, worst_lines
-from racewright.ledger.holding_anchors import anchor_found
-from racewright.ledger.holding_debris import debris_load, debris_tables
+from racewright.ledger.convert import duct_of
+from racewright.ledger.holding_anchors import anchor_found, pull_of
+from racewright.ledger.holding_debris import debris_load, debris_tables, size_words
 from racewright.ledger.holding_findings import AnchorFound, AtDepth, Held, HeldLoad
 from racewright.ledger.holding_said import lowest_remarks, remarks_of
 from racewright.ledger.holding_states import stage_loads, swept, turned, with_debris
 from racewright.ledger.holding_things import LAYOUT_KEYS, said
 from racewright.ledger.holding_waters import DEPTH_KEYS, drawn_layout, hub_height, reference, stream_of, waters
 from racewright.ledger.node import Given, Node
+from racewright.ledger.place_inputs import outer_radius
 from racewright.safety_factors import SafetyFactor, safety_factor, safety_factors
 from racewright.tick import Tick, part_of
 
@@ -34,6 +37,8 @@ SPEEDS = 8
 """Stream speeds that the statics are asked at, up to the fastest water of the place. Own choice."""
 OTHER_SPEEDS = 4
 """The same in the other waters of the place. Own choice."""
+WATCHED = (0.25, 0.75, 1.0)
+"""Shares of the fastest speed at which the watch circle is asked. Own choice [-]."""
 NOT_LOST = ("held", "clogged 50 %")
 """States that are not asked again with a line lost: others load the lines more. Own choice."""
 
@@ -49,11 +54,13 @@ def _held_loads(given: Given, _tick: Tick) -> tuple[HeldLoad, ...]:
         )
     )  # fmt: skip
     base = next((load for load in loads if load.name == "held"), loads[0])
-    depth = waters(given, site)[0].depth
+    depth, width = waters(given, site)[0].depth, 2.0 * outer_radius(duct_of(given.keys))
     for name, table in debris_tables(given.keys["holding.debris"]).items():
-        found = debris_load(name, table, 1.0, water.density, depth)
+        found = debris_load(name, table, 1.0, water.density, depth, width)
         area = found.along.high / (0.5 * water.density)  # at 1 m/s
         words = f"{found.along.safety.basis}; the high end of that range, on the machine with its rotor stopped"
+        if table["kind"] == "raft":
+            words = f"{size_words(table, depth, width)}; {words}"
         at = (found.point[0], found.point[2])
         loads.append(with_debris(found.name, base, area, at, water.density, words))
     return tuple(loads)
@@ -108,7 +115,7 @@ def _held(given: Given, tick: Tick) -> Held:
         stream,
         state,
         np.linspace(-swing, swing, 7) if swing else np.zeros(1),
-        speeds[1::4],
+        fastest * np.array(WATCHED),
     )
     pose = _least_cover(depths)
     anchors = [keys["holding.anchor"][line["anchor"]] for _, line in sorted(keys["holding.line"].items())]
@@ -202,12 +209,12 @@ def _anchors(given: Given, _tick: Tick) -> tuple[AnchorFound, ...]:
     for name, anchor in sorted(given.keys["holding.anchor"].items()):
         lines = tuple(said(n) for n, line in sorted(given.keys["holding.line"].items()) if line["anchor"] == name)
         if lines:
-            loads = [*_loads(intact, lines, "intact"), *_loads(list(held.lost), lines, "one line lost")]
+            loads = [*_loads(intact, lines, anchor), *_loads(list(held.lost), lines, anchor)]
             found.append(anchor_found(said(name), anchor, lines, loads, density))
     return tuple(found)
 
 
-def _loads(tables: list[Statics], lines: tuple[str, ...], case: str) -> list[AnchorLoad]:
+def _loads(tables: list[Statics], lines: tuple[str, ...], anchor: Mapping[str, Any]) -> list[AnchorLoad]:
     """The heaviest load of the anchor in each state: pulls of its lines added up as if all pulled one way."""
     best: dict[str, AnchorLoad] = {}
     for table in tables:
@@ -220,7 +227,7 @@ def _loads(tables: list[Statics], lines: tuple[str, ...], case: str) -> list[Anc
                 up = sum(line.anchor_tension * math.sin(line.anchor_angle) for line in here)
                 label = f"{table.states[i]}{swung(point)}" + (f", '{table.lost}' lost" if table.lost else "")
                 load = AnchorLoad(label, "one line lost" if table.lost else "intact", max(across, 1e-9), up)
-                if label not in best or load.total > best[label].total:
+                if label not in best or pull_of(load, anchor) > pull_of(best[label], anchor):
                     best[label] = load
     return list(best.values())
 
@@ -232,7 +239,7 @@ HELD_KEYS = (
 HOLDING_NODES = (
     Node(
         "held_loads",
-        3,
+        4,
         _held_loads,
         keys=(*DEPTH_KEYS, "holding.body", "holding.debris", "machine.duct", "holding.speed_allowance"),
         nodes=("states", "control", "water", "site"),
@@ -240,7 +247,7 @@ HOLDING_NODES = (
     ),
     Node(
         "held",
-        8,
+        9,
         _held,
         keys=HELD_KEYS,
         nodes=("held_loads", "site", "water"),
@@ -248,7 +255,7 @@ HOLDING_NODES = (
     ),
     Node(
         "held_anchors",
-        3,
+        4,
         _anchors,
         keys=("holding.anchor", "holding.line"),
         nodes=("held", "water"),

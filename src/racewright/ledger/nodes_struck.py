@@ -6,47 +6,50 @@ import math
 from collections.abc import Callable, Mapping
 from typing import Any
 
-import numpy as np
-
-from racewright.errors import NoAnswerError
 from racewright.holding.body import Body
 from racewright.holding.debris_load import DebrisLoad
 from racewright.holding.debris_release import Release, RetainingLine, WeakLink, release
+from racewright.holding.layout import Layout
 from racewright.holding.layout_lines import LineChoice, line_choices
 from racewright.holding.log_body import Log
-from racewright.holding.log_draws import YEAR, Front
-from racewright.holding.log_exceedance import LogExceedance, yearly_chance
-from racewright.holding.log_population import LogKind, LogPopulation, Season
+from racewright.holding.log_draws import Front
+from racewright.holding.log_population import LogPopulation
 from racewright.holding.log_strikes import log_exceedance
 from racewright.holding.stream import STANDARD_GRAVITY
 from racewright.holding.strike_estimates import code_estimates
 from racewright.holding.strike_fixed import beside_fixed
 from racewright.holding.strike_outcome import FrictionSensitivity, outcome_by_friction
 from racewright.holding.strike_scene import Strike
-from racewright.holding.strike_slow import slow_response
 from racewright.holding.strike_tether import Tether
 from racewright.holding.strike_touch import first_touch
 from racewright.holding.strike_two_phase import two_phase
 from racewright.ledger.convert import duct_of
 from racewright.ledger.fastest import design_water
-from racewright.ledger.holding_debris import debris_load, debris_tables, size_words
+from racewright.ledger.holding_debris import debris_load, debris_mass, debris_tables, size_words
 from racewright.ledger.holding_findings import DebrisHeld, Held, HeldLoad, HoldingHelp, StiffnessTrade
 from racewright.ledger.holding_proposals import proposals
-from racewright.ledger.holding_struck import Met, speed_covers, struck_machine, tether_at, water_met
+from racewright.ledger.holding_struck import (
+    Met,
+    held_point,
+    speed_covers,
+    struck_machine,
+    tether_at,
+    water_at,
+    water_met,
+)
 from racewright.ledger.holding_things import BODY_KEYS, LAYOUT_KEYS, body_of, said
+from racewright.ledger.holding_trade import holding_against, trade_of
 from racewright.ledger.holding_waters import DEPTH_KEYS, drawn_layout, stream_of
 from racewright.ledger.node import Given, Node
 from racewright.ledger.nodes_holding import line_factors
 from racewright.ledger.place_inputs import outer_radius
 from racewright.ledger.struck_findings import StruckBy, StruckYear
+from racewright.ledger.struck_yearly import kind_of, seasons_of, yearly_curves
 from racewright.machine.duct import Duct
-from racewright.place.result import Site
 from racewright.tick import Tick, part_of
 
 Table = Mapping[str, Any]
 
-LEVELS = 24
-"""Levels of the exceedance curves. Own choice."""
 _SHOWN = 40.0
 """Time that a log's way is followed. Own choice [s]."""
 
@@ -62,22 +65,21 @@ def _debris_held(given: Given, _tick: Tick) -> tuple[DebrisHeld, ...]:
     density, site = given.nodes["water"].density, given.nodes["site"]
     held: Held = given.nodes["held"]
     speed, depth = design_water(site, given.keys["holding.speed_allowance"]), held.depths[0].depth
-    body, _duct, _outer = _body(given)
+    body, _duct, outer = _body(given)
     loads: tuple[HeldLoad, ...] = given.nodes["held_loads"]
     base = next((load for load in loads if load.name == "held"), loads[0])
     area = float((base.thrust + base.drag)[-1] / (0.5 * density * base.stream_speed[-1] ** 2))
     found = []
     for name, table in debris_tables(given.keys["holding.debris"]).items():
-        load = debris_load(name, table, speed, density, depth)
-        found.append(
-            DebrisHeld(
-                said(name), table["kind"], speed, load, size_words(table, depth), _release(given, load, area, body)
-            )
-        )
+        load = debris_load(name, table, speed, density, depth, 2.0 * outer)
+        mass = float(body.inertia[0, 0]) + debris_mass(table, density, depth, 2.0 * outer)
+        words = size_words(table, depth, 2.0 * outer)
+        found.append(DebrisHeld(said(name), table["kind"], speed, load, words, _release(given, load, area, mass)))
     return tuple(found)
 
 
-def _release(given: Given, load: DebrisLoad, area: float, body: Body) -> Release | None:
+def _release(given: Given, load: DebrisLoad, area: float, mass: float) -> Release | None:
+    """Of machine and debris, freed together [m2], [kg]."""
     link = given.keys["holding.weak_link"]
     if link is None:
         return None
@@ -89,7 +91,7 @@ def _release(given: Given, load: DebrisLoad, area: float, body: Body) -> Release
         WeakLink(link["what"], link["capacity"]),
         design_water(given.nodes["site"], given.keys["holding.speed_allowance"]),
         area,
-        float(body.inertia[0, 0]),
+        mass,
         retaining=retaining,
         water_density=given.nodes["water"].density,
     )
@@ -151,7 +153,7 @@ def _answered(given: Given, name: str, strike: Strike, met: Met, tick: Tick) -> 
 
 
 def _struck_year(given: Given, tick: Tick) -> StruckYear | None:
-    """None where the scheme names no logs."""
+    """None where the scheme names no logs. It is a climate, at the record's own speeds: no allowance is on them."""
     keys, site, water = given.keys, given.nodes["site"], given.nodes["water"]
     if not keys["holding.log"]:
         return None
@@ -160,11 +162,13 @@ def _struck_year(given: Given, tick: Tick) -> StruckYear | None:
     machine = struck_machine(
         body, outer, duct.length, keys["holding.guard"], given.nodes["held_loads"][0], water.density
     )
-    link = keys["holding.weak_link"]
+    link, allowance = keys["holding.weak_link"], keys["holding.speed_allowance"]
     capacity = None if link is None else link["capacity"]
-    seasons = _seasons(site, keys["holding.season"])
-    kinds = tuple(_kind(said(n), t, seasons, held.depths[0].depth) for n, t in sorted(keys["holding.log"].items()))
-    front = Front(outer, max(held.cover if math.isfinite(held.cover) else 0.0, 0.0), 2.0 * outer, speed_covers(held))
+    seasons = seasons_of(site, keys["holding.season"])
+    kinds = tuple(kind_of(said(n), t, seasons, held.depths[0].depth) for n, t in sorted(keys["holding.log"].items()))
+    front = Front(
+        outer, max(held.cover if math.isfinite(held.cover) else 0.0, 0.0), 2.0 * outer, speed_covers(held, allowance)
+    )
     population = LogPopulation(kinds, tuple(season for season, _ in seasons))
     found = log_exceedance(
         population,
@@ -176,70 +180,11 @@ def _struck_year(given: Given, tick: Tick) -> StruckYear | None:
         water_density=water.density,
         tick=tick,
     )
-    return _year(found, capacity)
+    return yearly_curves(found, capacity)
 
 
 def _by_speed(held: Held, capacity: float | None, middle: float) -> Callable[[float], Tether]:
     return lambda speed: tether_at(held, speed, capacity, middle)
-
-
-def _seasons(site: Site, tables: Mapping[str, Table]) -> list[tuple[Season, float]]:
-    """Parts of the year by how fast the water is, each with its share of the logs; the whole year without tables."""
-    climate = site.climate
-    middle, share = 0.5 * (climate.edge[1:] + climate.edge[:-1]), climate.share / climate.share.sum()
-    whole = {"all year": {"exceeded_from": 0.0, "exceeded_to": 1.0, "logs": 1.0, "exposed": 1.0}}
-    after = 1.0 - np.cumsum(share)
-    before = after + share
-    found = []
-    for name, t in sorted((tables or whole).items()):
-        part = np.clip(np.minimum(before, t["exceeded_to"]) - np.maximum(after, t["exceeded_from"]), 0.0, None)
-        part = np.where(middle > 0.0, part, 0.0)
-        if part.sum() > 0.0:
-            used = part > 0.0
-            season = Season(said(name), float(part.sum()), middle[used], part[used] / part.sum(), t["exposed"])
-            found.append((season, t["logs"]))
-    if not found:
-        raise NoAnswerError("No season of the logs holds any flowing water of the record.")
-    return found
-
-
-def _kind(name: str, t: Table, seasons: list[tuple[Season, float]], depth: float) -> LogKind:
-    width = t["passing_width"] * (depth if t["attitude"] == "submerged" else 1.0)
-    passing = tuple(t["yearly"] * logs / (width * season.share * YEAR) for season, logs in seasons)
-    return LogKind(
-        name, t["attitude"], t["length"], t["length_spread"], t["diameter"], t["diameter_spread"], t["longest"],
-        t["lightest"], t["heaviest"], passing, t["heading_spread"],
-    )  # fmt: skip
-
-
-def _year(found: LogExceedance, capacity: float | None) -> StruckYear:
-    answered = found.answered
-    low, high, slow = (np.where(answered, v, 0.0) for v in (found.first_low, found.first_high, found.slow))
-    top = max(float(high.max()), float(slow.max()), 1.0)
-    bottom = max(min(float(low[answered].min()), float(slow[answered].min())) if answered.any() else 1.0, 1e-4 * top)
-    levels = np.geomspace(bottom, top, LEVELS)
-    soft, stiff, line = (yearly_chance(v, levels, found.draws) for v in (low, high, slow))
-    parting = found.parting
-    known = parting.level.size > 0
-    return StruckYear(
-        found.draws.encounters,
-        levels,
-        soft.chance,
-        stiff.chance,
-        stiff.high,
-        line.chance,
-        line.low,
-        line.high,
-        float(parting.chance[0]) if known else None,
-        float(parting.low[0]) if known else None,
-        float(parting.high[0]) if known else None,
-        found.figures,
-        int(found.draws.length.size),
-        line.confidence,
-        found.remarks,
-        capacity,
-        found,
-    )
 
 
 def _help(given: Given, tick: Tick) -> HoldingHelp | None:
@@ -257,31 +202,26 @@ def _help(given: Given, tick: Tick) -> HoldingHelp | None:
     tick(0.2)
     return HoldingHelp(
         worst.name, worst.case, worst.state, worst.stream_speed, worst.tension, use.wanted_strength, choices,
-        _trade(given, held, choices), proposals(given, held, layout, stream),
+        _trade(given, held, choices, layout), proposals(given, held, layout, stream),
     )  # fmt: skip
 
 
-def _trade(given: Given, held: Held, choices: tuple[LineChoice, ...]) -> tuple[StiffnessTrade, ...]:
-    """The hardest strike of the scheme on lines of each kind, all tethers taken alike."""
+def _trade(given: Given, held: Held, choices: tuple[LineChoice, ...], layout: Layout) -> tuple[StiffnessTrade, ...]:
+    """The hardest strike of the scheme on lines of each kind, all tethers that hold against it taken alike."""
     struck: tuple[StruckBy, ...] = given.nodes["struck"]
     hit = [one for one in struck if one.phases is not None]
     first = max(hit, key=lambda one: one.phases.first.force.high if one.phases else 0.0, default=None)
-    if first is None or first.phases is None:
+    if first is None:
         return ()
-    found = []
-    for choice in choices:
-        tether = Tether(choice.stream_stiffness, first.pretension)
-        slow = slow_response(first.log_mass, first.machine_mass, first.stream_speed, tether)
-        travel = max(slow.plastic.travel, slow.elastic.travel)
-        found.append(StiffnessTrade(choice, slow.tension, travel, first.phases.first.force))
-    return tuple(found)
+    point = held_point(water_at(held, first.stream_speed).intact, "on load", first.stream_speed)
+    return trade_of(choices, holding_against(layout, point), first)
 
 
 _NEEDS = ("holding", "machine", "place")
 STRUCK_NODES = (
     Node(
         "debris_held",
-        2,
+        3,
         _debris_held,
         keys=(*BODY_KEYS, "holding.debris", "holding.weak_link", "holding.speed_allowance"),
         nodes=("held", "held_loads", "site", "water"),
@@ -289,7 +229,7 @@ STRUCK_NODES = (
     ),
     Node(
         "struck",
-        3,
+        4,
         _struck,
         keys=(*BODY_KEYS, "holding.strike", "holding.guard", "holding.weak_link", "holding.speed_allowance"),
         nodes=("held", "held_loads", "site", "water"),
@@ -297,15 +237,23 @@ STRUCK_NODES = (
     ),
     Node(
         "struck_year",
-        3,
+        4,
         _struck_year,
-        keys=(*BODY_KEYS, "holding.log", "holding.season", "holding.strikes", "holding.guard", "holding.weak_link"),
+        keys=(
+            *BODY_KEYS,
+            "holding.log",
+            "holding.season",
+            "holding.strikes",
+            "holding.guard",
+            "holding.weak_link",
+            "holding.speed_allowance",
+        ),
         nodes=("held", "held_loads", "site", "water"),
         needs=_NEEDS,
     ),
     Node(
         "holding_help",
-        4,
+        6,
         _help,
         keys=(
             *LAYOUT_KEYS,

@@ -76,7 +76,7 @@ class StruckBy(StruckLog):
 
 @dataclass(frozen=True)
 class YearChances:
-    """What a year of logs may bring, level by level.
+    """What a year of logs may bring, level by level; a log that jams counts as passing every level.
 
     Attributes
     ----------
@@ -123,7 +123,8 @@ class StruckYear(YearChances):
     Attributes
     ----------
     capacity : float or None
-        Of the weak link along the stream; without it no chance of parting is known [N].
+        Of the weak link along the stream; without one the chance of parting is that of the line nearest to its
+        strength, and None where no strength is known either [N].
     drawn : LogExceedance
         Every log drawn, for the curves.
     """

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING, Any
 
 from nicegui import ui
@@ -182,7 +183,8 @@ def _anchor(one: dict[str, Any]) -> list[str]:
     check, proof = one["check"], one["proof"]
     pull = "–" if proof is None else fmt.quantity(proof["load_N"], fmt.FORCE)
     if check is None:
-        asked = fmt.UNKNOWN if one["horizontal_N"] is None else fmt.quantity(one["horizontal_N"], fmt.FORCE)
+        parts = one["horizontal_N"], one["vertical_N"]
+        asked = fmt.UNKNOWN if None in parts else fmt.quantity(math.hypot(*parts), fmt.FORCE)
         return [one["name"], one["case"] or "–", asked, "–", "–", f"no check: {one['words']}", pull]
     case = _case(check)
     ultimate = case["holding"]["ultimate_N"]

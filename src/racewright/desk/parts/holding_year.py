@@ -46,7 +46,9 @@ def _capital(text: str) -> str:
 
 def _parting(found: dict[str, Any]) -> None:
     if found["parting"] is None:
-        look.figure("First link parts in a year", fmt.UNKNOWN, say="no weak link is given")
+        look.figure(
+            "First link parts in a year", fmt.UNKNOWN, say="neither weak link nor strength of a line is known"
+        )
         return
     low, high = (fmt.quantity(found[f"parting_{end}"], fmt.SHARE, 2) for end in ("low", "high"))
     look.figure(

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import numpy as np
+
 from racewright.dossier import format as fmt
 from racewright.dossier.chapters import held_sizes, held_tables, holding_tables
 from racewright.dossier.chapters.safety_notes import SafetyNotes
 from racewright.dossier.chapters.words import remark_table
 from racewright.dossier.document import Block, Chapter, Heading, Picture, Text
 from racewright.dossier.text import clean, signs
+from racewright.holding.statics_watch import WatchCircle
 from racewright.ledger.energy_parts import WORST_FIRST
 from racewright.ledger.holding_carried import POSE, TENSION
 from racewright.ledger.holding_parts import HoldingFindings, held_remarks
@@ -80,7 +83,7 @@ def _pictures(found: HoldingFindings) -> list[Block]:
     if not found.held.depths[0].intact.settled[0].any():
         return []
     side = "The layout from the side, on load and with debris or loss of load, to scale."
-    plan = "The same from above, with the circle in which the machine moves."
+    plan = "The same from above, with the circle in which the machine moves on load as the stream turns."
     return [
         Picture("holding_side", f"{side} Slow tensions and steady poses only.", f"Side view. {side}"),
         Picture("holding_plan", plan, f"Plan view. {plan}"),
@@ -115,11 +118,27 @@ def _low(found: HoldingFindings, notes: SafetyNotes) -> str:
     lowest = found.held.lowest_water
     if lowest is not None:
         ground += f" The lowest water of the record is {fmt.fixed(lowest, fmt.LENGTH, 2)} deep."
-    swing = fmt.fixed(watch.radius, fmt.LENGTH, 2), fmt.fixed(watch.swept_radius, fmt.LENGTH, 2)
     return (
-        f"Everything that is wanted holds {least} ({notes.mark(low.safety)}).{ground} As the stream turns, the "
-        f"machine's reference moves within {swing[0]} of its place and its outermost point within {swing[1]} "
+        f"Everything that is wanted holds {least} ({notes.mark(low.safety)}).{ground} {_swing(watch)} "
         f"({notes.mark(watch.safety)})."
+    )
+
+
+def _swing(watch: WatchCircle) -> str:
+    """How far the machine goes, with the headings and speeds that were asked, and how many of them told nothing."""
+    turn = float(np.abs(watch.heading).max())
+    ways = f"turned by up to {fmt.fixed(turn, fmt.ANGLE, 0)} to either side" if turn > 0.0 else "ahead"
+    *slower, fastest = (fmt.fixed(float(speed), fmt.SPEED, 2) for speed in watch.stream_speed)
+    speeds = f"{', '.join(slower)} and {fastest}" if slower else fastest
+    asked = f"On load with the stream {ways}, at {speeds},"
+    if not watch.settled.any():
+        return f"{asked} no rest was found, so how far the machine moves is not known"
+    radius, swept = (fmt.fixed(r, fmt.LENGTH, 2) for r in (watch.radius, watch.swept_radius))
+    missed = int(np.sum(~watch.settled))
+    unknown = f"; in {missed} of {watch.settled.size} of these no rest was found" if missed else ""
+    return (
+        f"{asked} the machine's reference moves within {radius} of its place and its outermost point within "
+        f"{swept}{unknown}"
     )
 
 

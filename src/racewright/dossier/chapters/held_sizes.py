@@ -74,7 +74,7 @@ def choices(found: HoldingHelp, notes: SafetyNotes) -> Table:
         Column("new, as ordered", "end"),
         Column("stretch", "end"),
         Column("energy stored", "end"),
-        Column("stiffness along the stream", "end", 1.2),
+        Column("stiffness of one straight along the stream", "end", 1.2),
         Column("driven by", share=2.0),
         _NOTE,
     )
@@ -100,8 +100,8 @@ def trade(found: HoldingHelp, notes: SafetyNotes) -> Table:
     """What stiffness costs in slow tension and saves in travel; the first blow stays the same."""
     columns = (
         Column("kind of line", share=1.3),
-        Column("stiffness along the stream", "end"),
-        Column("slow line tension", "end", 1.5),
+        Column("stiffness of all along the stream", "end", 1.2),
+        Column("slow pull of all lines", "end", 1.5),
         Column("the machine gives", "end"),
         Column("first blow", "end", 1.5),
         _NOTE,
@@ -109,7 +109,7 @@ def trade(found: HoldingHelp, notes: SafetyNotes) -> Table:
     rows = [
         (
             clean(f"{one.choice.kind} {one.choice.grade}".strip()),
-            fmt.quantity(one.choice.stream_stiffness, _STIFF),
+            fmt.quantity(one.stiffness, _STIFF),
             span(one.slow_tension),
             fmt.quantity(one.travel, fmt.LENGTH, 2),
             span(one.first_force),
@@ -117,7 +117,9 @@ def trade(found: HoldingHelp, notes: SafetyNotes) -> Table:
         )
         for one in found.trade
     ]
-    return Table("The trade of stiffness: line tension seconds after the hardest strike", columns, tuple(rows))
+    holding = ", ".join(clean(name) for name in found.trade[0].tethers)
+    caption = f"The trade of stiffness: pull seconds after the hardest strike, if {holding} were all of one kind"
+    return Table(caption, columns, tuple(rows))
 
 
 def proposals(found: HoldingHelp, notes: SafetyNotes) -> Table:

@@ -208,5 +208,6 @@ def unchecked(anchors: tuple[AnchorFound, ...]) -> tuple[str, ...]:
 
 
 def _load(one: AnchorFound) -> str:
-    lift = f" and {fmt.quantity(one.vertical, fmt.FORCE)} upwards" if one.vertical > 0.0 else ""
+    way = "upwards" if one.vertical > 0.0 else "downwards"
+    lift = f" and {fmt.quantity(abs(one.vertical), fmt.FORCE)} {way}" if one.vertical else ""
     return f"{fmt.quantity(one.horizontal, fmt.FORCE)} across{lift}"

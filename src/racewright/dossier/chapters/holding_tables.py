@@ -117,7 +117,7 @@ def _anchor(name: str, check: AnchorCheck, notes: SafetyNotes) -> tuple[str, ...
         clean(name),
         case.holding.kind.replace("_", " "),
         clean(check.worst_case),
-        fmt.quantity(case.case.load.total, fmt.FORCE),
+        fmt.quantity(case.case.pull, fmt.FORCE),
         f"{factor.single():g}, {factor.standard} {factor.safety.edition}",
         fmt.quantity(case.case.total, fmt.FORCE),
         _holds(case),

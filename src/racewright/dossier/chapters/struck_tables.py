@@ -198,7 +198,7 @@ def _chance(value: float) -> str:
 def parting(year: StruckYear, notes: SafetyNotes) -> str:
     """Chance that the first link parts, with limits, in a sentence."""
     if year.parting is None or year.parting_low is None or year.parting_high is None:
-        return "No weak link is given, so how likely it is to part is not known."
+        return "Neither a weak link nor the strength of any line is known, nor how likely the first link is to part."
     mark = notes.mark(tuple(dict.fromkeys(f.safety for f in year.figures)))
     return (
         f"The first link parts in a year with a chance of {_chance(year.parting)} ({100.0 * year.confidence:g} % "
