@@ -127,7 +127,8 @@ def over_speeds(
         problem.meet(replace(stream, speed=float(speed)), state)
         start = None if starts is None else starts[step]
         if start is None:
-            beside = near(problem, like[step]) if like and like[step] is not None else None
+            other = like[step] if like else None
+            beside = None if other is None else near(problem, other)
             found = beside if beside is not None and beside.settled and beside.stable else searched(problem, pose)
         else:
             found = near(problem, start) if close else search(problem, start)
