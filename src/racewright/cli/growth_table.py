@@ -93,6 +93,6 @@ def _claims(claims: Sequence[CheckedClaim]) -> list[str]:
         band = "none" if claim.band is None else f"{claim.band.low / factor:.4g} to {claim.band.high / factor:.4g}"
         lines.append(
             f"{printable(claim.name)[:34]:<34} {name_of(claim.step or 'the machine')} {figure:>12}  {band:<26}"
-            f" {claim.basis:<14} {'yes' if one.stands else 'not yet'}"
+            f" {claim.basis:<14} {one.verdict}"
         )
     return lines

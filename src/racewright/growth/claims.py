@@ -107,6 +107,13 @@ class CheckedClaim:
         """True where nothing graver than a note is lacking."""
         return all(one.severity == "note" for one in self.lacks)
 
+    @property
+    def verdict(self) -> str:
+        """'yes', 'yes, untested' where it stands and was never put to a test, or 'not yet'."""
+        if not self.stands:
+            return "not yet"
+        return "yes" if self.claim.last_test.strip() else "yes, untested"
+
 
 @dataclass(frozen=True, slots=True)
 class ClaimSheet:

@@ -57,8 +57,8 @@ def _table(given: Given) -> PowerTable:
 
 def _years(given: Given, _tick: Tick) -> YearlySpread | None:
     """None where the place has no dates."""
-    calendar = given.nodes["site"].calendar
-    return None if calendar is None else energy_by_year(calendar, _table(given))
+    site = given.nodes["site"]
+    return None if site.calendar is None else energy_by_year(site.calendar, _table(given), predicted=site.predicted)
 
 
 def _months(given: Given, _tick: Tick) -> MonthlyEnergy | None:
@@ -75,7 +75,8 @@ def _energy_band(given: Given, _tick: Tick) -> EnergyBand:
     """
     climate, powers, years = given.nodes["site"].climate, given.nodes["power_curve"], given.nodes["years"]
     others = []
-    if years is not None and years.spread is not None and years.spread.mean > 0.0:
+    recorded = years is not None and not given.nodes["site"].predicted
+    if recorded and years.spread is not None and years.spread.mean > 0.0:
         others.append(EnergyCause("years on record", min(1.0, years.spread.standard_error / years.spread.mean)))
     causes, table = given.nodes["speed_causes"], _table(given)
     low, high = powers.band_low, powers.band_high
@@ -126,11 +127,11 @@ ENERGY_NODES = (
         nodes=("site", "parts"),
         needs=("place", "machine"),
     ),
-    Node("years", 1, _years, keys=("machine.drive",), nodes=CURVE, needs=("place", "machine")),
+    Node("years", 2, _years, keys=("machine.drive",), nodes=CURVE, needs=("place", "machine")),
     Node("months", 1, _months, keys=("machine.drive",), nodes=CURVE, needs=("place", "machine")),
     Node(
         "energy_band",
-        1,
+        2,
         _energy_band,
         keys=("machine.drive",),
         nodes=(*CURVE, "speed_causes", "years"),

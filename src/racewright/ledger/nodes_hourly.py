@@ -112,8 +112,25 @@ def _supply_year(given: Given, _tick: Tick) -> SupplyYear | None:
         delivered=way_of_fuel,
         fuel_price=price,
         currency=found.currency,
-        remarks=(*load.remarks, *machine.remarks, *found.remarks, *_short(found.rows[fullest].year.unserved_time)),
+        remarks=(
+            *load.remarks,
+            *machine.remarks,
+            *found.remarks,
+            *_no_reserve(rules["reserve"]),
+            *_short(found.rows[fullest].year.unserved_time),
+        ),
     )
+
+
+def _no_reserve(reserve: float) -> tuple[Remark, ...]:
+    if reserve > 0.0:
+        return ()
+    text = (
+        "No reserve is kept: the sets on the line cover the hour's load to the watt. Within the hour a larger load or"
+        " a machine that stops goes unserved until another set has started, which these hours do not count. Say"
+        " reserve in [community.NAME.supply.rules]."
+    )
+    return (Remark("caution", text, "reserve"),)
 
 
 def _short(time: float) -> tuple[Remark, ...]:
@@ -215,7 +232,7 @@ HOURLY_NODES = (
     ),
     Node(
         "supply_year",
-        1,
+        2,
         _supply_year,
         keys=HOUSE_KEYS,
         nodes=("hour_load", "hour_machine"),

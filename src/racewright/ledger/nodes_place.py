@@ -229,7 +229,7 @@ PLACE_NODES = (
     ),
     Node(
         "tidal_site",
-        1,
+        2,
         _tidal_site,
         keys=(
             "place.tide",
@@ -245,7 +245,7 @@ PLACE_NODES = (
     ),
     Node(
         "site",
-        5,
+        6,
         _site,
         keys=("place.record", *REACH_KEYS, "place.depth", "place.season"),
         files=("place.record.file", "place.transect.file"),

@@ -170,6 +170,8 @@ class Site:
         At the fastest value of the record, the machine afloat and in all year; None without a rating and transect.
     lowest : Standing or None
         At the lowest value of the record; None without a rating and transect.
+    predicted : bool
+        The speeds are those that a tide's constituents predict, not recorded ones.
     """
 
     values: int
@@ -185,3 +187,4 @@ class Site:
     open_calendar: Calendar | None = None
     fastest: Standing | None = None
     lowest: Standing | None = None
+    predicted: bool = False

@@ -166,6 +166,7 @@ def site_from_tide(
             outages=found.outages,
             open_climate=found.open_climate,
             open_calendar=found.open_calendar,
+            predicted=True,
         ),
         water=climate_from_values(stream.speed, weight, bin_width),
         ways=both,

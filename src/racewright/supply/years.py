@@ -25,6 +25,16 @@ TREND_CHANCE = 0.05
 """A trend this unlikely by chance is told [-]."""
 
 
+_TIDE = (
+    Remark(
+        "note",
+        "The years are predicted from the tide's constituents: they follow the moon's cycle of 18.6 years and are no"
+        " draws, so that P90 tells the cycle's lean years; what the prediction is worth stands in the band.",
+        "years",
+    ),
+)
+
+
 @dataclass(frozen=True)
 class YearlySpread:
     """Energy of each covered year, and its spread.
@@ -52,7 +62,9 @@ class YearlySpread:
     remarks: tuple[Remark, ...]
 
 
-def energy_by_year(calendar: Calendar, table: PowerTable, least_covered: float = LEAST_COVERED) -> YearlySpread:
+def energy_by_year(
+    calendar: Calendar, table: PowerTable, least_covered: float = LEAST_COVERED, *, predicted: bool = False
+) -> YearlySpread:
     """Energy of each year of a record and the spread from year to year.
 
     Parameters
@@ -61,6 +73,8 @@ def energy_by_year(calendar: Calendar, table: PowerTable, least_covered: float =
     table : PowerTable
     least_covered : float
         Smaller parts of a year are left out; 0 to 1, default `LEAST_COVERED` [-].
+    predicted : bool
+        The years are a tide's, predicted; default those of a record.
 
     Notes
     -----
@@ -80,7 +94,7 @@ def energy_by_year(calendar: Calendar, table: PowerTable, least_covered: float =
         covered=calendar.covered[kept],
         left_out=left_out,
         spread=found,
-        remarks=tuple(_remarks(int(year.size), left_out, least_covered, found)),
+        remarks=_TIDE if predicted else tuple(_remarks(int(year.size), left_out, least_covered, found)),
     )
 
 

@@ -42,7 +42,7 @@ def table(sheet: ClaimSheet) -> Table:
         Column("rests on", share=2.0),
         Column("last test", share=1.7),
         Column("next test", share=1.7),
-        Column("stands", share=0.8),
+        Column("stands", share=1.0),
     )
     return Table("Headline figures and what stands behind them", columns, tuple(_row(one) for one in sheet.claims))
 
@@ -60,7 +60,7 @@ def _row(one: CheckedClaim) -> tuple[str, ...]:
         clean(rests),
         clean(last),
         clean(claim.next_test.strip() or "none planned"),
-        "yes" if one.stands else "not yet",
+        one.verdict,
     )
 
 

@@ -59,7 +59,12 @@ def write(findings: Findings) -> Chapter:
     )
     site = None if findings.place is None else findings.place.site
     labels = () if site is None else tuple(s.label for s in site.standings if s.discharge > 0.0)
-    blocks += yields.blocks(findings.energy_parts, () if site is None else site.outages, labels)
+    blocks += yields.blocks(
+        findings.energy_parts,
+        () if site is None else site.outages,
+        labels,
+        predicted=site is not None and site.predicted,
+    )
     remarks = tuple(dict.fromkeys((*energy.remarks, *yields.remarks(findings.energy_parts))))
     if remarks:
         blocks.append(remark_table(remarks, "Remarks on the energy"))

@@ -19,6 +19,8 @@ def lead(place: PlaceFindings) -> str:
     speed = fmt.fixed(site.climate.mean_cube_speed, fmt.SPEED, 2)
     if place.spots is not None:
         said = f"The cube-mean speed is estimated, not recorded: {speed}, anywhere from {spot_range(place.spots)}."
+    elif site.predicted:
+        said = f"The speed is predicted from the tide's constituents: {speed} in the cube mean."
     elif site.values:
         said = f"The speed was recorded where the machine hangs: {speed} in the cube mean over the record."
     else:
@@ -39,6 +41,8 @@ def origin(place: PlaceFindings) -> str:
         return "Depths come from the rating curve and the transect as given."
     if place.spots is not None:
         return "Speeds are an estimate from a few measurements; have the speed recorded before money is spent."
+    if place.site.predicted:
+        return "Speeds are predicted from the tide's constituents, taken as the cube mean over the capture area."
     if place.site.values:
         return "Speeds are as recorded, taken as the cube mean over the capture area."
     return "Speeds are as given in the histogram, taken as the cube mean over the capture area."

@@ -22,15 +22,27 @@ _HOURS = 8760.0
 _TAKES = "Share of the transect blocked by {}, and of the river's discharge taken in by the rotors."
 
 
-def blocks(parts: EnergyParts | None, outages: tuple[OutageShare, ...], labels: tuple[str, ...]) -> list[Block]:
-    """All that the case has around its yearly energy; `labels` are those of the standings with flowing water."""
+def blocks(
+    parts: EnergyParts | None, outages: tuple[OutageShare, ...], labels: tuple[str, ...], *, predicted: bool = False
+) -> list[Block]:
+    """All that the case has around its yearly energy.
+
+    Parameters
+    ----------
+    parts : EnergyParts or None
+    outages : tuple of OutageShare
+    labels : tuple of str
+        Of the standings with flowing water.
+    predicted : bool
+        The years are a tide's, predicted.
+    """
     if parts is None:
         return []
     found: list[Block] = [*_band(parts.band)]
     if parts.months is not None and parts.months.rows:
         found += _months(parts.months)
     if parts.years is not None:
-        found += _years(parts.years)
+        found += _years(parts.years, "predicted" if predicted else "recorded")
     found += _availability(parts.availability, outages)
     found += _turbulence(parts.turbulence)
     if parts.river is not None and parts.river.blockage.size == len(labels):
@@ -125,7 +137,7 @@ def _months(months: MonthlyEnergy) -> list[Block]:
     ]
 
 
-def _years(years: YearlySpread) -> list[Block]:
+def _years(years: YearlySpread, what: str) -> list[Block]:
     found: list[Block] = [Heading("By year")]
     spread = years.spread
     if spread is None or not is_drawable(years):
@@ -137,7 +149,7 @@ def _years(years: YearlySpread) -> list[Block]:
     found += [
         Picture(
             "years",
-            "Energy of each recorded year. P50: passed in half of all years; P90: passed in nine years of ten.",
+            f"Energy of each {what} year. P50: passed in half of all years; P90: passed in nine years of ten.",
             "; ".join(f"{y} {fmt.quantity(e, energy)}" for y, e in zip(years.year, years.energy, strict=True)) + ".",
         ),
         facts(
