@@ -23,7 +23,7 @@ $(VENV)/.made-test: requirements-test.lock $(VENV)/.made
 
 demo: $(VENV)/.made ## set up, compute the bundled example, name its dossier
 	@test -e demo/scheme.toml || $(BIN)/racewright new demo
-	@$(BIN)/racewright report demo/scheme.toml
+	@$(BIN)/racewright report demo/scheme.toml --workers 2
 
 test: $(VENV)/.made-test ## set up, run the whole suite at reduced counts
 	@$(BIN)/python -m pytest -n 2 --dist loadfile

@@ -139,7 +139,7 @@ def test_claims_table_shows_figure_basis_tests_and_whether_it_stands() -> None:
     moved = Claim("power", "measured by us", 2000.0, "W", "river unit", last_test="flume, 2026", tested_step="model")
     sheet = claim_sheet([whole, bare, moved], steps=("model", "river unit"))
     rows = {row[0]: row for row in claims_chapter.table(sheet).rows}
-    assert rows["head"][1:] == ("1.70\u202fJ/kg, no band", "published: a <book>", "none", "2027", "yes")
+    assert rows["head"][1:] == ("1.70\u202fJ/kg, no band", "published: a <book>", "none", "2027", "yes, untested")
     assert rows["good will"][1:] == ("none yet", "memory", "none", "none planned", "not yet")
     assert rows["power (river unit)"][1:4] == ("2.00\u202fkW, no band", "measured by us", "flume, 2026, on model")
     blocks = claims_chapter.write(sheet)

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from racewright.dossier.chapters import holding_tables, strength_tables
+from racewright.dossier.chapters.held import in_short
 from racewright.dossier.chapters.safety_notes import SafetyNotes
 from racewright.dossier.document import Table
 from racewright.holding.strike_fixed import beside_fixed
 from tests.dossier import holding_sample as s
+from tests.dossier.holding_found import found
 from tests.holding.machines import strike
 
 
@@ -73,3 +77,16 @@ def test_damage_is_summed() -> None:
     last = TABLES["damage"].rows[-1]
     assert last[0] == "all together"
     assert "of 20 wanted: enough" in last[4]
+
+
+def test_the_lead_says_first_what_does_not_hang() -> None:
+    """The sample's tree sinks or capsizes with a line lost: that stands before any share of a strength."""
+    sample = found()
+    bad = any(code for table in sample.held.lost for row in table.reason for code in row)
+    said = in_short(sample, SafetyNotes())
+    assert bad == said.startswith("It does not hang as wanted with")
+    capsized = replace(sample.held.depths[0].intact, reason=tuple(("capsizes",) * 7 for _state in range(5)))
+    held = replace(sample.held, depths=(replace(sample.held.depths[0], intact=capsized),))
+    said = in_short(replace(sample, held=held), SafetyNotes())
+    assert said.startswith("It does not hang as wanted with every line whole, in 35 of 35 points")
+    assert "capsizes" in said.split(".")[0]

@@ -22,9 +22,26 @@ SOUND = (0.4, 0.2, 0.8, 2.0)
 
 def blamed(speed: float, rotor: float, torque: float, thrust: float) -> list[str]:
     numbers = coefficients(RIG, WATER, speed, rotor, torque, thrust, 1.2)
-    sound, found = impossible(np.array([SOUND, [getattr(numbers, name) for name in NAMES]]), channels())
+    rows = np.array([SOUND, [getattr(numbers, name) for name in NAMES]])
+    frontal = np.array([0.3, numbers.frontal_power_coefficient])
+    sound, found = impossible(rows, frontal, RIG.blockage, channels())
     assert sound == []
-    return [r.text.split("Look at the unit and calibration of ")[1] for r in found]
+    return [r.text.split("Look at the ")[1].removeprefix("unit and calibration of ") for r in found]
+
+
+def test_a_wrong_sign_is_told() -> None:
+    assert blamed(1.5, 15.0, -4.0, 100.0) == ["signs of torque and rotor speed: torque and rotor_speed."]
+    assert blamed(1.5, 15.0, 4.0, -100.0) == ["signs of thrust: thrust."]
+    assert blamed(1.5, 15.0, -0.05, 100.0) == []  # a rotor let go is near nought, either way
+
+
+def test_more_than_the_whole_frontal_area_can_take_is_told() -> None:
+    most = 16.0 / 27.0 / (1.0 - RIG.blockage) ** 2
+    numbers = coefficients(RIG, WATER, 1.5, 15.0, 4.0, 100.0, 1.2)
+    torque = 4.0 * most / numbers.frontal_power_coefficient
+    assert blamed(1.5, 15.0, 0.99 * torque, 100.0) == []
+    (told,) = blamed(1.5, 15.0, 1.01 * torque, 100.0)
+    assert told.startswith("units and calibrations of stream speed and torque")
 
 
 def test_the_channel_to_blame_is_named() -> None:

@@ -92,6 +92,29 @@ def test_a_tare_of_a_turning_rotor_is_refused_and_one_in_running_water_warned_of
     assert any("the water runs at 1.5 m/s" in r.text for r in found.remarks)
 
 
+def test_a_tare_that_runs_into_the_start_up_is_refused():
+    """The rotor turns in 5 of 20 s: the median of the tare would not see it, its mean does."""
+    raw = values(100)
+    still(raw, 0.0, 15.0)
+    with pytest.raises(InputError, match=r"turns for 25 % of the time, at up to 15 rad/s"):
+        reduce(cut(raw, [0, 100]), channels(torque={"tared": True}), RIG, tares=[Span(0.0, 20.0)])
+    still(raw, 15.0, 20.0)
+    reduce(cut(raw, [0, 100]), channels(torque={"tared": True}), RIG, tares=[Span(0.0, 20.0)])
+
+
+def test_a_zero_that_is_left_in_is_warned_of():
+    raw = values(100, scatter=0.001)
+    still(raw, 0.0, 20.0)
+    for offset, told in ((0.4, True), (0.001, False)):
+        raw["torque"][:2000] = offset * (1.0 + 0.01 * np.random.default_rng(2).standard_normal(2000))
+        raw["thrust"][:2000] = 0.0
+        found = reduce(cut(raw, [0, 100]), channels(), RIG, tares=[Span(0.0, 20.0)])
+        said = [r.text for r in found.remarks if "is not tared, yet reads" in r.text]
+        assert bool(said) == told
+        assert not told or said[0].startswith("torque is not tared, yet reads 0.4 (SI)")
+        assert not told or "5 % of its readings" in said[0]
+
+
 def test_a_zero_that_jumps_is_warned_of_and_its_change_over_root_twelve_counted():
     """The zero is 0 before and 1.2 N m after: 0.346 N m of 8 are 4.3 %, whatever the interpolated zero is."""
     raw = values(140, scatter=0.001)

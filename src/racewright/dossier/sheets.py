@@ -6,6 +6,7 @@ import dataclasses
 import functools
 import importlib.resources
 import json
+import logging
 import os
 
 import matplotlib as mpl
@@ -13,6 +14,8 @@ import typst
 
 from racewright.dossier.document import Document
 from racewright.dossier.drawings import Drawings
+
+LOG = logging.getLogger("racewright.dossier")
 
 
 @functools.cache
@@ -33,10 +36,13 @@ def sheets(document: Document, drawings: Drawings) -> bytes:
     """
     template = importlib.resources.files("racewright.dossier").joinpath("templates/dossier.typ").read_bytes()
     pictures = {f"figure-{name}": svg.decode("utf-8") for name, svg in drawings.wide.items()}
-    return typst.compile(
+    pdf, warnings = typst.compile_with_warnings(
         template,
         format="pdf",
         font_paths=_fonts(),
         ignore_system_fonts=True,
         sys_inputs={"dossier": json.dumps(dataclasses.asdict(document)), **pictures},
     )
+    for warning in warnings:
+        LOG.warning("the PDF's setting: %s", warning.message)
+    return pdf

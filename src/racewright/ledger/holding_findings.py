@@ -50,6 +50,12 @@ class HeldLoad:
     drag_up: float
     words: str
 
+    def at(self, speed: float, load: Floats) -> float:
+        """One of its loads at a stream speed [m/s], over speed squared between the speeds, as the statics take it."""
+        known = self.stream_speed > 0.0
+        squared = self.stream_speed[known] ** 2
+        return float(np.interp(speed, self.stream_speed[known], load[known] / squared)) * speed**2
+
 
 @dataclass(frozen=True)
 class AtDepth:

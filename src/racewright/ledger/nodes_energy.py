@@ -75,8 +75,7 @@ def _energy_band(given: Given, _tick: Tick) -> EnergyBand:
     """
     climate, powers, years = given.nodes["site"].climate, given.nodes["power_curve"], given.nodes["years"]
     others = []
-    recorded = years is not None and not given.nodes["site"].predicted
-    if recorded and years.spread is not None and years.spread.mean > 0.0:
+    if years is not None and years.spread is not None and years.spread.mean > 0.0:
         others.append(EnergyCause("years on record", min(1.0, years.spread.standard_error / years.spread.mean)))
     causes, table = given.nodes["speed_causes"], _table(given)
     low, high = powers.band_low, powers.band_high
@@ -127,7 +126,7 @@ ENERGY_NODES = (
         nodes=("site", "parts"),
         needs=("place", "machine"),
     ),
-    Node("years", 2, _years, keys=("machine.drive",), nodes=CURVE, needs=("place", "machine")),
+    Node("years", 3, _years, keys=("machine.drive",), nodes=CURVE, needs=("place", "machine")),
     Node("months", 1, _months, keys=("machine.drive",), nodes=CURVE, needs=("place", "machine")),
     Node(
         "energy_band",

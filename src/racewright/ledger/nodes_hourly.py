@@ -126,9 +126,9 @@ def _no_reserve(reserve: float) -> tuple[Remark, ...]:
     if reserve > 0.0:
         return ()
     text = (
-        "No reserve is kept: the sets on the line cover the hour's load to the watt. Within the hour a larger load or"
-        " a machine that stops goes unserved until another set has started, which these hours do not count. Say"
-        " reserve in [community.NAME.supply.rules]."
+        "No reserve is kept: what is on the line covers the hour's load to the watt. A larger load within the hour,"
+        " or a machine that stops, goes unserved until another set has started, which these hours do not count. Say"
+        " reserve in [community.NAME.supply.rules]; it does not cover a machine that stops."
     )
     return (Remark("caution", text, "reserve"),)
 

@@ -73,12 +73,17 @@ def parse(text: str, dimension: str) -> Quantity:
         meant = f" (did you mean {near[0]!r}?)" if near else ""
         raise ValueError(f"{found} has the unknown unit {_shorten(unit_text)}{meant}; write it like {example!r}")
     if got != dimension:
-        raise ValueError(f"{found} is a {got}, but a {dimension} is wanted here, like {example!r}")
+        raise ValueError(f"{found} is {_one(got)}, but {_one(dimension)} is wanted here, like {example!r}")
     # in decimals, so that 9 mm is 0.009 m to the last bit
     si = float(Decimal(number_text) * Decimal(repr(factor)) + Decimal(repr(offset)))
     if not math.isfinite(si):
-        raise ValueError(f"{found} is too large to be a {dimension}; write it like {example!r}")
+        raise ValueError(f"{found} is too large to be {_one(dimension)}; write it like {example!r}")
     return Quantity(si, got, label)
+
+
+def _one(dimension: str) -> str:
+    """With its article."""
+    return f"{'an' if dimension[0] in 'aeiou' else 'a'} {dimension}"
 
 
 def _symbols(dimension: str) -> list[str]:

@@ -94,7 +94,7 @@ class RulesTable(Table):
         "power",
         "0 W",
         "50 MW",
-        "that sets on the line could give at once beyond the load",
+        "beyond the mean load, kept in proportion to each hour's; machine, sun and battery count towards it too",
         default="0 W",
         because="none",
     )

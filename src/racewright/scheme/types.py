@@ -112,13 +112,18 @@ def money(dimension: str, meaning: str, *, default: Any = REQUIRED) -> Any:
 def ratio(low: float, high: float, meaning: str, *, default: Any = REQUIRED, because: str = "") -> Any:
     """A plain number, or a percentage as text, from `low` to `high`; kept as a float."""
 
+    write = f"write a plain number from {low:g} to {high:g}" + (", or a percentage" if high <= 1.0 else "")
+
     def read(value: Any) -> float:
         if isinstance(value, str):
-            number = parse(value, "fraction").si
+            try:
+                number = parse(value, "fraction").si
+            except ValueError:
+                raise ValueError(f"found {_short(value)}; {write}") from None
         elif isinstance(value, int | float) and not isinstance(value, bool):
             number = float(value) if abs(value) < _BEYOND else math.inf
         else:
-            raise ValueError(f"found {_short(value)}; write a plain number like 0.04 or a percentage like '4 %'")
+            raise ValueError(f"found {_short(value)}; {write}")
         if not (math.isfinite(number) and low <= number <= high):
             raise ValueError(f"{_short(value)} is out of range; it must lie between {low:g} and {high:g}")
         return number

@@ -25,16 +25,6 @@ TREND_CHANCE = 0.05
 """A trend this unlikely by chance is told [-]."""
 
 
-_TIDE = (
-    Remark(
-        "note",
-        "The years are predicted from the tide's constituents: they follow the moon's cycle of 18.6 years and are no"
-        " draws, so that P90 tells the cycle's lean years; what the prediction is worth stands in the band.",
-        "years",
-    ),
-)
-
-
 @dataclass(frozen=True)
 class YearlySpread:
     """Energy of each covered year, and its spread.
@@ -50,7 +40,7 @@ class YearlySpread:
     left_out : tuple of int
         Years recorded in part, under the least covered.
     spread : Spread or None
-        Of the energies [J]; None with fewer than two years.
+        Of the energies [J]; None with fewer than two years, and for a tide's, which are no draws.
     remarks : tuple of Remark
     """
 
@@ -87,15 +77,27 @@ def energy_by_year(
     )
     year = calendar.year[kept]
     left_out = tuple(int(y) for y in calendar.year[~kept])
-    found = spread(year, energy) if year.size >= 2 else None
+    found = spread(year, energy) if year.size >= 2 and not predicted else None
     return YearlySpread(
         year=year,
         energy=energy,
         covered=calendar.covered[kept],
         left_out=left_out,
         spread=found,
-        remarks=_TIDE if predicted else tuple(_remarks(int(year.size), left_out, least_covered, found)),
+        remarks=_of_tide(energy) if predicted else tuple(_remarks(int(year.size), left_out, least_covered, found)),
     )
+
+
+def _of_tide(energy: Floats) -> tuple[Remark, ...]:
+    if not energy.size:
+        return ()
+    low, mean, high = (f"{value / 3.6e9:.4g}" for value in (energy.min(), energy.mean(), energy.max()))
+    text = (
+        f"The {energy.size} years are predicted from the tide's constituents and follow the moon's cycle of 18.6"
+        f" years: {low} to {high} MWh, {mean} MWh in the mean. They are no draws, so that there is no P90 of a year;"
+        " what the prediction is worth stands in the band."
+    )
+    return (Remark("note", text, "years"),)
 
 
 def _remarks(count: int, left_out: tuple[int, ...], least: float, found: Spread | None) -> list[Remark]:

@@ -62,7 +62,8 @@ def readings(
     factor, bias = cube_bias(turbulence, settings.follow)
     effects = [random.source, *systematic_sources(means, channels, weights, rig), *([bias] if bias else [])]
     defined = np.array([[getattr(one, name) for name in NAMES] for one in numbers])
-    doubted = impossible(defined, channels)
+    frontal = np.array([one.frontal_power_coefficient for one in numbers])
+    doubted = impossible(defined, frontal, rig.blockage, channels)
     results = measured(defined, factor, effects, settings.confidence)
     covariance = total_covariance(effects, random.correlation)
     waves = ripples(
@@ -153,6 +154,12 @@ def _about(numbers: Coefficients, depth: float, rig: Rig) -> list[Remark]:
     if numbers.chord_reynolds < LEAST_REYNOLDS:
         text = f"Chord Reynolds {numbers.chord_reynolds:.3g} is below {LEAST_REYNOLDS:.0e}; full scale may differ."
         out.append(Remark("caution", text, "Reynolds number"))
+    if numbers.froude_number is not None and numbers.froude_number >= 1.0:
+        text = (
+            f"Froude number {numbers.froude_number:.3g}: no trial is made in water faster than its own waves. Look at"
+            " the unit and calibration of the stream speed, and at the depth."
+        )
+        out.append(Remark("warning", text, "Froude number"))
     bare = rig.axis_height + rig.tip_radius - depth
     if bare > 0.0:
         out.append(Remark("warning", f"The top of the rotor stands {bare:.3g} m out of the water.", "depth"))

@@ -11,6 +11,7 @@ from numpy.typing import ArrayLike, NDArray
 from racewright.errors import InputError
 from racewright.remark import Remark
 from racewright.tick import Tick, silent
+from racewright.trials.cell_sums import COUNT, FIRST
 from racewright.trials.cells import Cells, Flagged, Sieve, only
 from racewright.trials.channel import Channel, Chunk, Span
 from racewright.trials.finish import readings
@@ -22,10 +23,14 @@ from racewright.trials.ripple import most_orders
 from racewright.trials.search import Found, search
 from racewright.trials.series import Gap, block_series
 from racewright.trials.settings import Settings
-from racewright.trials.zeros import TareCells, Zero, jumped
+from racewright.trials.zeros import JUMP, TareCells, Zero, jumped
 
 Floats = NDArray[np.float64]
 _DEFAULT = Settings()
+MOVING = 0.02
+"""Share of a tare in which the rotor may read more than standing, as a probe that is jolted does. Own choice [-]."""
+LEFT_IN = 0.002
+"""A zero that is left in is told from this share of the readings on. Own choice [-]."""
 _NAMED_GAPS = 5
 """Gaps of the series that a remark names, the longest first."""
 
@@ -135,7 +140,7 @@ def reduce_found(
     Other arguments as `reduce`, `share` as `search`.
     """
     zeros = found.tares.zeros(channels)
-    remarks = _tare_remarks(found.tares, zeros, channels, settings)
+    remarks = [*_tare_remarks(found.tares, zeros, channels, settings), *_left_in(found, channels)]
     for channel in channels:
         count = sum(z.channel == channel.name for z in zeros)
         if channel.tared and count < len(tares):
@@ -183,6 +188,23 @@ def shares(channels: Sequence[Channel], weights: ArrayLike | None) -> Floats:
     return np.asarray(given / given.sum())
 
 
+def _left_in(found: Found, channels: Sequence[Channel]) -> list[Remark]:
+    """Loads that are not tared and read more than nought in a tare."""
+    remarks = []
+    for zero in found.tares.left_in(channels):
+        k = next(k for k, c in enumerate(channels) if c.name == zero.channel)
+        loads = [abs(w.totals[k, FIRST] / w.totals[k, COUNT]) for w in found.windows if w.totals[k, COUNT] > 0]
+        part = abs(zero.value) / float(np.median(loads)) if loads else 0.0
+        if part > LEFT_IN and abs(zero.value) > JUMP * zero.standard_error:
+            text = (
+                f"{zero.channel} is not tared, yet reads {zero.value:.3g} (SI) without load in the tare about"
+                f" {zero.time:.0f} s, {100.0 * part:.2g} % of its readings: that stays in all of them and in no"
+                " interval. Say tared = true."
+            )
+            remarks.append(Remark("warning", text, "tare"))
+    return remarks
+
+
 def _tare_remarks(
     found: TareCells, zeros: Sequence[Zero], channels: Sequence[Channel], settings: Settings
 ) -> list[Remark]:
@@ -191,8 +213,14 @@ def _tare_remarks(
     for t, tare in enumerate(found.tares):
         turning, flowing = found.median(t, "rotor_speed", channels), found.median(t, "speed", channels)
         where = f"the tare from {tare.start:g} s to {tare.end:g} s"
+        share, most = found.moving_part(t, "rotor_speed", channels, settings.least_rotor)
         if turning > settings.least_rotor:
             raise InputError(f"in {where} the rotor turns at {turning:.3g} rad/s; a tare wants it standing")
+        if share > MOVING:
+            raise InputError(
+                f"in {where} the rotor turns for {100.0 * share:.0f} % of the time, at up to {most:.3g} rad/s; a tare"
+                " wants it standing: let it end before the start or begin after the stop"
+            )
         if flowing > settings.least_speed:
             text = f"In {where} the water runs at {flowing:.3g} m/s: drag is taken off as if it were zero."
             remarks.append(Remark("warning", text, "tare"))

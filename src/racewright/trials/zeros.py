@@ -16,6 +16,8 @@ from racewright.trials.channel import Channel, Span
 from racewright.trials.series_error import FEWEST, series_error
 
 Floats = NDArray[np.float64]
+LOADS = ("torque", "thrust")
+"""Roles whose zero without load is nought."""
 JUMP = 5.0
 """Standard deviations from which a change of zero is no wander. Own choice."""
 
@@ -69,7 +71,7 @@ class TareCells:
     tares : tuple of Span
         In order of time.
     still : ndarray, shape (n, 4)
-        By cell of a tared channel: number of the tare, of the channel, mean calibrated and mean raw reading
+        By cell of a tared channel or a load: number of the tare, of the channel, mean calibrated and mean raw reading
         [-, -, SI unit of the channel, raw unit].
     moving : ndarray, shape (m, 3)
         By cell of a speed or the rotor's: number of the tare, of the channel, mean [-, -, SI unit of the channel].
@@ -86,10 +88,26 @@ class TareCells:
         own = [within[within[:, 1] == k, 2] for k, c in enumerate(channels) if c.role == role]
         return max((abs(float(np.median(v))) for v in own if v.size), default=0.0)
 
+    def moving_part(self, tare: int, role: str, channels: Sequence[Channel], least: float) -> tuple[float, float]:
+        """Share of the cells within a tare in which a channel with a role reads more than `least`, of the channel
+        that does so most; and its greatest reading [-, SI unit of the channel]."""
+        within = self.moving[self.moving[:, 0] == tare]
+        own = [np.abs(within[within[:, 1] == k, 2]) for k, c in enumerate(channels) if c.role == role]
+        return max(((float(np.mean(v > least)), float(v.max())) for v in own if v.size), default=(0.0, 0.0))
+
     def zeros(self, channels: Sequence[Channel]) -> tuple[Zero, ...]:
-        """All tares found, by channel and time; one with too few cells is left out."""
+        """All tares of tared channels, by channel and time; one with too few cells is left out."""
+        return self._means(channels, tared=True)
+
+    def left_in(self, channels: Sequence[Channel]) -> tuple[Zero, ...]:
+        """The same of loads that are not tared: what their readings hold without any load."""
+        return self._means(channels, tared=False)
+
+    def _means(self, channels: Sequence[Channel], *, tared: bool) -> tuple[Zero, ...]:
         out = []
         for k, channel in enumerate(channels):
+            if channel.tared != tared:
+                continue
             for t, tare in enumerate(self.tares):
                 own = self.still[(self.still[:, 0] == t) & (self.still[:, 1] == k)]
                 if own.shape[0] >= FEWEST:
@@ -124,7 +142,7 @@ class TareCollector:
                 at, place = np.full(mean.size, float(t)), np.full(mean.size, float(k))
                 if channel.role in ("speed", "rotor_speed"):
                     self._moving.append(np.stack((at, place, mean), axis=1))
-                if channel.tared:
+                if channel.tared or channel.role in LOADS:
                     self._still.append(np.stack((at, place, mean, own[:, RAW] / own[:, COUNT]), axis=1))
 
     def cells(self) -> TareCells:

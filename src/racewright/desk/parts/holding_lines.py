@@ -118,7 +118,7 @@ def _extremes(found: dict[str, Any]) -> None:
         unit = "rad" if key == "roll" else "m"
         value, wanted = found[f"{key}_{unit}"], found[f"{key}_wanted_{unit}"]
         shown = fmt.UNKNOWN if value is None else fmt.fixed(value, scales, places)
-        look.figure(label, shown, say=f"wanted {fmt.fixed(wanted, scales, places)}")
+        look.figure(label, shown, say=f"every line there; wanted {fmt.fixed(wanted, scales, places)}")
 
 
 def _matrix(tethers: dict[str, Any]) -> None:

@@ -13,6 +13,7 @@ from racewright.dossier.text import clean, signs
 from racewright.holding.statics_watch import WatchCircle
 from racewright.ledger.energy_parts import WORST_FIRST
 from racewright.ledger.holding_carried import POSE, TENSION
+from racewright.ledger.holding_findings import Held
 from racewright.ledger.holding_parts import HoldingFindings, held_remarks
 from racewright.ledger.holding_worst import worst_by_state
 
@@ -40,7 +41,11 @@ def blocks(found: HoldingFindings) -> tuple[Block, ...]:
     told += _pictures(found)
     told += [Heading("Lines"), held_tables.by_state(worst_by_state(found.held), notes)]
     told += [holding_tables.lines(found.held.worst, notes), *_picture_of_lines()]
-    told += [held_tables.load_states(found.loads), *_poses(found, notes), *_anchors(found, notes)]
+    told += [
+        held_tables.load_states(found.loads, float(found.held.depths[0].intact.stream_speed[-1])),
+        *_poses(found, notes),
+        *_anchors(found, notes),
+    ]
     told += _debris(found, notes)
     told += _sizes(found, notes)
     said = held_remarks(found)
@@ -51,8 +56,9 @@ def blocks(found: HoldingFindings) -> tuple[Block, ...]:
 
 
 def in_short(found: HoldingFindings, notes: SafetyNotes) -> str:
-    """The line nearest to its strength, and the least cover and clearance: two sentences."""
-    held, told = found.held, []
+    """What does not hang, the line nearest to its strength, the least cover and clearance: a few sentences."""
+    held = found.held
+    told = _against(held)
     rows = [(u.value, w, u) for w in held.worst for u in w.utilisations]
     if rows:
         value, line, use = max(rows, key=lambda r: r[0])
@@ -73,10 +79,27 @@ def in_short(found: HoldingFindings, notes: SafetyNotes) -> str:
     )
     roll, most = (fmt.fixed(v, fmt.ANGLE, 1) for v in (held.roll, held.roll_wanted))
     told.append(
-        f"Least water over the machine {cover} ({clean(held.worst_pose)}; wanted {over}), least under it {clear} "
+        f"With every line whole: least water over the machine {cover} ({clean(held.worst_pose)}; wanted {over}), "
+        f"least under it {clear} "
         f"(wanted {under}), greatest roll {roll} (wanted {most}; {notes.mark(POSE)})."
     )
     return " ".join(told)
+
+
+def _against(held: Held) -> list[str]:
+    """That it capsizes, sinks or finds no rest somewhere, before any number."""
+    told = []
+    cases = (("with every line whole", [one.intact for one in held.depths]), ("with one line lost", held.lost))
+    for case, tables in cases:
+        codes = [code for table in tables for row in table.reason for code in row]
+        bad = dict.fromkeys(code for code in codes if code)
+        if bad:
+            count = sum(bool(code) for code in codes)
+            told.append(
+                f"It does not hang as wanted {case}, in {count} of {len(codes)} points that were asked: "
+                f"{', '.join(bad)}."
+            )
+    return told
 
 
 def _pictures(found: HoldingFindings) -> list[Block]:

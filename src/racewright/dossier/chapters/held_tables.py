@@ -22,8 +22,8 @@ _NONE = "–"
 _MINUTES = (fmt.Scale("min", 60.0),)
 
 
-def load_states(loads: tuple[HeldLoad, ...]) -> Table:
-    """What pushes on the machine in each state, at the fastest water that was asked."""
+def load_states(loads: tuple[HeldLoad, ...], fastest: float) -> Table:
+    """What pushes on the machine in each state, at the fastest water that is asked [m/s]."""
     columns = (
         Column("load state", share=1.6),
         Column("stream", "end"),
@@ -34,9 +34,9 @@ def load_states(loads: tuple[HeldLoad, ...]) -> Table:
     rows = [
         (
             clean(one.name),
-            fmt.fixed(float(one.stream_speed[-1]), fmt.SPEED, 2),
-            fmt.quantity(float(one.thrust[-1]), fmt.FORCE),
-            fmt.quantity(float(one.drag[-1]), fmt.FORCE),
+            fmt.fixed(fastest, fmt.SPEED, 2),
+            fmt.quantity(one.at(fastest, one.thrust), fmt.FORCE),
+            fmt.quantity(one.at(fastest, one.drag), fmt.FORCE),
             clean(one.words),
         )
         for one in loads

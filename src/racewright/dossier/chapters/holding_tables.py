@@ -166,7 +166,7 @@ def lines(worst: Iterable[WorstLine], notes: SafetyNotes) -> Table:
 
 def _line(one: WorstLine, notes: SafetyNotes) -> list[tuple[str, ...]]:
     gone = f"{clean(one.lost)} lost, " if one.lost else ""
-    unknown = f"; {one.left_out} points did not settle" if one.left_out else ""
+    unknown = f"; {one.left_out} {'point' if one.left_out == 1 else 'points'} did not settle" if one.left_out else ""
     case = f"{gone}{clean(one.state)}, {fmt.fixed(one.stream_speed, fmt.SPEED, 2)}{unknown}"
     strength = "not known" if not math.isfinite(one.strength) else fmt.quantity(one.strength, fmt.FORCE)
     head = (clean(one.name), case, fmt.quantity(one.tension, fmt.FORCE), f"{strength}, {clean(one.segment)}")

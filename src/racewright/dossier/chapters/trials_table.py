@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from racewright.dossier import format as fmt
-from racewright.dossier.chapters.trials_words import coefficient, counted, measured, named, percent
+from racewright.dossier.chapters.trials_words import coefficient, counted, measured, named, percent, with_half
 from racewright.dossier.document import Block, Column, Table, Text
 from racewright.dossier.text import clean
 from racewright.dossier.trials_view import Shown
 from racewright.ledger.trials_findings import TrialsFindings
+from racewright.uncertainty import coverage_factor
 
 MOST_ROWS = 25
 """Most readings in the table. Own choice: a page."""
@@ -34,7 +35,7 @@ def readings_table(trials: TrialsFindings, shown: Sequence[Shown]) -> tuple[Bloc
         Column("tip-speed ratio", "end", 1.1),
         Column("CP", "end", 2.1),
         Column("CP as defined", "end", 1.4),
-        Column("CP in the open", "end", 1.2),
+        Column("CP in the open", "end", 2.1),
         Column("CP frontal", "end", 1.3),
         Column("CT", "end", 2.0),
     )
@@ -107,10 +108,19 @@ def _row(one: Shown, trials: TrialsFindings) -> tuple[str, ...]:
         fmt.number(reading.tip_speed_ratio.value, 3),
         measured(reading.power_coefficient, trials.confidence),
         fmt.number(reading.power_coefficient.as_defined, 3),
-        coefficient(open_stream),
+        _in_the_open(one, trials, open_stream),
         coefficient(None if open_stream is None else open_stream * trials.frontal_share),
         measured(reading.thrust_coefficient, trials.confidence),
     )
+
+
+def _in_the_open(one: Shown, trials: TrialsFindings, value: float | None) -> str:
+    """With half of its interval, where that is known."""
+    if value is None or one.corrected is None or one.corrected.power_uncertainty is None:
+        return coefficient(value)
+    own = one.reading.power_coefficient
+    freedom = max(own.degrees_of_freedom, 1.0)
+    return with_half(value, one.corrected.power_uncertainty * coverage_factor(trials.confidence, freedom))
 
 
 def _rest(rest: Sequence[Shown]) -> str:

@@ -42,7 +42,7 @@ def blocks(
     if parts.months is not None and parts.months.rows:
         found += _months(parts.months)
     if parts.years is not None:
-        found += _years(parts.years, "predicted" if predicted else "recorded")
+        found += _years(parts.years, predicted=predicted)
     found += _availability(parts.availability, outages)
     found += _turbulence(parts.turbulence)
     if parts.river is not None and parts.river.blockage.size == len(labels):
@@ -137,9 +137,11 @@ def _months(months: MonthlyEnergy) -> list[Block]:
     ]
 
 
-def _years(years: YearlySpread, what: str) -> list[Block]:
+def _years(years: YearlySpread, *, predicted: bool) -> list[Block]:
     found: list[Block] = [Heading("By year")]
     spread = years.spread
+    if predicted:
+        return [*found, *(Text(remark.text) for remark in years.remarks)]
     if spread is None or not is_drawable(years):
         found.append(
             Text("The record does not hold two whole years with energy, so no spread from year to year is told.")
@@ -149,7 +151,7 @@ def _years(years: YearlySpread, what: str) -> list[Block]:
     found += [
         Picture(
             "years",
-            f"Energy of each {what} year. P50: passed in half of all years; P90: passed in nine years of ten.",
+            "Energy of each recorded year. P50: passed in half of all years; P90: passed in nine years of ten.",
             "; ".join(f"{y} {fmt.quantity(e, energy)}" for y, e in zip(years.year, years.energy, strict=True)) + ".",
         ),
         facts(
