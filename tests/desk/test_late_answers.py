@@ -12,7 +12,7 @@ from racewright.desk.answer import Answer
 from racewright.desk.desk import Desk
 from racewright.desk.keeper.keeper import Keeper
 from racewright.desk.parts.machine_drawing import HANDLES
-from racewright.desk.parts.machine_live import Live
+from racewright.desk.parts.machine_live import Answers, Live
 from racewright.desk.seam import Options, page_named
 from racewright.desk.work.pool import Running
 from racewright.errors import Cancelled
@@ -73,5 +73,23 @@ def test_a_preview_that_comes_after_the_handle_was_let_go_is_not_shown(tmp_path:
     asked[0]({"point": 1.0})
     assert live.preview == {"point": 1.0}
     live.pulled(handle, 2.0, True)
-    asked[0]({"point": 1.0})
-    assert live.preview == {}
+    asked[0]({"point": 0.5})
+    assert live.preview == {"point": 1.0}, "the last preview stands, a later one is not shown"
+    live.stale, live.draft = True, Answers(point={"point": 0.0})
+    live._further = lambda *_what: None
+    live._quickly({"point": 2.0, "basis": "computed"})
+    assert (live.preview, live.draft.point["point"]) == ({}, 2.0)
+
+
+def test_a_handle_that_is_let_go_never_shows_the_draft_before(tmp_path: Path) -> None:
+    """Between letting go and the quick answer the last preview is shown, not the older answer of the draft."""
+    live: Any = Live.__new__(Live)
+    seen: list[Any] = []
+    keeper = SimpleNamespace(text=example(tmp_path).read_text("utf-8"))
+    live.screen = SimpleNamespace(
+        table=lambda _role: "river_unit", edit=lambda _changes: None, desk=SimpleNamespace(keeper=keeper)
+    )
+    live.pulling, live.preview, live.draft = True, {"point": "preview"}, Answers(point={"point": "before"})
+    live.shown = lambda: seen.append((live.preview or live.draft.point)["point"])
+    live.pulled(next(h for h in HANDLES if h.name == "vanes_turned"), 2.0, True)
+    assert seen == ["preview"]

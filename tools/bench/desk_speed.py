@@ -22,7 +22,7 @@ from selenium.webdriver.common.keys import Keys
 from racewright.dossier import format as fmt
 from tools.screens.browser import browser
 from tools.screens.served import desk, environment
-from tools.screens.settled import settle
+from tools.screens.settled import settle, until
 
 MOVES = 50
 BURSTS = 10
@@ -49,6 +49,12 @@ const look = () => {
 new MutationObserver(look).observe(document.body, { childList: true, subtree: true, characterData: true });
 document.addEventListener("keydown", () => log.push([performance.now(), "key", false]), true);
 look();
+"""
+
+
+_ANSWERED = """
+const log = window.figuresLog, key = log.findIndex((e) => e[1] === "key");
+return key >= 0 && log.slice(key + 1).some((e) => e[1].includes("CP") && !e[2] && !e[1].includes("its band follows"));
 """
 
 
@@ -151,6 +157,7 @@ def _turns(driver: webdriver.Chrome, count: int) -> Iterator[Turned]:
             _type(driver, "-5.8 deg")
         driver.execute_script("window.figuresLog.length = 0")
         _handle(driver).send_keys(Keys.ARROW_UP)
+        until(driver, _ANSWERED)  # the page may lie still before it has heard of the key
         settle(driver)
         yield _read(driver.execute_script("return window.figuresLog"))
 

@@ -81,9 +81,9 @@ class Live:
         written = {key: text_of(handle, value)}
         self.pulling = not done
         if done:
-            fault = self.screen.edit(written)
-            self.preview = {}
+            fault = self.screen.edit(written)  # the last preview stands until the draft's quick answer is there
             if fault is not None:
+                self.preview = {}
                 self.screen.refuse(fault, tuple(written))
             self.shown()
             return
@@ -133,6 +133,9 @@ class Live:
         """The draft changed, here or elsewhere."""
         digest = self.screen.desk.keeper.loaded.digest
         if digest == self._digest:
+            if self.preview and self.screen.fault is not None:  # no answer will come for what was pulled
+                self.preview = {}
+                self.shown()
             if not self.screen.desk.keeper.unsaved and self.saved.point:
                 self.saved = Answers()
                 self.shown()
