@@ -180,7 +180,8 @@ def _bursts(driver: webdriver.Chrome, address: str) -> int:
         settle(driver)
         with urlopen(f"{address}/api/machine?part=point") as reply:
             value = json.load(reply)["point"]["power_coefficient"]
-        stale += fmt.number(value, 4) not in driver.find_element(By.CSS_SELECTOR, ".figures").text
+        shown = driver.execute_script("return document.querySelector('.figures').innerText")
+        stale += fmt.number(value, 4) not in shown
     return stale
 
 
