@@ -59,13 +59,18 @@ def test_an_older_answer_does_not_come_after_one_that_was_held(tmp_path: Path) -
     assert isinstance(late, Cancelled)
 
 
-def test_a_preview_that_comes_after_the_handle_was_let_go_is_not_shown(tmp_path: Path) -> None:
+def _live(folder: Path) -> Any:
+    """The live part of a machine page whose edits are all taken."""
     live: Any = Live.__new__(Live)
-    asked: list[Any] = []
-    keeper = SimpleNamespace(text=example(tmp_path).read_text("utf-8"))
+    keeper = SimpleNamespace(text=example(folder).read_text("utf-8"))
     live.screen = SimpleNamespace(
         table=lambda _role: "river_unit", edit=lambda _changes: None, desk=SimpleNamespace(keeper=keeper)
     )
+    return live
+
+
+def test_a_preview_that_comes_after_the_handle_was_let_go_is_not_shown(tmp_path: Path) -> None:
+    live, asked = _live(tmp_path), list[Any]()
     live.preview, live.shown = {}, lambda: None
     live.version = lambda _kind, _function, _data, show: asked.append(show)
     handle = next(h for h in HANDLES if h.name == "vanes_turned")
@@ -83,12 +88,7 @@ def test_a_preview_that_comes_after_the_handle_was_let_go_is_not_shown(tmp_path:
 
 def test_a_handle_that_is_let_go_never_shows_the_draft_before(tmp_path: Path) -> None:
     """Between letting go and the quick answer the last preview is shown, not the older answer of the draft."""
-    live: Any = Live.__new__(Live)
-    seen: list[Any] = []
-    keeper = SimpleNamespace(text=example(tmp_path).read_text("utf-8"))
-    live.screen = SimpleNamespace(
-        table=lambda _role: "river_unit", edit=lambda _changes: None, desk=SimpleNamespace(keeper=keeper)
-    )
+    live, seen = _live(tmp_path), list[Any]()
     live.pulling, live.preview, live.draft = True, {"point": "preview"}, Answers(point={"point": "before"})
     live.shown = lambda: seen.append((live.preview or live.draft.point)["point"])
     live.pulled(next(h for h in HANDLES if h.name == "vanes_turned"), 2.0, True)

@@ -20,7 +20,7 @@ from racewright.records import reports
 CONTENT = {"dossier.html": b"x" * 200_000 + b"</html>\n", "dossier.pdf": b"%PDF" + b"y" * 300_000 + b"%%EOF\n"}
 STEPS = (
     (reports, "_write"),
-    (reports, "_sync"),
+    (reports, "force"),
     *((Path, name) for name in ("mkdir", "rename", "unlink", "rmdir", "symlink_to", "replace")),
 )
 

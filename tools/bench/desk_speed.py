@@ -176,7 +176,9 @@ def _bursts(driver: webdriver.Chrome, address: str) -> int:
     """How many of the bursts end on figures that are not those of the draft as it stands."""
     stale = 0
     for turn in range(BURSTS):
+        driver.execute_script("window.figuresLog.length = 0")
         _handle(driver).send_keys(*[Keys.ARROW_DOWN if turn % 2 else Keys.ARROW_UP] * 4)
+        until(driver, _ANSWERED)
         settle(driver)
         with urlopen(f"{address}/api/machine?part=point") as reply:
             value = json.load(reply)["point"]["power_coefficient"]

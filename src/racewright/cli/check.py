@@ -4,16 +4,16 @@ from __future__ import annotations
 
 import json
 import sys
-from collections.abc import Callable
 from pathlib import Path
-from typing import Any, cast
+from typing import cast
 
 from racewright import __version__
 from racewright.cli.check_drive import check_generator
+from racewright.cli.check_file import check_file
 from racewright.cli.check_others import check_community, check_sound, check_stress
 from racewright.cli.check_rows import check_rows
 from racewright.cli.check_trials import check_trials
-from racewright.errors import InputError, MissingColumn
+from racewright.errors import InputError
 from racewright.record_rules import SHORTEST, check_bins, check_joined, too_short
 from racewright.records.csv_form import CsvForm
 from racewright.records.series_check import check_series
@@ -89,27 +89,14 @@ def _check_place(loaded: LoadedScheme, name: str) -> tuple[int | None, int, int]
     place = loaded.scheme.place[name]
     rows, gaugings = None, 0
     if place.record is not None:
-        rows = _check_file(loaded, place.record, ("place", name, "record"), _record_rows)
+        rows = check_file(loaded, place.record, ("place", name, "record"), _record_rows)
     if place.tide is not None:
-        rows = _check_file(loaded, place.tide, ("place", name, "tide"), _tide_rows)
+        rows = check_file(loaded, place.tide, ("place", name, "tide"), _tide_rows)
     if place.gaugings is not None:
-        gaugings = _check_file(loaded, place.gaugings, ("place", name, "gaugings"), _gaugings) or 0
+        gaugings = check_file(loaded, place.gaugings, ("place", name, "gaugings"), _gaugings) or 0
     if place.transect is None:
         return rows, 0, gaugings
-    return rows, _check_file(loaded, place.transect, ("place", name, "transect"), _transect_points) or 0, gaugings
-
-
-def _check_file(
-    loaded: LoadedScheme, table: Any, keys: tuple[str, ...], count: Callable[..., int | None]
-) -> int | None:
-    """Count the rows of a table's data file; a missing column is said of the key that names it."""
-    path = loaded.data_file(table.file, *keys, "file")
-    try:
-        return count(
-            table, path, CsvForm(table.delimiter, table.decimal, table.encoding, getattr(table, "order", "rising"))
-        )
-    except MissingColumn as fault:
-        raise loaded.column_error(fault, table, *keys) from None
+    return rows, check_file(loaded, place.transect, ("place", name, "transect"), _transect_points) or 0, gaugings
 
 
 def _record_rows(record: RecordTable, path: Path, form: CsvForm) -> int | None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
-from racewright.errors import MissingColumn
+from racewright.cli.check_file import check_file
 from racewright.records.csv_form import CsvForm
 from racewright.records.endings import format_of
 from racewright.records.meter_rows import meter_rows
@@ -58,24 +58,21 @@ def check_stress(loaded: LoadedScheme, name: str) -> str:
 
 
 def _metered(loaded: LoadedScheme, table: Any, keys: tuple[str, ...]) -> str:
-    path, form = _opened(loaded, table, keys)
+    rows = check_file(loaded, table, keys, _powers)
+    return "a file of values" if rows is None else f"{rows} values"
+
+
+def _powers(table: Any, path: Path, form: CsvForm) -> int | None:
+    """None for a Parquet file, of which only the first and last bytes are looked at."""
     factor = factor_of(table.unit, "power")
     if format_of(path, form, str(path)) == "parquet":
         check_parquet(path, str(path))
-        return "a file of values"
-    try:
-        return f"{len(meter_rows(path, (table.time_column, table.value_column), factor, str(path), form)[0])} values"
-    except MissingColumn as fault:
-        raise loaded.column_error(fault, table, *keys) from None
+        return None
+    return len(meter_rows(path, (table.time_column, table.value_column), factor, str(path), form)[0])
 
 
-def _cells(loaded: LoadedScheme, table: Any, columns: dict[str, str], keys: tuple[str, ...]) -> int:
-    path, form = _opened(loaded, table, keys)
-    try:
+def _cells(loaded: LoadedScheme, table: Any, columns: dict[str, str], keys: tuple[str, ...]) -> int | None:
+    def count(_table: Any, path: Path, form: CsvForm) -> int:
         return len(read_cells(path, columns, str(path), form)[0])
-    except MissingColumn as fault:
-        raise loaded.column_error(fault, table, *keys) from None
 
-
-def _opened(loaded: LoadedScheme, table: Any, keys: tuple[str, ...]) -> tuple[Path, CsvForm]:
-    return loaded.data_file(table.file, *keys, "file"), CsvForm(table.delimiter, table.decimal, table.encoding)
+    return check_file(loaded, table, keys, count)

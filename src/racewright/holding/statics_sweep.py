@@ -106,7 +106,6 @@ def over_speeds(
     *,
     starts: Sequence[Pose | None] | None = None,
     close: bool = False,
-    like: Sequence[Pose | None] = (),
 ) -> Iterator[Followed]:
     """Equilibria of one state over growing speeds, the first search from `first`, each next from the one before.
 
@@ -119,17 +118,13 @@ def over_speeds(
         Poses known to be near, as of a stream or size a little other; each not None is searched from alone.
     close : bool
         They are close to the answers, which are given up soon where they are not.
-    like : sequence of Pose or None, one a speed, or none
-        Poses of a like state at the same speed: it passes from one to the other, so that they are tried first.
     """
     problem, pose = Problem(layout, replace(stream, speed=0.0), state), first
     for step, speed in enumerate(speeds):
         problem.meet(replace(stream, speed=float(speed)), state)
         start = None if starts is None else starts[step]
         if start is None:
-            other = like[step] if like else None
-            beside = None if other is None else near(problem, other)
-            found = beside if beside is not None and beside.settled and beside.stable else searched(problem, pose)
+            found = searched(problem, pose)
         else:
             found = near(problem, start) if close else search(problem, start)
         settled = found is not None and found.settled

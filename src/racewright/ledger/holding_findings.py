@@ -12,6 +12,7 @@ from racewright.holding.anchor_proof import ProofLoad
 from racewright.holding.debris_load import DebrisLoad
 from racewright.holding.debris_release import Release
 from racewright.holding.layout_lines import LineChoice
+from racewright.holding.load_state import LoadState
 from racewright.holding.safety import StrengthFactor
 from racewright.holding.statics_low_water import LowWater
 from racewright.holding.statics_sweep import Statics
@@ -50,11 +51,16 @@ class HeldLoad:
     drag_up: float
     words: str
 
-    def at(self, speed: float, load: Floats) -> float:
-        """One of its loads at a stream speed [m/s], over speed squared between the speeds, as the statics take it."""
-        known = self.stream_speed > 0.0
-        squared = self.stream_speed[known] ** 2
-        return float(np.interp(speed, self.stream_speed[known], load[known] / squared)) * speed**2
+    @property
+    def state(self) -> LoadState:
+        """As the statics take it; where the drag acts is the body's."""
+        return LoadState(self.name, self.stream_speed, self.thrust, self.roll_moment, self.drag)
+
+    def at(self, speed: float) -> tuple[float, float, float]:
+        """Thrust, roll moment and drag at a stream speed [m/s], as the statics take them [N], [N m], [N]."""
+        known, *rows = self.state.coefficients
+        thrust, roll, drag = (float(np.interp(speed, known, row)) * speed**2 for row in rows)
+        return thrust, roll, drag
 
 
 @dataclass(frozen=True)

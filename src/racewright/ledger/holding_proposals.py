@@ -10,7 +10,6 @@ from racewright.errors import NoAnswerError
 from racewright.holding.layout import Layout
 from racewright.holding.layout_proposals import propose_bridle_width, propose_buoyancy
 from racewright.holding.layout_wishes import Wished, Wishes
-from racewright.holding.load_state import LoadState
 from racewright.holding.stream import Stream
 from racewright.holding.tether import Bridle
 from racewright.ledger.holding_findings import Held, SizeProposal
@@ -26,7 +25,7 @@ def proposals(given: Given, held: Held, layout: Layout, stream: Stream) -> tuple
     table, keys = held.depths[0].intact, given.keys
     loads = given.nodes["held_loads"]
     centres = {o.name: (o.drag_x, 0.0, o.drag_up) for o in loads}
-    states = tuple(LoadState(o.name, o.stream_speed, o.thrust, o.roll_moment, o.drag) for o in loads)
+    states = tuple(o.state for o in loads)
     most = max(f.factor for f in held.factors if f.case in ("intact", "both"))
     wishes = Wishes(keys["holding.bed_clearance"], keys["holding.cover"], keys["holding.roll"], 1.0 / most)
     waters = [(stream, table.stream_speed[[0, -1]])]

@@ -9,7 +9,6 @@ import numpy as np
 from numpy.typing import NDArray
 
 from racewright.holding.layout import Layout
-from racewright.holding.load_state import LoadState
 from racewright.holding.statics_problem import Pose
 from racewright.holding.statics_sweep import Statics, at_rest, over_speeds, table_of
 from racewright.holding.stream import Stream
@@ -135,13 +134,10 @@ def swept(
     used = layout.without(lost) if lost else layout
     rest, first = at_rest(used, stream)
     points, last = [], {}
-    like: tuple[Pose | None, ...] = ()
     for place, load in enumerate(loads):
         acted = replace(used, body=replace(used.body, drag_centre=(load.drag_x, 0.0, load.drag_up)))
-        state = LoadState(load.name, load.stream_speed, load.thrust, load.roll_moment, load.drag)
         near = None if starts is None else [starts[load.name]]
-        found = list(over_speeds(acted, stream, state, speeds, first, starts=near, like=like))
-        like = tuple(pose for _point, pose in found)
+        found = list(over_speeds(acted, stream, load.state, speeds, first, starts=near))
         points.append(tuple(point for point, _pose in found))
         last[load.name] = found[-1][1]
         tick((place + 1.0) / len(loads))

@@ -11,7 +11,6 @@ import numpy as np
 from numpy.typing import NDArray
 
 from racewright.holding.anchor_result import AnchorLoad
-from racewright.holding.load_state import LoadState
 from racewright.holding.safety import StrengthFactor
 from racewright.holding.statics_low_water import low_water
 from racewright.holding.statics_result import swung
@@ -98,14 +97,13 @@ def _held(given: Given, tick: Tick) -> Held:
     factors = line_factors(given)
     on_load = loads[0]
     body = replace(layout.body, drag_centre=(on_load.drag_x, 0.0, on_load.drag_up))
-    state = LoadState(on_load.name, on_load.stream_speed, on_load.thrust, on_load.roll_moment, on_load.drag)
     keys = given.keys
     layout_depth = reference(given, site)[1]
     lowest = None if site.lowest is None else site.lowest.depth
     low = low_water(
         replace(layout, body=body),
         replace(stream, speed=0.5 * fastest),
-        state,
+        on_load.state,
         np.union1d(layout_depth * np.linspace(1.0, 0.35, 14), [lowest] if lowest and lowest > 0.0 else []),
         cover=keys["holding.cover"],
         bed_clearance=keys["holding.bed_clearance"],
@@ -113,7 +111,7 @@ def _held(given: Given, tick: Tick) -> Held:
     circle = watch_circle(
         replace(layout, body=body),
         stream,
-        state,
+        on_load.state,
         np.linspace(-swing, swing, 7) if swing else np.zeros(1),
         fastest * np.array(WATCHED),
     )

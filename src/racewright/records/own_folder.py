@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from racewright.errors import InputError
+from racewright.records.forced import force
 
 CONTENTS = "contents.json"
 """File in the folder that says who wrote it, and the SHA-256 of every other file."""
@@ -79,13 +80,13 @@ def write_folder(folder: Path, files: dict[str, bytes], maker: str, about: dict[
         _write(part / CONTENTS, contents.encode())
         for name, content in files.items():
             _write(part / name, content)
-        _sync(part)
+        force(part)
         if folder.exists():
             if before.exists():
                 _remove(before)
             folder.rename(before)
         part.rename(folder)
-        _sync(folder.parent)
+        force(folder.parent)
         if before.exists():
             _remove(before)
     except OSError as fault:
@@ -140,14 +141,6 @@ def _write(path: Path, content: bytes) -> None:
         stream.write(content)
         stream.flush()
         os.fsync(stream.fileno())
-
-
-def _sync(folder: Path) -> None:
-    handle = os.open(folder, os.O_RDONLY)
-    try:
-        os.fsync(handle)
-    finally:
-        os.close(handle)
 
 
 def _fault(folder: Path, fault: OSError) -> InputError:

@@ -10,6 +10,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from racewright.errors import InputError
+from racewright.records.forced import force
 
 KEPT = 5
 """Reports kept in a reports folder; older ones are removed after the new one stands."""
@@ -61,7 +62,7 @@ def write_report(root: Path, name: str, files: dict[str, bytes]) -> Path:
             _write(part / MARKER, b"Made by racewright; it may remove this folder when newer reports stand.\n")
             for file_name, data in files.items():
                 _write(part / file_name, data)
-            _sync(part)
+            force(part)
             part.rename(final)
             _point(root, final.name)
             for old in _numbered(root)[:-KEPT]:
@@ -122,7 +123,7 @@ def _point(root: Path, name: str) -> None:
     link.unlink(missing_ok=True)
     link.symlink_to(name)
     link.replace(root / LATEST)
-    _sync(root)
+    force(root)
 
 
 def _write(path: Path, data: bytes) -> None:
@@ -130,11 +131,3 @@ def _write(path: Path, data: bytes) -> None:
         stream.write(data)
         stream.flush()
         os.fsync(stream.fileno())
-
-
-def _sync(folder: Path) -> None:
-    handle = os.open(folder, os.O_RDONLY)
-    try:
-        os.fsync(handle)
-    finally:
-        os.close(handle)

@@ -62,8 +62,7 @@ def readings(
     factor, bias = cube_bias(turbulence, settings.follow)
     effects = [random.source, *systematic_sources(means, channels, weights, rig), *([bias] if bias else [])]
     defined = np.array([[getattr(one, name) for name in NAMES] for one in numbers])
-    frontal = np.array([one.frontal_power_coefficient for one in numbers])
-    doubted = impossible(defined, frontal, rig.blockage, channels)
+    doubted = impossible(numbers, channels)
     results = measured(defined, factor, effects, settings.confidence)
     covariance = total_covariance(effects, random.correlation)
     waves = ripples(

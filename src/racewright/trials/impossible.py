@@ -2,15 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
-import numpy as np
-from numpy.typing import NDArray
+from collections.abc import Collection, Sequence
 
 from racewright.remark import Remark
 from racewright.trials.channel import Channel
-
-Floats = NDArray[np.float64]
+from racewright.trials.coefficients import Coefficients
 
 MOST_POWER = 1.5
 """CP on the rotor annulus beyond which a channel must be wrong, also in a duct. Own choice."""
@@ -23,9 +19,7 @@ RATIOS = (0.05, 20.0)
 """Tip-speed ratios that are believed of a turning rotor. Own choice."""
 
 
-def impossible(
-    coefficients: Floats, frontal: Floats, blockage: float, channels: Sequence[Channel]
-) -> list[list[Remark]]:
+def impossible(numbers: Sequence[Coefficients], channels: Sequence[Channel]) -> list[list[Remark]]:
     """By window, a warning of what cannot be, with the channels to blame.
 
     Where tip-speed ratio, thrust and power are off together the stream speed is to blame, which stands in all three;
@@ -33,51 +27,41 @@ def impossible(
 
     Parameters
     ----------
-    coefficients : ndarray, shape (n, 4)
-        In the order of `NAMES`, finite [-].
-    frontal : ndarray, shape (n,)
-        CP on the circle that the machine blocks [-].
-    blockage : float
-        That circle over the channel's section, 0 to below 1 [-].
+    numbers : sequence of Coefficients
+        Finite.
     channels : sequence of Channel
     """
-    size = np.abs(coefficients)
-    ratio = (size[:, 3] < RATIOS[0]) | (size[:, 3] > RATIOS[1])
-    off = np.stack((size[:, 0] > MOST_POWER, size[:, 2] > MOST_THRUST, ratio), axis=1)
-    out: list[list[Remark]] = [[] for _window in range(size.shape[0])]
-    most = BETZ / (1.0 - blockage) ** 2
-    for i in range(size.shape[0]):
-        if off[i].any():
-            values = zip(
-                ("CP", "CT", "tip-speed ratio"), coefficients[i, [0, 2, 3]].tolist(), off[i].tolist(), strict=True
-            )
-            told = ", ".join(f"{name} {value:.3g}" for name, value, there in values if there)
-            roles = _to_blame(*off[i].tolist())
-            names = " and ".join(c.name for c in channels if c.role in roles)
-            text = f"{told}: no machine has that. Look at the unit and calibration of {names}."
-            out[i].append(Remark("warning", text, "coefficients"))
-        elif coefficients[i, 0] < LEAST_POWER:
-            out[i].append(_backward("CP", coefficients[i, 0], "drives the water", "torque and rotor speed", channels))
-        elif coefficients[i, 2] < 0.0:
-            out[i].append(_backward("CT", coefficients[i, 2], "is pushed upstream", "thrust", channels))
-        elif frontal[i] > most:
-            text = (
-                f"CP {coefficients[i, 0]:.3g} is {frontal[i]:.3g} on all that the machine blocks; a disc of that size"
-                f" takes {most:.3g} at most in this channel (16/27 over (1 - {blockage:.3g})^2, Garrett and Cummins"
-                " 2007). Look at the units and calibrations of stream speed and torque."
-            )
-            out[i].append(Remark("warning", text, "coefficients"))
-    return out
+    return [[Remark("warning", text, "coefficients")] if (text := _wrong(one, channels)) else [] for one in numbers]
 
 
-_ROLES = {"torque and rotor speed": ("torque", "rotor_speed"), "thrust": ("thrust",)}
+def _wrong(one: Coefficients, channels: Sequence[Channel]) -> str:
+    """What no machine has of it, '' where all of it may be."""
+    power, thrust, ratio = one.power_coefficient, one.thrust_coefficient, one.tip_speed_ratio
+    off = (abs(power) > MOST_POWER, abs(thrust) > MOST_THRUST, not RATIOS[0] <= abs(ratio) <= RATIOS[1])
+    if any(off):
+        values = zip(("CP", "CT", "tip-speed ratio"), (power, thrust, ratio), off, strict=True)
+        told = ", ".join(f"{name} {value:.3g}" for name, value, there in values if there)
+        blamed = _named(_to_blame(*off), channels)
+        return f"{told}: no machine has that. Look at the unit and calibration of {blamed}."
+    if power < LEAST_POWER:
+        blamed = _named(("torque", "rotor_speed"), channels)
+        return f"CP {power:.3g}: such a machine drives the water. Look at the signs of {blamed}."
+    if thrust < 0.0:
+        blamed = _named(("thrust",), channels)
+        return f"CT {thrust:.3g}: such a machine is pushed upstream. Look at the sign of {blamed}."
+    most = BETZ / (1.0 - one.blockage) ** 2
+    if one.frontal_power_coefficient > most:
+        return (
+            f"CP {power:.3g} is {one.frontal_power_coefficient:.3g} on all that the machine blocks; a disc of that"
+            f" size takes {most:.3g} at most in this channel (16/27 over (1 - {one.blockage:.3g})^2, Garrett and"
+            f" Cummins 2007). Look at the units and calibrations of {_named(('speed', 'torque'), channels)}."
+        )
+    return ""
 
 
-def _backward(name: str, value: float, what: str, of: str, channels: Sequence[Channel]) -> Remark:
-    """A coefficient of the wrong sign."""
-    names = " and ".join(c.name for c in channels if c.role in _ROLES[of])
-    text = f"{name} {value:.3g}: such a machine {what}. Look at the signs of {of}: {names}."
-    return Remark("warning", text, "coefficients")
+def _named(roles: Collection[str], channels: Sequence[Channel]) -> str:
+    """Channels with these roles."""
+    return " and ".join(c.name for c in channels if c.role in roles)
 
 
 def _to_blame(power: bool, thrust: bool, ratio: bool) -> list[str]:

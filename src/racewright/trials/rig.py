@@ -94,8 +94,3 @@ class Rig:
         """Area from the hub to the wall, or to the tips where there is none [m2]."""
         outer = self.tip_radius if self.wall_radius is None else self.wall_radius
         return math.pi * (outer**2 - self.hub_radius**2)
-
-    @property
-    def blockage(self) -> float:
-        """The circle that the machine blocks over the channel's section [-]."""
-        return math.pi * self.blocked_radius**2 / (self.channel_width * self.depth)

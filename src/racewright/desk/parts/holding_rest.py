@@ -14,7 +14,6 @@ from racewright.desk.keeper.text import changed
 from racewright.desk.parts.holding_spots import HoldingPeak, HoldingRest, rest_of, spots_of
 from racewright.desk.seam import Asked
 from racewright.holding.layout import Layout
-from racewright.holding.load_state import LoadState
 from racewright.holding.statics import equilibrium
 from racewright.holding.statics_result import Equilibrium
 from racewright.holding.stream import Stream
@@ -127,6 +126,4 @@ def _loads(key: str) -> tuple[tuple[HeldLoad, ...], str]:
 
 def _hung(layout: Layout, stream: Stream, load: HeldLoad) -> Equilibrium:
     acted = replace(layout, body=replace(layout.body, drag_centre=(load.drag_x, 0.0, load.drag_up)))
-    return equilibrium(
-        acted, stream, LoadState(load.name, load.stream_speed, load.thrust, load.roll_moment, load.drag)
-    )
+    return equilibrium(acted, stream, load.state)

@@ -31,16 +31,11 @@ def load_states(loads: tuple[HeldLoad, ...], fastest: float) -> Table:
         Column("drag of frame and debris", "end", 1.3),
         Column("stands on", share=3.0),
     )
-    rows = [
-        (
-            clean(one.name),
-            fmt.fixed(fastest, fmt.SPEED, 2),
-            fmt.quantity(one.at(fastest, one.thrust), fmt.FORCE),
-            fmt.quantity(one.at(fastest, one.drag), fmt.FORCE),
-            clean(one.words),
-        )
-        for one in loads
-    ]
+    rows = []
+    for one in loads:
+        thrust, _roll, drag = one.at(fastest)
+        forces = (fmt.quantity(force, fmt.FORCE) for force in (thrust, drag))
+        rows.append((clean(one.name), fmt.fixed(fastest, fmt.SPEED, 2), *forces, clean(one.words)))
     return Table("Load states, all of them asked in every table beneath", columns, tuple(rows))
 
 

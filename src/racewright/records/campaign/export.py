@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import csv
 import json
-import os
 import shutil
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import asdict
@@ -19,9 +18,9 @@ import pyarrow.parquet as pq
 from scipy.io import netcdf_file
 
 from racewright.errors import InputError
-from racewright.records.campaign.part_file import sync_folder
 from racewright.records.campaign.raw_file import TIME
 from racewright.records.campaign.store import Campaign, Run
+from racewright.records.forced import force
 from racewright.tick import Tick, silent
 
 Kind = Literal["csv", "parquet", "netcdf"]
@@ -80,10 +79,10 @@ def export_campaign(
         for name, value in beside.items():
             (part / f"{name}.json").write_text(json.dumps(value, indent=1, allow_nan=False, default=str), "utf-8")
         for file in part.iterdir():
-            _sync(file)
-        sync_folder(part)
+            force(file)
+        force(part)
         part.rename(folder)
-        sync_folder(folder.parent)
+        force(folder.parent)
     except OSError as fault:
         shutil.rmtree(part, ignore_errors=True)
         raise InputError(f"cannot be written ({(fault.strerror or str(fault)).lower()})", file=str(folder)) from None
@@ -144,14 +143,6 @@ def _netcdf(campaign: Campaign, run: Run, folder: Path) -> None:
             for name in names:
                 stored[name][at : at + batch.num_rows] = batch.column(name).to_numpy(zero_copy_only=False)
             at += batch.num_rows
-
-
-def _sync(path: Path) -> None:
-    handle = os.open(path, os.O_RDONLY)
-    try:
-        os.fsync(handle)
-    finally:
-        os.close(handle)
 
 
 _RAW: dict[str, Callable[[Campaign, Run, Path], None]] = {"csv": _csv, "parquet": _parquet, "netcdf": _netcdf}

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-import os
 from collections.abc import Callable
 from concurrent.futures import Future, ThreadPoolExecutor
 from pathlib import Path
+
+from racewright.records.forced import force
 
 _FORCED = 1 << 25
 """Bytes forced to disk at a time while the file grows, so that little is left to wait for at its end."""
@@ -30,7 +31,7 @@ class PartFile:
         write()
         size = self.part.stat().st_size
         if size - self._forced >= _FORCED:
-            self._force()
+            force(self.part)
             self._forced = size
 
     def _settle(self) -> None:
@@ -38,33 +39,17 @@ class PartFile:
             self._working.result()
             self._working = None
 
-    def _force(self) -> None:
-        handle = os.open(self.part, os.O_RDONLY)
-        try:
-            os.fsync(handle)
-        finally:
-            os.close(handle)
-
     def finish(self, close: Callable[[], None]) -> None:
         """Whole and on disk, under its name, after `close` has written its end."""
         self._settle()
         self._hand.shutdown()
         close()
-        self._force()
+        force(self.part)
         self.part.rename(self.path)
-        sync_folder(self.path.parent)
+        force(self.path.parent)
 
     def drop(self, close: Callable[[], None]) -> None:
         """Leave nothing behind."""
         self._hand.shutdown()
         close()
         self.part.unlink(missing_ok=True)
-
-
-def sync_folder(folder: Path) -> None:
-    """Force a folder's entries to disk."""
-    handle = os.open(folder, os.O_RDONLY)
-    try:
-        os.fsync(handle)
-    finally:
-        os.close(handle)

@@ -17,10 +17,10 @@ import pyarrow as pa
 from racewright.errors import InputError
 from racewright.records.arrow_columns import column_of
 from racewright.records.campaign.form import Chunk
-from racewright.records.campaign.part_file import sync_folder
 from racewright.records.campaign.raw_file import raw_chunks
 from racewright.records.campaign.reading_columns import ReadingColumns
 from racewright.records.campaign.tables import STEPS, VERSION
+from racewright.records.forced import force
 
 DATABASE = "campaign.duckdb"
 RAW = "raw"
@@ -343,4 +343,4 @@ def _sweep(folder: Path, link: duckdb.DuckDBPyConnection) -> None:
                 file.unlink()
                 swept = True
         if swept:
-            sync_folder(folder / part)
+            force(folder / part)

@@ -12,7 +12,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from racewright.records.campaign.part_file import sync_folder
+from racewright.records.forced import force
 from racewright.trials.cell_sums import COLUMNS
 from racewright.trials.channel import Span
 from racewright.trials.result import Refusal
@@ -62,7 +62,7 @@ def keep_found(path: Path, found: Found, channels: int) -> None:
         part.unlink(missing_ok=True)
         raise
     part.rename(path)
-    sync_folder(path.parent)
+    force(path.parent)
 
 
 def kept_found(path: Path) -> Found:
