@@ -75,7 +75,6 @@ def choices(found: HoldingHelp, notes: SafetyNotes) -> Table:
         Column("stretch", "end"),
         Column("energy stored", "end"),
         Column("stiffness of one straight along the stream", "end", 1.2),
-        Column("driven by", share=2.0),
         _NOTE,
     )
     case = f"{clean(found.case)}, {clean(found.state)}"
@@ -88,12 +87,11 @@ def choices(found: HoldingHelp, notes: SafetyNotes) -> Table:
             fmt.quantity(one.stretch, fmt.SMALL_LENGTH, 2),
             fmt.quantity(one.stored_energy, _WORK),
             fmt.quantity(one.stream_stiffness, _STIFF),
-            case,
             notes.mark(one.safety),
         )
         for one in found.choices
     ]
-    return Table("Least size of each kind of line", columns, tuple(rows))
+    return Table(f"Least size of each kind of line, driven by {case}", columns, tuple(rows))
 
 
 def trade(found: HoldingHelp, notes: SafetyNotes) -> Table:

@@ -152,13 +152,13 @@ def lines(worst: Iterable[WorstLine], notes: SafetyNotes) -> Table:
     notes : SafetyNotes
     """
     columns = (
-        Column("line", share=1.2),
-        Column("load case", share=2.0),
-        Column("slow tension", "end"),
-        Column("strength", "end", 1.6),
-        Column("factor", "end", 2.0),
-        Column("use", "end", 0.8),
-        Column("verdict", share=0.9),
+        Column("line", share=1.0),
+        Column("load case", share=2.7),
+        Column("slow tension", "end", 0.8),
+        Column("strength", "end", 1.3),
+        Column("factor", "end", 2.8),
+        Column("use", "end", 0.6),
+        Column("verdict", share=0.8),
         _NOTE,
     )
     return Table("Lines in their worst load case", columns, tuple(row for one in worst for row in _line(one, notes)))
