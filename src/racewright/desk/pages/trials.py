@@ -140,6 +140,7 @@ def _predicted(trials: dict[str, Any], band: str) -> None:
             [r["tip_speed_ratio"] for r in rows],
             [r["predicted_power"] for r in rows],
             "",
+            "second",
             low=[r["predicted_low"] for r in rows],
             high=[r["predicted_high"] for r in rows],
         )
@@ -176,7 +177,7 @@ def _predicted(trials: dict[str, Any], band: str) -> None:
 def _marks(name: str, x: list[float], y: list[float], uncertainty: list[float | None], symbol: str) -> dict[str, Any]:
     from racewright.desk.look.palette import NAMED
 
-    colour = NAMED["second"]
+    colour = NAMED["accent"]  # measured; predicted is the second, as in the dossier
     bars = {"type": "data", "array": [_COVERAGE * (u or 0.0) for u in uncertainty], "color": colour, "thickness": 1}
     marker = {"symbol": symbol, "size": 8, "color": colour, "line": {"width": 1.5, "color": colour}}
     return {"type": "scatter", "mode": "markers", "name": name, "x": x, "y": y, "error_y": bars, "marker": marker}
