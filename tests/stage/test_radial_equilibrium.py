@@ -64,6 +64,19 @@ def test_flow_is_kept_and_positive_whatever_is_asked() -> None:
         assert np.sum(speed[0] * area) == pytest.approx(2.0 * np.sum(area), rel=1e-12)
 
 
+def test_one_constant_serves_every_station() -> None:
+    """c^2 - c0^2 - 2 gain is the same everywhere, and the flow that of c0; many points as one alone, to the byte."""
+    rng = np.random.default_rng(7)
+    area = STATIONS.area
+    base = rng.uniform(1.0, 3.0, (40, area.size))
+    gain = 0.2 * rng.uniform(-1.0, 1.0, base.shape)
+    speed = kept_flow(base, gain, area)
+    constant = 0.5 * (speed**2 - base**2) - gain
+    assert np.max(np.ptp(constant, axis=1)) < 1e-12
+    assert speed @ area == pytest.approx(base @ area, rel=1e-13)
+    assert kept_flow(base[9:10], gain[9:10], area).tobytes() == speed[9:10].tobytes()
+
+
 def test_refusals() -> None:
     radius = np.linspace(0.2, 1.0, 9)
     for r, swirl, mean in (

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from racewright.flow.response import FlowsAt, FlowTable
 from racewright.flow.result import Axisymmetric
 from racewright.stage.row_flow import ReadyRow, through_row
-from racewright.stage.row_model import FittedRow, Inflow, Response
+from racewright.stage.row_model import CompiledRow, FittedRow, Inflow, Response
 from racewright.stage.solve import Solved
 from racewright.stage.stage_ready import Stage
 from racewright.stage.wall_friction import WallFriction
@@ -84,6 +84,9 @@ class _DragAt:
         found = self._inner.response(inflow)
         return replace(found, profile_drag=found.profile_drag * (1.0 + self._end * found.drag_band))
 
+    def numbers(self) -> Floats | None:
+        return _moved(self._inner, "DRAG", self._end)
+
 
 class _TurnedTo:
     """Sections turned by an angle [rad]: seen from them, the mean flow is turned back by it."""
@@ -93,3 +96,16 @@ class _TurnedTo:
 
     def response(self, inflow: Inflow) -> Response:
         return self._inner.response(replace(inflow, mean_angle=inflow.mean_angle - self._angle))
+
+    def numbers(self) -> Floats | None:
+        return _moved(self._inner, "TURN", self._angle)
+
+
+def _moved(inner: FittedRow, column: str, by: Floats | float) -> Floats | None:
+    """Numbers of the inner row with one of them moved."""
+    found = inner.numbers() if isinstance(inner, CompiledRow) else None
+    if found is not None:
+        from racewright.stage import thin_row_kernel as kernel
+
+        found[:, getattr(kernel, column)] += by
+    return found

@@ -15,10 +15,6 @@ from racewright.errors import InputError
 
 Floats = NDArray[np.float64]
 
-LEAST = -0.75
-"""Change of c^2 over c0^2 below which the speed falls off exponentially instead of turning back [-]. Own choice."""
-_NEWTON = 6
-
 
 def radial_equilibrium(radius: Floats, swirl_speed: Floats, total_head: Floats, mean_speed: float) -> Floats:
     """Axial speed over an annulus far from any row, its area mean given.
@@ -66,31 +62,18 @@ def kept_flow(base: Floats, gain: Floats, area: Floats) -> Floats:
         [m/s], [J/kg]
     area : ndarray, shape (n,)
         Weights of the flow; only its ratios matter.
+
+    Returns
+    -------
+    ndarray, shape (p, n)
+        Each row the same to the byte whichever others stand beside it [m/s].
     """
-    scale = base**2
-    flow = over(base * area)
-    counts = area > 0.0
-    lowest = -np.max(np.where(counts, gain, -np.inf), axis=-1)
-    highest = -np.min(np.where(counts, gain, np.inf), axis=-1)
-    constant = -over(gain * base * area) / flow
-    for _ in range(_NEWTON):
-        speed, slope = _bent(2.0 * (gain + constant[:, None]) / scale)
-        miss = over(base * speed * area) - flow
-        constant = np.clip(constant - miss / over(2.0 * slope / base * area), lowest, highest)
-    speed = base * _bent(2.0 * (gain + constant[:, None]) / scale)[0]
-    kept: Floats = speed * (flow / over(speed * area))[:, None]
-    return kept
+    from racewright.stage.kept_flow_kernel import kept
+
+    found: Floats = kept(np.ascontiguousarray(base), np.ascontiguousarray(gain), area)
+    return found
 
 
 def over(values: Floats) -> Floats:
     """Sum over the last axis, row by row: the same to the byte for any number of rows."""
     return np.asarray(np.add.reduce(np.ascontiguousarray(values), axis=-1))
-
-
-def _bent(change: Floats) -> tuple[Floats, Floats]:
-    """sqrt(1 + x) and its slope; below `LEAST` an exponential that joins in value and slope."""
-    inside = np.maximum(change, LEAST)
-    root, end = np.sqrt(1.0 + inside), np.sqrt(1.0 + LEAST)
-    fall = np.exp(np.minimum(change - LEAST, 0.0) / (2.0 * end**2))
-    speed = np.where(change >= LEAST, root, end * fall)
-    return speed, np.where(change >= LEAST, 0.5 / root, 0.5 / end * fall)

@@ -3,19 +3,23 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
 
-from racewright.stage.end_wall import EndWall, angle_ratio
+from racewright.errors import NoAnswerError
+from racewright.stage.end_wall import END_WALLS, EndWall, angle_ratio
+from racewright.stage.friction import transition_reynolds
 from racewright.stage.root import rising_root
-from racewright.stage.row_model import FittedRow, Inflow, Response, Slice
+from racewright.stage.row_model import CompiledRow, FittedRow, Inflow, Response, Slice
 
 Floats = NDArray[np.float64]
 
 STREAM_TURBULENCE = 0.10
 """Turbulence that reaches the rows: rivers have 8 to 15 % (common practice, no source) [-]."""
 _TOLERANCE = 2e-14
+_TRANSITION = float(transition_reynolds(STREAM_TURBULENCE))
 
 
 @dataclass(frozen=True)
@@ -39,6 +43,21 @@ class ReadyRow:
     chord: Floats
     span: float
     end_wall: EndWall | None = None
+
+    @cached_property
+    def numbers(self) -> Floats | None:
+        """Columns of `thin_row_kernel`, shape (n, COLUMNS); None where the model or the form of loss is another."""
+        found = self.fitted.numbers() if isinstance(self.fitted, CompiledRow) else None
+        if found is None or self.end_wall not in (None, *END_WALLS.values()):
+            return None
+        from racewright.stage import thin_row_kernel as kernel
+
+        found[:, kernel.CHORD] = self.chord
+        if self.end_wall is not None:
+            one, sections = np.ones_like(self.chord), self.sections
+            ends = self.end_wall(one, sections.chord_over_pitch, self.span / self.chord, sections.gap, one)
+            found[:, kernel.TIP], found[:, kernel.SECONDARY] = ends.tip, ends.secondary
+        return found
 
 
 @dataclass(frozen=True)
@@ -103,14 +122,8 @@ def through_row(
     guess : ndarray, same shape, optional
         Mean tangent to start from [-].
     """
-    scale = 1.0 + np.abs(tangent_in)
-
-    def mismatch(t: Floats) -> Floats:
-        return (t - tangent_in - 0.5 * turning(row, axial_speed, t, viscosity, tangent_in)) / scale
-
+    t = mean_tangent(row, axial_speed, tangent_in, viscosity, tangent_in if guess is None else guess)
     solidity = row.sections.chord_over_pitch
-    start = tangent_in if guess is None else guess
-    t = rising_root(mismatch, start, scale / (1.0 + 1.3 * solidity), tolerance=_TOLERANCE)
     found, tip, secondary, reynolds = _coefficients(row, axial_speed, tangent_in, t, viscosity)
     length = np.sqrt(1.0 + t**2)
     dynamic = (axial_speed * length) ** 2 * solidity
@@ -126,6 +139,35 @@ def through_row(
         reynolds,
         found,
     )
+
+
+def mean_tangent(
+    row: ReadyRow, axial_speed: Floats, tangent_in: Floats, viscosity: float, guess: Floats
+) -> Floats:
+    """Mean tangent of each section, by the kernel where the row has numbers for it; arguments as `through_row`."""
+    if row.numbers is None:
+        return mean_tangent_of_any(row, axial_speed, tangent_in, viscosity, guess)
+    from racewright.stage.thin_row_kernel import mean_tangents
+
+    shape = tangent_in.shape
+    given = (np.atleast_2d(np.ascontiguousarray(v)) for v in (axial_speed, tangent_in, guess))
+    found = mean_tangents(row.numbers, *given, viscosity, _TRANSITION, _TOLERANCE).reshape(shape)
+    if not np.all(np.isfinite(found)):
+        raise NoAnswerError("The mean angle of a section did not change sign within a wide bracket.")
+    return found
+
+
+def mean_tangent_of_any(
+    row: ReadyRow, axial_speed: Floats, tangent_in: Floats, viscosity: float, guess: Floats
+) -> Floats:
+    """The same by the model's own `response`."""
+    scale = 1.0 + np.abs(tangent_in)
+
+    def mismatch(t: Floats) -> Floats:
+        return (t - tangent_in - 0.5 * turning(row, axial_speed, t, viscosity, tangent_in)) / scale
+
+    step = scale / (1.0 + 1.3 * row.sections.chord_over_pitch)
+    return rising_root(mismatch, guess, step, tolerance=_TOLERANCE)
 
 
 def _coefficients(

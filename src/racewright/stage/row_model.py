@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Protocol
+from typing import Protocol, runtime_checkable
 
 import numpy as np
 from numpy.typing import NDArray
@@ -116,6 +116,15 @@ class FittedRow(Protocol):
 
     def response(self, inflow: Inflow) -> Response:
         """Response of the fitted sections; continuous in angle, never NaN."""
+        ...
+
+
+@runtime_checkable
+class CompiledRow(FittedRow, Protocol):
+    """A fitted row that the kernel of the thin row can answer for."""
+
+    def numbers(self) -> Floats | None:
+        """Columns of `thin_row_kernel`, end losses left at 0, shape (n, COLUMNS); None where it cannot after all."""
         ...
 
 

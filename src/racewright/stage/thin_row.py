@@ -85,6 +85,24 @@ class ThinRow:
             np.radians(np.where(wide, 2.0, 1.0)),
         )
 
+    def numbers(self) -> Floats:
+        """Columns as `CompiledRow.numbers`; the chord is left to the row."""
+        from racewright.stage import thin_row_kernel as kernel
+
+        table = np.zeros((self._camber.size, kernel.COLUMNS))
+        for column, values in (
+            (kernel.SOLIDITY, self._sections.chord_over_pitch),
+            (kernel.STAGGER, self._sections.stagger),
+            (kernel.SLOPE, self._slope),
+            (kernel.CAMBER, self._camber),
+            (kernel.GUIDED, self._guided),
+            (kernel.ROUGH, self._rough),
+            (kernel.FORM, self._form),
+            (kernel.OUTSIDE, self._outside),
+        ):
+            table[:, column] = values
+        return table
+
 
 class ThinRowModel:
     """`RowModel` of the thin row."""

@@ -83,7 +83,8 @@ def ready_row(
     tip = float(row.radius[-1])
     inside = np.clip(radius, None, tip)
     table = np.stack([row.chord, row.stagger, row.camber, row.thickness], axis=1)
-    chord, stagger, camber, thickness = np.ascontiguousarray(np.asarray(CubicSpline(row.radius, table)(inside)).T)
+    here = table if radius is row.radius else np.asarray(CubicSpline(row.radius, table)(inside))
+    chord, stagger, camber, thickness = np.ascontiguousarray(here.T)
     present = np.where(radius <= tip * (1.0 + 1e-12), 1.0, 0.0)
     sections = Slice(
         present * chord * row.count / (2.0 * np.pi * radius),
