@@ -11,6 +11,7 @@ from typing import Any
 from racewright.desk.answer import Answer
 from racewright.desk.desk import Desk
 from racewright.desk.keeper.keeper import Keeper
+from racewright.desk.parts import machine_drawn
 from racewright.desk.parts.machine_drawing import HANDLES
 from racewright.desk.parts.machine_live import Answers, Live
 from racewright.desk.seam import Options, page_named
@@ -25,7 +26,7 @@ class _Pool:
     def __init__(self) -> None:
         self.futures: list[Future[Any]] = []
 
-    def begin(self, *_job: Any) -> Running:
+    def begin(self, *_job: Any, quick: bool = False) -> Running:
         self.futures.append(Future())
         return Running(len(self.futures), self.futures[-1])
 
@@ -59,6 +60,27 @@ def test_an_older_answer_does_not_come_after_one_that_was_held(tmp_path: Path) -
     assert isinstance(late, Cancelled)
 
 
+def test_a_further_answer_is_held_but_a_quick_one_is_asked_again(tmp_path: Path) -> None:
+    """What a page asks besides its data is at hand when it is opened again; quick ones stand on a worker's memory."""
+    keeper, pool = Keeper(example(tmp_path)), _Pool()
+    desk = Desk(keeper, pool)  # type: ignore[arg-type]
+
+    async def ask(text: str, *, quick: bool) -> str:
+        asked = asyncio.ensure_future(desk.further("tab", "kind", machine_drawn.drawn, Options(), quick=quick))
+        await asyncio.sleep(0)
+        if pool.futures and not pool.futures[-1].done():
+            pool.futures[-1].set_result(Answer(text))
+        return (await asked).text
+
+    async def walk() -> list[str]:
+        found = [await ask("one", quick=True), await ask("two", quick=True)]
+        found += [await ask("three", quick=False), await ask("four", quick=False)]
+        keeper.edit({"title": "edited"}, keeper.revision)
+        return [*found, await ask("five", quick=False)]
+
+    assert asyncio.run(walk()) == ["one", "two", "three", "three", "five"]
+
+
 def _live(folder: Path) -> Any:
     """The live part of a machine page whose edits are all taken."""
     live: Any = Live.__new__(Live)
@@ -72,7 +94,7 @@ def _live(folder: Path) -> Any:
 def test_a_preview_that_comes_after_the_handle_was_let_go_is_not_shown(tmp_path: Path) -> None:
     live, asked = _live(tmp_path), list[Any]()
     live.preview, live.shown = {}, lambda: None
-    live.version = lambda _kind, _function, _data, show: asked.append(show)
+    live.version = lambda _kind, _function, _data, show, quick: asked.append(show)
     handle = next(h for h in HANDLES if h.name == "vanes_turned")
     live.pulled(handle, 1.0, False)
     asked[0]({"point": 1.0})

@@ -15,7 +15,7 @@ from racewright.cli.encode import to_json
 from racewright.cli.summary import summary
 from racewright.desk.answer import answer_page, answer_with
 from racewright.desk.pages.machine import MachineOptions
-from racewright.desk.parts import machine_quick
+from racewright.desk.parts import machine_drawn, machine_quick
 from racewright.desk.parts.machine_versions import differences
 from racewright.desk.seam import Options
 from racewright.errors import InputError
@@ -59,6 +59,15 @@ def test_curve_states_and_energy_are_those_of_the_report(scheme: Path) -> None:
     assert _page(scheme, "point")["curve"] == told["machine"]["curve"]
     assert year["states"] == told["machine"]["states"]
     assert year["energy"] == told["energy"]
+
+
+def test_triangles_and_budget_are_drawn_for_both_widths(scheme: Path) -> None:
+    made = _quick(scheme, machine_drawn.drawn, scheme.read_bytes())
+    for name in ("triangles", "budget"):
+        assert made[name]["wide"].startswith("<svg")
+        assert 'class="wide"' in made[name]["wide"]
+        assert 'class="narrow"' in made[name]["narrow"]
+        assert made[name]["wide"] != made[name]["narrow"]
 
 
 def test_the_budget_adds_up_to_the_drag_power(scheme: Path) -> None:

@@ -41,6 +41,20 @@ def test_other_tabs_and_kinds_are_left_alone(pool: Pool) -> None:
     assert asyncio.run(three()) == [2, 2, 2]
 
 
+def test_what_is_quick_does_not_wait_behind_long_jobs(pool: Pool) -> None:
+    """The only other worker is held for a minute; the quick one answers meanwhile, and the long one goes on."""
+
+    async def both() -> tuple[object, bool]:
+        long = pool.begin(jobs.count, 6000, 0.01)
+        found = await pool.result(pool.begin(jobs.count, 3, 0.0, quick=True))
+        runs = not long.future.done()
+        pool.cancel(long)
+        await asyncio.gather(pool.result(long), return_exceptions=True)
+        return found, runs
+
+    assert asyncio.run(both()) == (3, True)
+
+
 def test_progress_is_the_newest_and_the_loop_stays_free(pool: Pool) -> None:
     newest = Newest(pool)
 

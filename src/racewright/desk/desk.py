@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 from collections import OrderedDict
+from typing import Any
 
 from racewright.desk import memory
-from racewright.desk.answer import Answer, answer_page
+from racewright.desk.answer import Answer, answer_page, answer_with
 from racewright.desk.keeper.keeper import Keeper
-from racewright.desk.seam import Options, Page
+from racewright.desk.seam import Data, Options, Page
 from racewright.desk.work.lasting import Lasting
-from racewright.desk.work.newest import Newest
+from racewright.desk.work.newest import Kind, Newest
 from racewright.desk.work.pool import Pool
 
-KEPT = 40
-"""Answers held for pages that are opened again."""
+KEPT = 60
+"""Answers held for pages that are opened again; the longest have some 100 kB."""
 
 
 class Desk:
@@ -35,7 +36,7 @@ class Desk:
 
     def held(self, page: Page, options: Options) -> Answer | None:
         """The answer of a page for the draft as it is, where it is at hand."""
-        return self._held.get(self._key(page, options))
+        return self._held.get(self._key(page.name, options))
 
     async def page(self, tab: str, page: Page, options: Options) -> Answer:
         """The answer of a page.
@@ -47,19 +48,29 @@ class Desk:
         Cancelled
             The same tab asked this page again meanwhile.
         """
-        key = self._key(page, options)
+        sent = (answer_page, page.name, self.keeper.data, self.keeper.shown, options)
+        return await self._answer((tab, page.name), self._key(page.name, options), sent)
+
+    async def further(self, tab: str, kind: str, function: Data, options: Options, *, quick: bool = False) -> Answer:
+        """The answer of another function of the draft; `kind` and `quick` as `Screen.further`; raises as `page`."""
+        sent = (answer_with, function, self.keeper.data, self.keeper.shown, options)
+        if quick:  # may stand on what its worker remembers, and is not held
+            return await self.newest.ask((tab, kind), *sent, quick=True)  # type: ignore[no-any-return]
+        key = self._key(f"{function.__module__}.{function.__qualname__}", options)
+        return await self._answer((tab, kind), key, sent)
+
+    async def _answer(self, kind: Kind, key: str, sent: tuple[Any, ...]) -> Answer:
         answer = self._held.get(key)
         if answer is not None:
-            self.newest.stop((tab, page.name))  # an older request must not answer after this
+            self.newest.stop(kind)  # an older request must not answer after this
         else:
-            sent = (page.name, self.keeper.data, self.keeper.shown, options)
-            answer = await self.newest.ask((tab, page.name), answer_page, *sent)
+            answer = await self.newest.ask(kind, *sent)
             self._held[key] = answer
         self._held.move_to_end(key)
         while len(self._held) > KEPT:
             self._held.popitem(last=False)
         return answer
 
-    def _key(self, page: Page, options: Options) -> str:
+    def _key(self, what: str, options: Options) -> str:
         loaded = self.keeper.loaded
-        return repr((page.name, loaded.digest, memory.stamps(loaded), options))
+        return repr((what, loaded.digest, memory.stamps(loaded), options))

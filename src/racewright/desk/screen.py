@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import json
 import logging
-from collections.abc import Callable, Collection, Coroutine, Mapping
+from collections.abc import Awaitable, Callable, Collection, Coroutine, Mapping
 from typing import Any
 
 from nicegui import background_tasks, ui
 
-from racewright.desk.answer import Answer, answer_with, currency_of
+from racewright.desk.answer import Answer, currency_of
 from racewright.desk.desk import Desk
 from racewright.desk.keeper.fault import Fault, fault_of
 from racewright.desk.keeper.keys import Value, parts_of
@@ -131,7 +131,15 @@ class Screen:
         self.options = self.options.model_copy(update=options)
         self.refresh()
 
-    def further(self, kind: str, function: Data, show: Callable[[dict[str, Any]], None], **options: Any) -> None:
+    def further(
+        self,
+        kind: str,
+        function: Data,
+        show: Callable[[dict[str, Any]], None],
+        *,
+        quick: bool = False,
+        **options: Any,
+    ) -> None:
         """Ask a worker for something else than the page's data; the newest of a kind wins.
 
         Parameters
@@ -142,12 +150,13 @@ class Screen:
             One that can be imported, from an `Asked` to a dict.
         show : callable
             Called with the decoded answer, in the place on the page where `further` was called.
+        quick : bool
+            It takes no longer than a blink and goes before all that does.
         **options
             Laid over the page's options.
         """
-        keeper, asked = self.desk.keeper, self.options.model_copy(update=options)
-        sent = (function, keeper.data, keeper.shown, asked)
-        self.beside(kind, answer_with, *sent, place=ui.context.slot.parent, show=show, failed=self._say)
+        asked, place = self.options.model_copy(update=options), ui.context.slot.parent
+        self._go(lambda: self.desk.further(self.tab, kind, function, asked, quick=quick), place, show, self._say)
 
     def beside(
         self,
@@ -157,6 +166,7 @@ class Screen:
         place: Any,
         show: Callable[[dict[str, Any]], None],
         failed: Callable[[Fault], None] | None = None,
+        quick: bool = False,
     ) -> None:
         """Send a worker a job that gives an `Answer`; the newest of a kind in this tab wins.
 
@@ -174,11 +184,22 @@ class Screen:
             Called with the decoded answer, unless the tab was closed.
         failed : callable, optional
             Called with the fault; without it a request that fails shows nothing.
+        quick : bool
+            As in `further`.
         """
 
+        self._go(lambda: self.desk.newest.ask((self.tab, kind), job, *sent, quick=quick), place, show, failed)
+
+    def _go(
+        self,
+        ask: Callable[[], Awaitable[Answer]],
+        place: Any,
+        show: Callable[[dict[str, Any]], None],
+        failed: Callable[[Fault], None] | None,
+    ) -> None:
         async def go() -> None:
             try:
-                answer = await self.desk.newest.ask((self.tab, kind), job, *sent)
+                answer = await ask()
             except Cancelled:
                 return
             except RacewrightError as error:

@@ -141,17 +141,16 @@ def through_row(
     )
 
 
-def mean_tangent(
-    row: ReadyRow, axial_speed: Floats, tangent_in: Floats, viscosity: float, guess: Floats
-) -> Floats:
+def mean_tangent(row: ReadyRow, axial_speed: Floats, tangent_in: Floats, viscosity: float, guess: Floats) -> Floats:
     """Mean tangent of each section, by the kernel where the row has numbers for it; arguments as `through_row`."""
     if row.numbers is None:
         return mean_tangent_of_any(row, axial_speed, tangent_in, viscosity, guess)
     from racewright.stage.thin_row_kernel import mean_tangents
 
     shape = tangent_in.shape
-    given = (np.atleast_2d(np.ascontiguousarray(v)) for v in (axial_speed, tangent_in, guess))
-    found = mean_tangents(row.numbers, *given, viscosity, _TRANSITION, _TOLERANCE).reshape(shape)
+    speed, before, start = (np.atleast_2d(np.ascontiguousarray(v)) for v in (axial_speed, tangent_in, guess))
+    found: Floats = mean_tangents(row.numbers, speed, before, start, viscosity, _TRANSITION, _TOLERANCE)
+    found = found.reshape(shape)
     if not np.all(np.isfinite(found)):
         raise NoAnswerError("The mean angle of a section did not change sign within a wide bracket.")
     return found

@@ -16,9 +16,9 @@ Floats = NDArray[np.float64]
 
 SOLIDITY, CHORD, STAGGER, SLOPE, CAMBER, GUIDED, ROUGH, FORM, OUTSIDE, DRAG, TURN, TIP, SECONDARY = range(13)
 """Columns of a row's numbers: chord over pitch, chord [m], stagger [rad], slope of the circulation, zero-lift turn of
-the camber [rad], guided share, rough friction, form factor of both sides, 1 outside the model's range; end of the drag
-band at which it stands (-1, 0, 1), turn of the sections [rad]; drag by end losses over (2 circulation)^2: at the tip,
-and by secondary flow over the ratio of angles."""
+the camber [rad], guided share, rough friction, form factor of both sides, 1 outside the model's range; end of the
+drag band at which it stands (-1, 0, 1), turn of the sections [rad]; drag by end losses over (2 circulation)^2: at the
+tip, and by secondary flow over the ratio of angles."""
 COLUMNS = 13
 
 BEND = float(np.radians(8.0))
@@ -38,7 +38,8 @@ def _friction(reynolds: float, transition: float) -> float:
     re = max(reynolds, LEAST_REYNOLDS)
     length = min(re, max(transition, LEAST_REYNOLDS))
     mixed = length / re * (0.455 / log10(length) ** 2.58 - 1.328 / sqrt(length))
-    return 0.455 / log10(re) ** 2.58 - mixed
+    smooth: float = 0.455 / log10(re) ** 2.58 - mixed
+    return smooth
 
 
 @njit(cache=True, error_model="numpy")
@@ -64,7 +65,8 @@ def _turning(numbers: Floats, speed: float, before: float, t: float, viscosity: 
     if ratio > WIDEST:
         ratio = WIDEST + tanh(ratio - WIDEST)
     drag += (numbers[TIP] + numbers[SECONDARY] * ratio) * 4.0 * circulation * circulation
-    return numbers[SOLIDITY] * length * (circulation - 0.5 * drag * t)
+    turned: float = numbers[SOLIDITY] * length * (circulation - 0.5 * drag * t)
+    return turned
 
 
 @njit(cache=True, error_model="numpy")
@@ -140,7 +142,5 @@ def mean_tangents(
     found = np.empty((points, sections))
     for p in range(points):
         for n in range(sections):
-            found[p, n] = _root(
-                numbers[n], speed[p, n], before[p, n], guess[p, n], viscosity, transition, tolerance
-            )
+            found[p, n] = _root(numbers[n], speed[p, n], before[p, n], guess[p, n], viscosity, transition, tolerance)
     return found

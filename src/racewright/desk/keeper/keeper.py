@@ -247,11 +247,11 @@ class Keeper:
             )
 
     def _take(self, draft: Draft) -> None:
-        """Read, keep, tell."""
+        """Read, tell, keep: what the tabs ask for is computed while the draft is written."""
         self._loaded = load_text(self._bytes(draft.text), self.shown)
         self._draft = draft
-        write_draft(self.folder, draft)
         self._tell()
+        write_draft(self.folder, draft)
 
     def _tell(self) -> None:
         for listener in tuple(self._listeners):

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from racewright.desk.look.entries import field, fields, refused
     from racewright.desk.look.lettering import button, link, words
     from racewright.desk.look.numbers import against_saved, banded, figure, figures
-    from racewright.desk.look.pictures import drawing
+    from racewright.desk.look.pictures import drawing, pictured
     from racewright.desk.look.remarks import warnings
     from racewright.desk.look.spans import span_fields
     from racewright.desk.look.tables import Column, table
@@ -26,6 +26,7 @@ _WHERE = {
     "sentences_of": "cautioned",
     "chart": "charts",
     "drawing": "pictures",
+    "pictured": "pictures",
     "field": "entries",
     "fields": "entries",
     "refused": "entries",
@@ -66,6 +67,7 @@ __all__ = [
     "knobs",
     "link",
     "note",
+    "pictured",
     "refused",
     "section",
     "sentences_of",
@@ -77,7 +79,9 @@ __all__ = [
 ]
 
 
-def __getattr__(name: str) -> Any:
-    if name not in _WHERE:
-        raise AttributeError(name)
-    return getattr(importlib.import_module(f"{__name__}.{_WHERE[name]}"), name)
+if not TYPE_CHECKING:  # else every name would pass
+
+    def __getattr__(name: str) -> Any:
+        if name not in _WHERE:
+            raise AttributeError(name)
+        return getattr(importlib.import_module(f"{__name__}.{_WHERE[name]}"), name)

@@ -25,8 +25,12 @@ def drawing(screen: Screen, name: str, alt: str, caption: str = "") -> None:
     caption : str
     """
     made = screen.drawings.get(name)
-    if made is None:
-        return
+    if made is not None:
+        pictured(made, name, alt, caption)
+
+
+def pictured(made: tuple[str, str], name: str, alt: str, caption: str = "") -> None:
+    """Show a drawing: SVG for a wide screen and for a phone, a name for its file, and words as in `drawing`."""
     with ui.element("figure").classes("drawing"):
         picture = ui.element("div").props("role=img").classes("both")
         picture.props["aria-label"] = alt

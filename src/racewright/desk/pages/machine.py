@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any, Literal
 
 from racewright.desk import look
 from racewright.desk.parts import machine_field, machine_now, machine_shape, machine_solid
 from racewright.desk.parts.machine_now import now, water, year
 from racewright.desk.parts.machine_solid import solid
-from racewright.desk.seam import Asked, Drawing, Options, Page
+from racewright.desk.seam import Asked, Options, Page
 from racewright.dossier import format as fmt
 
 if TYPE_CHECKING:
@@ -29,23 +28,6 @@ class MachineOptions(Options):
 def data(asked: Asked) -> dict[str, Any]:
     """The part that is asked for; numbers are those of `point --json` and `report --json`."""
     return {"point": now, "water": water, "year": year, "solid": solid}[asked.options.part](asked)
-
-
-def drawings(asked: Asked) -> Mapping[str, Drawing]:
-    """Velocity triangles and loss budget at the design point."""
-    from racewright.dossier.chapters.outside import parts
-    from racewright.dossier.figures import budget, triangles
-    from racewright.dossier.figures.house import NARROW, WIDE
-    from racewright.dossier.figures.save import svg
-
-    if asked.options.part != "point" or not machine_now.there(asked):
-        return {}
-    point = asked.values("design_point")["design_point"]
-    found = {"triangles": Drawing(*(svg(triangles.draw(point.triangles, w)) for w in (WIDE, NARROW)))}
-    if point.book.drag_power > 0.0:
-        drawn = (svg(budget.draw(point.book.drag_power, parts(point), w)) for w in (WIDE, NARROW))
-        found["budget"] = Drawing(*drawn)
-    return found
 
 
 def controls(screen: Screen) -> None:
@@ -161,11 +143,13 @@ def view(screen: Screen, data: dict[str, Any]) -> None:
 
     live = live_of(screen)
     if live is not None:
-        live.on_year.clear()
+        for followers in live.followers.values():
+            followers.clear()
     with look.columns():
-        _drawn(screen)
+        with look.section("Velocity triangles"):
+            _drawn(live, "triangles", *_TRIANGLES)
         with look.section("Taken from the stream"):
-            _budget(screen, data)
+            _budget(live, data)
     with look.section("Loads in every state"):
         _states(live)
     with look.section("Remarks on the machine"):
@@ -175,26 +159,42 @@ def view(screen: Screen, data: dict[str, Any]) -> None:
         live.took(data)
 
 
-def _drawn(screen: Screen) -> None:
-    with look.section("Velocity triangles"):
-        look.drawing(
-            screen,
-            "triangles",
-            "Six velocity triangles: hub, mid and tip, before and behind the rotor.",
-            "Relative flow + blade speed = flow. Axial flow to the right, rotation upwards.",
-        )
+_TRIANGLES = (
+    "Six velocity triangles: hub, mid and tip, before and behind the rotor.",
+    "Relative flow + blade speed = flow. Axial flow to the right, rotation upwards.",
+)
+_BUDGET = (
+    "Drag times stream speed, and who takes it.",
+    "Total drag times stream speed, and who takes it. Swirl and mixing are paid by the stream.",
+)
 
 
-def _budget(screen: Screen, data: dict[str, Any]) -> None:
-    look.drawing(
-        screen,
-        "budget",
-        "Drag times stream speed, and who takes it.",
-        "Total drag times stream speed, and who takes it. Swirl and mixing are paid by the stream.",
-    )
+def _drawn(live: Live | None, name: str, alt: str, caption: str) -> None:
+    """A place for a drawing; the one before stands there, faint, until it is there."""
+    from nicegui import ui
+
+    place = ui.element("div")
+
+    def fill(*, old: bool) -> None:
+        made = live.draft.drawn.get(name) if live is not None else None
+        place.clear()
+        place.classes(add="old" if old else "", remove="" if old else "old")
+        with place:
+            if made:
+                look.pictured((made["wide"], made["narrow"]), name, alt, caption)
+            elif old:
+                look.note("The drawing follows.", "soft")
+
+    fill(old=True)
+    if live is not None:
+        live.followers["drawn"].append(lambda: fill(old=False))
+
+
+def _budget(live: Live | None, data: dict[str, Any]) -> None:
     total = sum(share["power_W"] for share in data["budget"])
     if total <= 0.0:
         return
+    _drawn(live, "budget", *_BUDGET)
     rows = [
         [s["name"], fmt.quantity(s["power_W"], fmt.POWER), fmt.fixed(s["power_W"] / total, fmt.SHARE, 1)]
         for s in data["budget"]
@@ -220,7 +220,7 @@ def _states(live: Live | None) -> None:
 
     fill()
     if live is not None:
-        live.on_year.append(fill)
+        live.followers["year"].append(fill)
 
 
 def _state_tables(states: list[dict[str, Any]]) -> None:
@@ -254,6 +254,4 @@ def _state(s: dict[str, Any]) -> list[str]:
 
 UNITS = {**machine_shape.UNITS, **machine_field.UNITS, **machine_now.UNITS, **machine_solid.UNITS}
 
-PAGE = Page(
-    "machine", "Machine", "Machine", 20, data, view, drawings, controls=controls, options=MachineOptions, units=UNITS
-)
+PAGE = Page("machine", "Machine", "Machine", 20, data, view, controls=controls, options=MachineOptions, units=UNITS)

@@ -99,6 +99,7 @@ class Live:
             place=self.place,
             show=lambda found: self._take(found, preview),
             failed=lambda fault: self._failed(fault.message),
+            quick=True,
         )
 
     def _take(self, found: dict[str, Any], preview: bool) -> None:

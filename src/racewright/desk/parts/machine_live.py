@@ -11,6 +11,7 @@ from racewright.desk.answer import answer_with
 from racewright.desk.keeper.text import changed
 from racewright.desk.parts import machine_now as parts
 from racewright.desk.parts.machine_drawing import Handle, text_of
+from racewright.desk.parts.machine_drawn import drawn
 from racewright.desk.parts.machine_quick import quick, settled
 from racewright.desk.parts.machine_solid import solid
 from racewright.desk.seam import Data
@@ -30,13 +31,15 @@ class Answers:
     point: dict[str, Any] = field(default_factory=dict)
     """Of `quick`, `settled` or `now`: shape, rows, point and what the point stands on."""
     curve: dict[str, Any] = field(default_factory=dict)
+    """The page's own answer: with curve, band and loss budget."""
+    drawn: dict[str, Any] = field(default_factory=dict)
     water: dict[str, Any] = field(default_factory=dict)
     solid: dict[str, Any] = field(default_factory=dict)
     year: dict[str, Any] = field(default_factory=dict)
 
 
 class Live:
-    """Lanes of answers: the quick one, rows designed anew, the curve, then what the page's own data bring.
+    """Lanes of answers: the quick one, rows designed anew, the page's own data, then what follows from them.
 
     Parameters
     ----------
@@ -58,8 +61,8 @@ class Live:
         """True while what stands is of the draft before."""
         self.chosen = ["the saved file", "the draft"]
         """Names of the two versions that are compared."""
-        self.on_year: list[Callable[[], None]] = []
-        """Called when energy and states are there."""
+        self.followers: dict[str, list[Callable[[], None]]] = {"year": [], "drawn": []}
+        """Called when that answer of the draft is there."""
         self._digest = screen.desk.keeper.loaded.digest
         _LIVES[screen] = self
         screen.follow(self._moved)
@@ -70,6 +73,7 @@ class Live:
         self.preview, self.stale = {}, False
         self.draft.point, self.draft.curve = {**data, "basis": "computed"}, data
         self._further("water", parts.water, "water")
+        self._further("drawn", drawn, "drawn")
         self._further("solid", solid, "solid")
         self._further("year", parts.year, "year")
         self.ask_saved()
@@ -91,9 +95,18 @@ class Live:
             text = changed(self.screen.desk.keeper.text, written)
         except InputError:
             return
-        self.version("preview", quick, text.encode(), self._previewed)
+        self.version("preview", quick, text.encode(), self._previewed, quick=True)
 
-    def version(self, kind: str, function: Data, data: bytes, show: Show, failed: Show | None = None) -> None:
+    def version(
+        self,
+        kind: str,
+        function: Data,
+        data: bytes,
+        show: Show,
+        failed: Show | None = None,
+        *,
+        quick: bool = False,
+    ) -> None:
         """Ask a function of another text than the draft; the newest of a kind wins.
 
         Parameters
@@ -106,11 +119,13 @@ class Live:
             Takes the decoded answer.
         failed : callable, optional
             Takes {'message': ...}; a text that cannot be computed shows nothing without it.
+        quick : bool
+            As in `Screen.further`.
         """
         screen = self.screen
         sent = (function, data, screen.desk.keeper.shown, screen.options)
         told = None if failed is None else lambda fault: failed({"message": fault.message})
-        screen.beside(kind, answer_with, *sent, place=self.place, show=show, failed=told)
+        screen.beside(kind, answer_with, *sent, place=self.place, show=show, failed=told, quick=quick)
 
     def ask_saved(self) -> None:
         """The ghost: the same answers for the file as it was last saved, while the draft differs."""
@@ -146,7 +161,7 @@ class Live:
 
     def _ask_quick(self) -> None:
         with self.place:
-            self.screen.further("quick", quick, self._quickly)
+            self.screen.further("quick", quick, self._quickly, quick=True)
 
     def _quickly(self, found: dict[str, Any]) -> None:
         if not self.stale and self.draft.curve:  # the page's own answer was faster
@@ -155,18 +170,14 @@ class Live:
         self.preview = {}
         self.draft.point = {**self.draft.point, "basis": "before"} if unknown else found
         self.shown()
-        if found["basis"] == "computed":
-            self._further("curve", parts.curve, "curve")
-        elif found["basis"] == "before" or unknown:
-            self.screen.further("settled", settled, self._settled)
+        if found["basis"] == "before" or unknown:
+            self.screen.further("settled", settled, self._settled, quick=True)
 
     def _settled(self, found: dict[str, Any]) -> None:
         if not self.stale or found["basis"] == "none":
             return
         self.draft.point = found
         self.shown()
-        if found["basis"] == "computed":
-            self._further("curve", parts.curve, "curve")
 
     def _previewed(self, found: dict[str, Any]) -> None:
         if self.pulling:
@@ -180,9 +191,8 @@ class Live:
             if digest == self._digest:
                 setattr(self.draft, name, found)
                 self.shown()
-                if name == "year":
-                    for follower in tuple(self.on_year):
-                        follower()
+                for follower in tuple(self.followers.get(name, ())):
+                    follower()
 
         with self.place:
             self.screen.further(kind, function, take)

@@ -50,11 +50,6 @@ def now(asked: Asked) -> dict[str, Any]:
     }
 
 
-def curve(asked: Asked) -> dict[str, Any]:
-    """CP and CT over tip-speed ratio, where there is a machine."""
-    return {"curve": asked.values("curve")["curve"] if there(asked) else None}
-
-
 def water(asked: Asked) -> dict[str, Any]:
     """Streamlines and pressure around the machine at its design load."""
     if not there(asked):

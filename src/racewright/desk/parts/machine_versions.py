@@ -57,7 +57,7 @@ def compare(live: Live) -> None:
             look.button("Keep the draft to compare", keep, title="until the desk ends; saving is another matter")
     with table:
         look.note("Follows when the draft is computed.", "soft")
-    live.on_year.append(lambda: _fill(live, table))
+    live.followers["year"].append(lambda: _fill(live, table))
 
 
 def _choice(live: Live, side: int, names: list[str]) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import signal
 from collections.abc import Callable
 from typing import Any
@@ -15,11 +16,17 @@ Job = Callable[..., Any]
 """A function that can be imported, called as job(*arguments, tick)."""
 
 
-def start(board: Board) -> None:
+YIELDS = 5
+"""How far workers of long jobs step back behind the desk itself and what is quick (a niceness)."""
+
+
+def start(board: Board, yields: int) -> None:
     """First thing in a worker: one thread, deaf to Ctrl-C (its parent tells it), the board at hand."""
     import racewright.threads  # noqa: F401
 
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    if yields and hasattr(os, "nice"):
+        os.nice(yields)
     _BOARD[:] = [board]
 
 

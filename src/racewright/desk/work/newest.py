@@ -32,8 +32,8 @@ class Newest:
         self._pool = pool
         self._running: dict[Kind, Running] = {}
 
-    async def ask(self, kind: Kind, job: Job, *arguments: Any) -> Any:
-        """What the job gives; an older request of the same kind is cancelled.
+    async def ask(self, kind: Kind, job: Job, *arguments: Any, quick: bool = False) -> Any:
+        """What the job gives; an older request of the same kind is cancelled. `quick` as in `Pool.begin`.
 
         Raises
         ------
@@ -43,7 +43,7 @@ class Newest:
         older = self._running.get(kind)
         if older is not None:
             self._pool.cancel(older)
-        running = self._pool.begin(job, *arguments)
+        running = self._pool.begin(job, *arguments, quick=quick)
         self._running[kind] = running
         try:
             answer = await self._pool.result(running)

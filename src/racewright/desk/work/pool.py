@@ -26,12 +26,14 @@ class Running:
 
 
 class Pool:
-    """A pool of spawned processes of one thread each.
+    """Two lanes of spawned processes of one thread each: one process for what is quick, the others for the rest.
+
+    What is quick thus never waits behind a long job, and finds what its process remembers.
 
     Parameters
     ----------
     workers : int, optional
-        As many as there are processors, 2 to 4, when left out.
+        For the long jobs; as many as there are processors, 2 to 4, when left out.
     """
 
     def __init__(self, workers: int | None = None) -> None:
@@ -39,27 +41,29 @@ class Pool:
         self._context = get_context("spawn")
         self._board = Board.new(self._context)
         self._serials = itertools.count(1)
-        self._executor = self._new()
+        self._lanes = {quick: self._new(quick=quick) for quick in (False, True)}
 
-    def _new(self) -> ProcessPoolExecutor:
+    def _new(self, *, quick: bool) -> ProcessPoolExecutor:
+        processes, yields = (1, 0) if quick else (self.workers, inside.YIELDS)
         return ProcessPoolExecutor(
-            self.workers, mp_context=self._context, initializer=inside.start, initargs=(self._board,)
+            processes, mp_context=self._context, initializer=inside.start, initargs=(self._board, yields)
         )
 
     def warm(self) -> None:
         """Start every worker and let it load; returns at once."""
+        self.begin(inside.warm, quick=True)
         for _worker in range(self.workers):
             self.begin(inside.warm)
 
-    def begin(self, job: Job, *arguments: Any) -> Running:
-        """Hand out a job. A pool whose worker died is made anew."""
+    def begin(self, job: Job, *arguments: Any, quick: bool = False) -> Running:
+        """Hand out a job; `quick` ones have a process of their own. A lane whose worker died is made anew."""
         serial = next(self._serials)
         self._board.begin(serial)
         try:
-            future = self._executor.submit(inside.run, serial, job, arguments)
+            future = self._lanes[quick].submit(inside.run, serial, job, arguments)
         except BrokenProcessPool:
-            self._executor = self._new()
-            future = self._executor.submit(inside.run, serial, job, arguments)
+            self._lanes[quick] = self._new(quick=quick)
+            future = self._lanes[quick].submit(inside.run, serial, job, arguments)
         return Running(serial, future)
 
     def fraction(self, running: Running) -> float:
@@ -92,7 +96,8 @@ class Pool:
 
     def stop(self) -> None:
         """End every worker; what runs is cancelled."""
-        processes = list((self._executor._processes or {}).values())
-        self._executor.shutdown(wait=False, cancel_futures=True)
-        for process in processes:
-            process.terminate()
+        for lane in self._lanes.values():
+            processes = list((lane._processes or {}).values())
+            lane.shutdown(wait=False, cancel_futures=True)
+            for process in processes:
+                process.terminate()
