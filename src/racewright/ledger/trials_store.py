@@ -37,7 +37,7 @@ from racewright.trials.ripple import most_orders
 from racewright.trials.search import AFTER, Found, search
 from racewright.trials.settings import Settings
 
-REVISION = 6
+REVISION = 7
 """Raised when equal inputs give another reduction, so that kept ones are made anew."""
 
 
