@@ -13,6 +13,7 @@ from racewright.cli.check_file import check_file
 from racewright.cli.check_others import check_community, check_sound, check_stress
 from racewright.cli.check_rows import check_rows
 from racewright.cli.check_trials import check_trials
+from racewright.cli.check_zones import check_zones
 from racewright.errors import InputError
 from racewright.record_rules import SHORTEST, check_bins, check_joined, too_short
 from racewright.records.csv_form import CsvForm
@@ -34,6 +35,7 @@ COUNTED = ("record_rows", "transect_points", "gaugings", "spot_speeds")
 def check_scheme(path: Path, *, as_json: bool) -> None:
     """Check a scheme and every data file that it names; print what was found."""
     loaded = load_scheme(path)
+    check_zones(loaded)
     rows = {name: _check_place(loaded, name) for name in loaded.scheme.place}
     scheme = loaded.scheme
     lines = [f"{path}: sound. Format {loaded.written_format}{_older(loaded)}."]
