@@ -4,15 +4,19 @@ from __future__ import annotations
 
 import json
 import sys
+from collections.abc import Mapping
+from dataclasses import asdict
 from pathlib import Path
 
 from racewright import __version__
 from racewright.cli.check_drive import check_generator
 from racewright.cli.check_others import check_community, check_sound, check_stress
-from racewright.cli.check_place import check_place
+from racewright.cli.check_place import PlaceRead, check_place
 from racewright.cli.check_rows import check_rows
 from racewright.cli.check_trials import check_trials
+from racewright.cli.check_water import check_fit, check_levels, river_of
 from racewright.cli.check_zones import check_zones
+from racewright.remark import Remark
 from racewright.scheme import LoadedScheme, load_scheme
 from racewright.scheme.holding_tables import HoldingTable
 
@@ -26,8 +30,8 @@ def check_scheme(path: Path, *, as_json: bool) -> None:
     check_zones(loaded)
     read = {name: check_place(loaded, name) for name in loaded.scheme.place}
     rows = {name: found.counts for name, found in read.items()}
-    scheme = loaded.scheme
-    lines = [f"{path}: sound. Format {loaded.written_format}{_older(loaded)}."]
+    scheme, remarks = loaded.scheme, _doubts(loaded, read)
+    lines = [f"{path}: {_verdict(remarks)}. Format {loaded.written_format}{_older(loaded)}."]
     for name, (record_rows, transect_rows, gaugings) in rows.items():
         gauged = f", {gaugings} gaugings" if gaugings else ""
         transect = f", transect with {transect_rows} points" if transect_rows else ""
@@ -49,6 +53,7 @@ def check_scheme(path: Path, *, as_json: bool) -> None:
     lines += [f"  case {name}: {_joined(loaded, name)}" for name in scheme.case]
     if not scheme.case:
         lines.append("  no [case.NAME] table yet: a report will only say what is missing")
+    lines += [f"  {one.severity}: {one.about}: {one.text}" for one in remarks]
     if as_json:
         answer = {
             "sound": True,
@@ -68,11 +73,30 @@ def check_scheme(path: Path, *, as_json: bool) -> None:
             "growth": list(scheme.growth),
             "trials": list(scheme.trials),
             "cases": list(scheme.case),
+            "remarks": [asdict(one) for one in remarks],
             "units": {f"places.{n}.{k}": "-" for n in rows for k in COUNTED},
             "provenance": {"version": __version__, "command": "check"},
         }
         sys.stdout.write(json.dumps(answer, indent=1, allow_nan=False) + "\n")
     sys.stderr.write("\n".join(lines) + "\n")
+
+
+def _verdict(remarks: list[Remark]) -> str:
+    if not remarks:
+        return "sound"
+    return f"can be computed, with {len(remarks)} caution{'' if len(remarks) == 1 else 's'} below"
+
+
+def _doubts(loaded: LoadedScheme, read: Mapping[str, PlaceRead]) -> list[Remark]:
+    """What is no fault, but wants a look."""
+    rivers = {name: river_of(loaded, name, found) for name, found in read.items()}
+    remarks: list[Remark] = []
+    for name, river in rivers.items():
+        if river is not None:
+            remarks += check_levels(loaded, name, river)
+    for name, case in loaded.scheme.case.items():
+        remarks += check_fit(loaded, name, rivers.get(case.place or ""))
+    return remarks
 
 
 def _generator(loaded: LoadedScheme, name: str) -> str:
