@@ -10,6 +10,7 @@ from pathlib import Path
 
 from racewright import __version__
 from racewright.cli.check_drive import check_generator
+from racewright.cli.check_held import check_held, check_seasons
 from racewright.cli.check_others import check_community, check_sound, check_stress
 from racewright.cli.check_place import PlaceRead, check_place
 from racewright.cli.check_rows import check_rows
@@ -94,8 +95,11 @@ def _doubts(loaded: LoadedScheme, read: Mapping[str, PlaceRead]) -> list[Remark]
     for name, river in rivers.items():
         if river is not None:
             remarks += check_levels(loaded, name, river)
+    for name in loaded.scheme.holding:
+        remarks += check_seasons(loaded, name)
     for name, case in loaded.scheme.case.items():
-        remarks += check_fit(loaded, name, rivers.get(case.place or ""))
+        river = rivers.get(case.place or "")
+        remarks += [*check_fit(loaded, name, river), *check_held(loaded, name, river)]
     return remarks
 
 
