@@ -7,7 +7,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from racewright.errors import InputError, MissingColumn
+from racewright.errors import InputError, MissingColumn, UnitClash
 from racewright.records.campaign.logger_form import LoggerForm
 from racewright.records.cells import number, shorten
 
@@ -99,10 +99,14 @@ def agreed_unit(said: str, own: str, column: str, shown_as: str) -> str:
         The scheme's and the file's; either may be empty.
     column, shown_as : str
         Column and file, for the message.
+
+    Raises
+    ------
+    UnitClash
     """
     if said and own and bare_unit(own) != said:
         message = f"its row of units says {own!r} for {column!r}; the scheme says {said!r}{_encoding_hint(own)}"
-        raise InputError(message, file=shown_as)
+        raise UnitClash(message, column, file=shown_as)
     return said or own
 
 
