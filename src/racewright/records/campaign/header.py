@@ -60,7 +60,7 @@ def find_header(lines: Sequence[str], wanted: Sequence[str], form: LoggerForm, s
     best: tuple[int, int, int, list[str], str] | None = None
     for place, line in enumerate(lines[:DEEPEST]):
         for delimiter in form.delimiters:
-            names = _cells(line, delimiter)
+            names = cells_of(line, delimiter)
             score = sum(name in names for name in wanted)
             if best is None or (score, len(names)) > best[:2]:
                 best = (score, len(names), place, names, delimiter)
@@ -123,7 +123,7 @@ def _word_row(
     """Words by column when the first of these lines holds no number in any wanted column: units, or marks."""
     if not below:
         return {}
-    cells = _cells(below[0], delimiter)
+    cells = cells_of(below[0], delimiter)
     if len(cells) != len(names):
         return {}
     chosen = [cells[names.index(name)] for name in wanted]
@@ -142,7 +142,8 @@ def _is_number(cell: str, form: LoggerForm) -> bool:
     return True
 
 
-def _cells(line: str, delimiter: str) -> list[str]:
+def cells_of(line: str, delimiter: str) -> list[str]:
+    """Cells of one line, stripped; none of a line that cannot be parted."""
     try:
         return [cell.strip() for cell in next(csv.reader([line], delimiter=delimiter), [])]
     except csv.Error:
