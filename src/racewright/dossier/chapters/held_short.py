@@ -1,4 +1,4 @@
-"""How the machine is held, for the terminal: answer and warnings first, the worst cases, the same things said once."""
+"""How the machine is held, for the terminal: answer and warnings first, the worst cases, each thing said once."""
 
 from __future__ import annotations
 
