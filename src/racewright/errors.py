@@ -52,6 +52,17 @@ class MissingColumn(InputError):
         self.column = column
 
 
+class UnitClash(InputError):
+    """A data file's own row of units contradicts the unit said of a column; `column` is its name.
+
+    Whoever knows which scheme key says the unit points the message at it.
+    """
+
+    def __init__(self, message: str, column: str, *, file: str | None = None, line: int | None = None) -> None:
+        super().__init__(message, file=file, line=line)
+        self.column = column
+
+
 class NoAnswerError(RacewrightError):
     """The input is well formed but the computation could not answer; the message says why."""
 

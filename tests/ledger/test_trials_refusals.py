@@ -142,3 +142,44 @@ def test_check_refuses_rows_that_the_import_refuses(tmp_path: Path, capsys: pyte
     data.write_bytes(latin)
     for verb in (("check",), ("trials", "import")):
         assert "encoding = 'cp1252'" in fails(capsys, *verb, str(path))
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "said"),
+    [
+        (
+            'column = "flow_a"',
+            'column = "flow_x"',
+            r"toml:\d+: trials\.flume\.channels\.flow_a\.column: narrow\.csv, line 6: no",
+        ),
+        (
+            'column = "flow_b"',
+            'column = "flow_a"',
+            r"channels\.flow_b\.column: 'flow_a' is the column of channel 'flow_a'",
+        ),
+        (
+            'column = "flow_b"',
+            'column = "time"',
+            r"channels\.flow_b\.column: 'time' is the column of the logger's clock",
+        ),
+        (
+            'time_column = "time"',
+            'time_column = "clock"',
+            r"toml:\d+: trials\.flume\.logger\.time_column: narrow\.csv, line 6",
+        ),
+        (
+            'unit = "mV"',
+            'unit = "V"',
+            r"toml:\d+: trials\.flume\.channels\.shaft_torque\.unit: narrow\.csv: its row of units",
+        ),
+    ],
+)
+def test_a_wrong_mapping_is_said_of_its_key(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], old: str, new: str, said: str
+) -> None:
+    path = copied(tmp_path)
+    text = only(path, "narrow")
+    assert old in text
+    path.write_text(text.replace(old, new, 1), "utf-8")
+    for verb in (("check",), ("trials", "import")):
+        assert re.search(said, fails(capsys, *verb, str(path))), verb

@@ -89,6 +89,7 @@ MEANINGS: dict[str, dict[str, str]] = {
         "communities": "names of the [community.*] tables",
         "growth": "names of the [growth.*] tables",
         "cases": "names of the [case.*] tables",
+        "remarks": "what can be computed but wants a look: water beyond a survey, a machine aground, lines too short",
         "trials": "names of the [trials.*] tables",
     },
     "check.places": {"*": "one place, under the name of its [place.*] table"},

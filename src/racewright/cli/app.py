@@ -210,12 +210,13 @@ def tethers(
     csv: Annotated[
         Path | None, typer.Option(help="write pose and slow tensions of every state here", show_default=False)
     ] = None,
+    every: Annotated[bool, typer.Option("--all", help="print every table in full")] = False,
     as_json: Json = False,
 ) -> None:
     """Compute how the machine is held: worst load case of every line and anchor, poses, sizes that they ask for."""
     from racewright.cli.tethers import show_tethers
 
-    show_tethers(scheme, case, csv, as_json=as_json)
+    show_tethers(scheme, case, csv, every=every, as_json=as_json)
 
 
 @app.command(epilog="Example: racewright strike demo/scheme.toml --csv years.csv")

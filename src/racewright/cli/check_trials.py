@@ -5,8 +5,9 @@ from __future__ import annotations
 from typing import Any
 
 from racewright.cli.check_logger import check_logger
-from racewright.errors import InputError, MissingColumn
+from racewright.errors import InputError, MissingColumn, UnitClash
 from racewright.ledger.convert import duct_of
+from racewright.ledger.trials_mapping import at_mapping, check_columns
 from racewright.machine.duct_width import least_across
 from racewright.record_rules import check_piece, seconds_held
 from racewright.records.campaign.logger_form import LoggerForm
@@ -32,6 +33,7 @@ def check_trials(loaded: LoadedScheme, name: str) -> str:
     """
     table = loaded.scheme.trials[name]
     at = ("trials", name)
+    check_columns(loaded, name)
     _check_fits(loaded, name)
     kept = [run for run in table.runs if _check_run(loaded, table, run, at)]
     for channel, found in table.channels.items():
@@ -66,11 +68,8 @@ def _check_run(loaded: LoadedScheme, table: TrialsTable, run: str, at: tuple[str
     columns = {channel.column: channel.unit for channel in table.channels.values()}
     try:
         seconds = check_logger(path, columns, _form(table.logger), table.logger.rate)
-    except MissingColumn as fault:
-        for name, channel in table.channels.items():
-            if channel.column == fault.column:
-                raise loaded.column_error(fault, channel, *at, "channels", name) from None
-        raise loaded.column_error(fault, table.logger, *at, "logger") from None
+    except (MissingColumn, UnitClash) as fault:
+        raise at_mapping(loaded, at[-1], fault) from None
     except InputError as fault:
         if fault.key == "trials.logger.rate":
             raise loaded.error(fault.message, *at, "logger", "rate") from None

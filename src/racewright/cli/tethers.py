@@ -14,7 +14,7 @@ from racewright.cli.block_text import block_text
 from racewright.cli.encode import to_json
 from racewright.cli.holding_answer import tethers_printed
 from racewright.cli.holding_case import holding_findings
-from racewright.dossier.chapters import held
+from racewright.dossier.chapters import held_short
 from racewright.ledger.chain import scheme_hash
 from racewright.ledger.holding_findings import AtDepth
 from racewright.ledger.holding_parts import HELD_NODES, HoldingFindings
@@ -24,8 +24,8 @@ from racewright.scheme import load_scheme
 Floats = NDArray[np.float64]
 
 
-def show_tethers(path: Path, case_name: str | None, csv: Path | None, *, as_json: bool) -> None:
-    """Compute and print the holding of a case; write its poses and tensions when asked."""
+def show_tethers(path: Path, case_name: str | None, csv: Path | None, *, every: bool, as_json: bool) -> None:
+    """Compute and print the holding of a case, `every` table in full; write its poses and tensions when asked."""
     loaded = load_scheme(path)
     if csv is not None:
         check_target(csv)
@@ -35,7 +35,7 @@ def show_tethers(path: Path, case_name: str | None, csv: Path | None, *, as_json
     if as_json:
         provenance = {"version": __version__, "command": "tethers", "scheme_sha256": scheme_hash(loaded)}
         sys.stdout.write(to_json({"case": name, "tethers": tethers_printed(found)}, provenance) + "\n")
-    sys.stderr.write(block_text(held.blocks(found)) + "\n")
+    sys.stderr.write(block_text(held_short.whole(found) if every else held_short.short(found)) + "\n")
     if csv is not None:
         sys.stderr.write(f"Poses and slow tensions: {csv}\n")
 

@@ -165,7 +165,7 @@ def _remarks(touch: Touch, slides: bool, friction: float, depth: float) -> tuple
         text = (
             f"The {touch.place} leans {touch.lean * 180.0 / pi:.0f} degrees from square-on, less than the "
             f"{atan(friction) * 180.0 / pi:.0f} degrees that friction {friction:g} asks for: a log pressed against "
-            "it does not slide off."
+            "it does not slide along it, and comes free only as log or machine turn."
         )
         found.append(Remark("caution", text, "lean"))
     if touch.next_gap < depth:

@@ -11,8 +11,9 @@ from racewright.ledger.hour_days import fuel_by_day, month_hours
 from racewright.ledger.hour_machine import MACHINE_KEYS, hour_machine
 from racewright.ledger.node import Given, Node
 from racewright.ledger.supply_house import fill_to_by, house_by, reserve_by, ways_by
-from racewright.ledger.supply_inputs import clock_of, metered, priced, shapes_of
+from racewright.ledger.supply_inputs import metered, priced, shapes_of
 from racewright.ledger.supply_things import HourLoad, HourMachine, SupplyBand, SupplyYear
+from racewright.records.zone import clock_of
 from racewright.remark import Remark
 from racewright.supply import dispatch
 from racewright.supply.chance import normal

@@ -4,10 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from contextlib import contextmanager
-from datetime import UTC, timedelta, timezone, tzinfo
 from pathlib import Path
 from typing import Any, cast
-from zoneinfo import ZoneInfo
 
 import numpy as np
 
@@ -15,7 +13,7 @@ from racewright.errors import InputError
 from racewright.ledger.convert import Keys
 from racewright.ledger.place_inputs import form_of
 from racewright.records.meter_file import read_meter
-from racewright.records.zone import zone_offset
+from racewright.records.zone import clock_of
 from racewright.supply.cable import Cable, cable_from_sender
 from racewright.supply.civil_time import even_series
 from racewright.supply.converter import Converter
@@ -27,27 +25,6 @@ from racewright.supply.parties import DieselSet
 from racewright.supply.powerhouse import BatteryBank, Powerhouse
 
 Floats = np.ndarray[Any, np.dtype[np.float64]]
-
-
-def clock_of(text: str) -> tzinfo:
-    """A zone by name, such as 'Pacific/Auckland', or 'UTC', or a fixed offset.
-
-    Raises
-    ------
-    InputError
-        No such zone.
-    """
-    if text == "UTC":
-        return UTC
-    if text[:1] in ("+", "-"):
-        return timezone(timedelta(seconds=zone_offset(text)))
-    try:
-        return ZoneInfo(text)
-    except (KeyError, ValueError, OSError):
-        raise InputError(
-            f"{text[:60]!r} is no zone; write 'UTC', an offset like '+05:45', or a name like 'Pacific/Auckland'",
-            key="zone",
-        ) from None
 
 
 def metered(table: Keys, path: Path, stamps_at: str) -> EvenSeries:

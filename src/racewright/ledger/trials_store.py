@@ -11,11 +11,12 @@ from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import Any
 
-from racewright.errors import InputError
+from racewright.errors import InputError, MissingColumn, UnitClash
 from racewright.ledger.graph import file_digest
 from racewright.ledger.roles import Roles
 from racewright.ledger.trials_kept import logger_file, of_store
 from racewright.ledger.trials_limits import check_fits, check_times, of_run, rated
+from racewright.ledger.trials_mapping import at_mapping, check_columns
 from racewright.ledger.trials_rows import rows_of
 from racewright.ledger.trials_things import Tested, channels_of, rig_of, settings_of, source_of, steps_of, tares_of
 from racewright.records.ahead import ahead
@@ -37,7 +38,7 @@ from racewright.trials.ripple import most_orders
 from racewright.trials.search import AFTER, Found, search
 from racewright.trials.settings import Settings
 
-REVISION = 6
+REVISION = 7
 """Raised when equal inputs give another reduction, so that kept ones are made anew."""
 
 
@@ -94,6 +95,7 @@ class TrialRuns:
     def __init__(self, loaded: LoadedScheme, roles: Roles, campaign: Campaign, model: Tested) -> None:
         self._loaded, self._roles, self._campaign, self._model = loaded, roles, campaign, model
         self._keys = roles.plain("trials")
+        check_columns(loaded, roles.names["trials"])
         files = {
             path: loaded.data_file(roles.find(path), *roles.scheme_path(path))
             for path in roles.expanded("trials.channels.*.calibration.points.file")
@@ -149,6 +151,8 @@ class TrialRuns:
         """Faults of a run pointed at the key of the scheme that they are about."""
         try:
             yield
+        except (MissingColumn, UnitClash) as fault:
+            raise at_mapping(self._loaded, self._roles.names["trials"], fault) from None
         except InputError as fault:
             fault = of_run(fault, run)
             if fault.file is None and (fault.key or "").startswith("trials."):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from array import array
 from pathlib import Path
 
 from racewright.records.csv_form import PLAIN, CsvForm
@@ -25,8 +26,16 @@ def check_series(
     ------
     InputError
     """
+    values = checked_values(path, columns, unit, kind, zone, shown_as, form)
+    return None if values is None else len(values)
+
+
+def checked_values(
+    path: Path, columns: tuple[str, str], unit: str, kind: str, zone: str, shown_as: str, form: CsvForm = PLAIN
+) -> array[float] | None:
+    """As `check_series`, but the values themselves; None for a Parquet file [SI]."""
     if format_of(path, form, shown_as) == "csv":
-        return len(read_rows(path, columns, unit, kind, zone, shown_as, form).values)
+        return read_rows(path, columns, unit, kind, zone, shown_as, form).values
     factor_of(unit, kind)
     zone_offset(zone)
     check_parquet(path, shown_as)

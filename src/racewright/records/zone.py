@@ -1,8 +1,10 @@
-"""Time zones of records: UTC or a fixed offset."""
+"""Time zones of records: UTC or a fixed offset; of clocks on a wall, also by the name of a region."""
 
 from __future__ import annotations
 
 import re
+from datetime import UTC, timedelta, timezone, tzinfo
+from zoneinfo import ZoneInfo
 
 from racewright.errors import InputError
 
@@ -38,3 +40,24 @@ def zone_offset(zone: str) -> int:
             key="zone",
         )
     raise InputError(f"{zone[:60]!r} is not a zone; write 'UTC' or a fixed offset like '+05:45'", key="zone")
+
+
+def clock_of(text: str) -> tzinfo:
+    """A zone by name, such as 'Pacific/Auckland', or 'UTC', or a fixed offset.
+
+    Raises
+    ------
+    InputError
+        No such zone.
+    """
+    if text == "UTC":
+        return UTC
+    if text[:1] in ("+", "-"):
+        return timezone(timedelta(seconds=zone_offset(text)))
+    try:
+        return ZoneInfo(text)
+    except (KeyError, ValueError, OSError):
+        raise InputError(
+            f"{text[:60]!r} is no zone; write 'UTC', an offset like '+05:45', or a name like 'Pacific/Auckland'",
+            key="zone",
+        ) from None

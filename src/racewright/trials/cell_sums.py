@@ -92,7 +92,9 @@ def shaft_sums(
     `product`, shape (cells, 2), gets the count and sum of torque x rotor speed; `orders`, shape (cells, 2, m), the
     harmonics of readings and torque by the rotor's angle over two turns, of which `cosine` and `sine`, shape
     (BINS, m), are those of each bin. The angle is the integral of the rotor speed; where that is flagged the last
-    good value goes on. Returns the angle and the held speed for the next block.
+    good value goes on. Each reading is shared by the two bins that its angle lies between: told in the nearer bin
+    alone, slow swings of the torque come back at an order of k half-turns with k / BINS of their size wherever the
+    sampling meets the bins; so it is the square of that. Returns the angle and the held speed for the next block.
     """
     n = torque.size
     scale = BINS / _TWO_TURNS
@@ -109,9 +111,13 @@ def shaft_sums(
             if angle >= _TWO_TURNS or angle < 0.0:
                 angle -= _TWO_TURNS * np.floor(angle / _TWO_TURNS)
             if torque_code[i] == _GOOD:
-                b = min(int(angle * scale), BINS - 1)
-                bins[b, 0] += 1.0
-                bins[b, 1] += torque[i]
+                place = angle * scale
+                b = min(int(place), BINS - 1)
+                part, after = place - b, (b + 1) % BINS
+                bins[b, 0] += 1.0 - part
+                bins[b, 1] += (1.0 - part) * torque[i]
+                bins[after, 0] += part
+                bins[after, 1] += part * torque[i]
                 if speed_good:
                     count += 1
                     total += torque[i] * held

@@ -16,7 +16,7 @@ from racewright.trials.coefficients import Coefficients, coefficients
 from racewright.trials.impossible import impossible
 from racewright.trials.result import NAMES, Reading, Source
 from racewright.trials.rig import Rig
-from racewright.trials.ripple import ripples
+from racewright.trials.ripple import ripple
 from racewright.trials.settings import Settings
 from racewright.trials.systematic_sources import systematic_sources
 from racewright.trials.window import Window
@@ -65,9 +65,6 @@ def readings(
     doubted = impossible(numbers, channels)
     results = measured(defined, factor, effects, settings.confidence)
     covariance = total_covariance(effects, random.correlation)
-    waves = ripples(
-        [one.ripple for one in windows], means.mean[:, q].tolist(), means.mean[:, w].tolist(), rig.blades, rig.vanes
-    )
     sources, rows = _sources(effects), means.rows([c.name for c in channels])
     starts, ends, means_of_speed, intensity = (x.tolist() for x in (start, end, mean_speed, turbulence))
     return tuple(
@@ -93,7 +90,7 @@ def readings(
             mean_covariance=random.mean_covariance[i],
             effective_count=random.effective_count[i],
             sources=sources[i],
-            ripple=waves[i],
+            ripple=ripple(windows[i].ripple, state[2], state[1], rig.blades, rig.vanes),
             channels=rows[i],
             remarks=(*remarks[i], *_about(numbers[i], state[4], rig), *doubted[i]),
         )

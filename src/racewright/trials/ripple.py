@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import functools
 import math
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -12,12 +11,10 @@ from numpy.typing import NDArray
 
 from racewright.trials.cell_sums import BINS
 from racewright.trials.ripple_kernel import amplitudes
+from racewright.trials.ripple_noise import NEAREST, chance_of_one, middle, neighbours, stands_from
 
 Floats = NDArray[np.float64]
 Complexes = NDArray[np.complex128]
-SIGNIFICANT = 4.0
-"""A peak stands out above this many times the median of the half-orders about it. Own choice: in noise alone an
-amplitude passes it once in 7e4 (Rayleigh)."""
 
 
 @dataclass(frozen=True)
@@ -35,7 +32,8 @@ class Peak:
     share : float
         Amplitude over the mean torque [-].
     floor : float
-        Median amplitude of the six nearest half-orders; a peak stands out at 4 times this [N m].
+        Median amplitude of the neighbouring frequencies on both sides; noise alone makes some multiple stand out
+        in 2 % of windows [N m].
     name : str
         'rotor', 'blade passing', 'vane passing', 'blade and vane passing', with the multiple from 2 on, or
         'order'.
@@ -77,7 +75,26 @@ def most_orders(blades: int, vanes: int) -> int:
     return 2 * min(2 * max(blades, vanes, 1), BINS // 8)
 
 
-def order_amplitudes(
+@dataclass(frozen=True)
+class Spectrum:
+    """Orders of the torque over one window, and what noise makes of them.
+
+    Attributes
+    ----------
+    amplitude : ndarray, shape (n,)
+        At orders 0.5, 1, 1.5 and so on [N m].
+    floor : ndarray, shape (n // 2,)
+        Median of the neighbours of orders 1, 2, 3 and so on; infinite where a window has too few turns [N m].
+    stands : ndarray, shape (n // 2,)
+        Amplitude above which each of these stands out [N m].
+    """
+
+    amplitude: Floats
+    floor: Floats
+    stands: Floats
+
+
+def order_spectrum(
     orders: Complexes,
     totals: tuple[float, float],
     rotor_speed: float,
@@ -85,14 +102,15 @@ def order_amplitudes(
     rate: float,
     blades: int,
     vanes: int,
-) -> Floats:
-    """Amplitudes at orders 0.5, 1, 1.5 and so on [N m].
+) -> Spectrum:
+    """Amplitudes at orders 0.5, 1, 1.5 and so on, with the floor about each multiple.
 
     They reach up to twice the larger of blades and vanes, but not past 0.45 of the torque's sampling rate.
 
     Each cell's torque less the window's mean is projected on the orders at the angle that the integral of the
     rotor speed gives. An error of that speed lets the angle slip steadily; the slip within 1e-3 of the speed
-    that makes the multiples of the two passing orders largest is taken out.
+    that makes the multiples of the two passing orders largest is taken out. The floor is taken from frequencies
+    close to the multiple on both sides, so that it follows a spectrum that falls, as that of turbulence does.
 
     Parameters
     ----------
@@ -114,12 +132,23 @@ def order_amplitudes(
     if rotor_speed != 0.0:
         highest = max(1, min(highest, int(0.45 * rate * 2.0 * math.pi / abs(rotor_speed))))
     if readings == 0.0:
-        return np.zeros(2 * highest)
+        return Spectrum(np.zeros(2 * highest), np.full(highest, np.inf), np.full(highest, np.inf))
     turn = abs(rotor_speed) * cell
-    steps = max(1, math.ceil(SLIP * turn * (orders.shape[0] - 1) * highest / 0.5))
+    cells = orders.shape[0]
+    steps = max(1, math.ceil(SLIP * turn * (cells - 1) * highest / 0.5))
     passing = _passing(blades, vanes, highest)
-    found = amplitudes(orders, whole / readings, 2 * highest, passing, turn, SLIP, steps)
-    return np.asarray(found * (2.0 / readings) / _binned(2 * highest))
+    turns = turn * cells / (2.0 * math.pi)
+    last = neighbours(turns, cells)
+    found, beside = amplitudes(orders, whole / readings, 2 * highest, passing, turn, SLIP, steps, NEAREST, last)
+    scale = (2.0 / readings) / _binned(2 * highest)
+    count = beside.shape[1]
+    if count == 0:
+        return Spectrum(found * scale, np.full(highest, np.inf), np.full(highest, np.inf))
+    floor = np.partition(beside, middle(count) - 1, axis=1)[:, middle(count) - 1] * scale[1::2]
+    lined = {int(place) // 2 + 1 for place in passing}
+    slipped = [2.0 * SLIP * turns * k if k in lined else 0.0 for k in range(1, highest + 1)]
+    above = np.array([stands_from(count, chance_of_one(highest, one)) for one in slipped])
+    return Spectrum(found * scale, floor, floor * above)
 
 
 @functools.cache
@@ -131,40 +160,16 @@ def _passing(blades: int, vanes: int, highest: int) -> NDArray[np.int64]:
 
 @functools.cache
 def _binned(count: int) -> Floats:
-    """What is left of a half-order's amplitude when its angle is told in bins."""
-    return np.asarray(np.sinc(np.arange(1, count + 1) / BINS))
+    """What is left of a half-order's amplitude when its angle is shared by two bins."""
+    return np.asarray(np.sinc(np.arange(1, count + 1) / BINS) ** 2)
 
 
-def ripples(
-    found: Sequence[Floats], mean_torque: Sequence[float], rotor_speed: Sequence[float], blades: int, vanes: int
-) -> list[Ripple]:
-    """`ripple` of several windows."""
-    out: dict[int, Ripple] = {}
-    for size in {one.size for one in found}:
-        own = [i for i, one in enumerate(found) if one.size == size]
-        amplitudes = np.stack([found[i] for i in own])
-        torque = np.array([mean_torque[i] for i in own])
-        floors = np.median(amplitudes[:, ::2][:, _near(size)], axis=2)
-        stands = amplitudes[:, 1::2] > np.maximum(SIGNIFICANT * floors, 1e-9 * np.abs(torque)[:, None])
-        peaks: list[list[Peak]] = [[] for _window in own]
-        for i, k in np.argwhere(stands).tolist():
-            height, mean, order = float(amplitudes[i, 2 * k + 1]), float(torque[i]), k + 1
-            share = height / abs(mean) if mean else 0.0
-            frequency = order * abs(rotor_speed[own[i]]) / (2.0 * np.pi)
-            name = _name(order, blades, vanes)
-            peaks[i].append(Peak(order, frequency, height, share, float(floors[i, k]), name))
-        for i, some in zip(own, peaks, strict=True):
-            out[i] = Ripple(_half_orders(size), found[i], tuple(some))
-    return [out[i] for i in range(len(found))]
-
-
-def ripple(amplitude: Floats, mean_torque: float, rotor_speed: float, blades: int, vanes: int) -> Ripple:
-    """Name the peaks among the amplitudes of `order_amplitudes`.
+def ripple(found: Spectrum, mean_torque: float, rotor_speed: float, blades: int, vanes: int) -> Ripple:
+    """Name the multiples that stand out.
 
     Parameters
     ----------
-    amplitude : ndarray, shape (n,)
-        At orders 0.5, 1, 1.5 and so on [N m].
+    found : Spectrum
     mean_torque : float
         [N m]
     rotor_speed : float
@@ -172,7 +177,14 @@ def ripple(amplitude: Floats, mean_torque: float, rotor_speed: float, blades: in
     blades, vanes : int
         [-]
     """
-    return ripples([amplitude], [mean_torque], [rotor_speed], blades, vanes)[0]
+    heights = found.amplitude[1::2]
+    peaks = []
+    for k in np.flatnonzero(heights > np.maximum(found.stands, 1e-9 * abs(mean_torque))).tolist():
+        height, order = float(heights[k]), k + 1
+        share = height / abs(mean_torque) if mean_torque else 0.0
+        frequency = order * abs(rotor_speed) / (2.0 * np.pi)
+        peaks.append(Peak(order, frequency, height, share, float(found.floor[k]), _name(order, blades, vanes)))
+    return Ripple(_half_orders(found.amplitude.size), found.amplitude, tuple(peaks))
 
 
 @functools.cache
@@ -181,14 +193,6 @@ def _half_orders(count: int) -> Floats:
     found = np.asarray(0.5 * np.arange(1, count + 1), np.float64)
     found.flags.writeable = False
     return found
-
-
-@functools.cache
-def _near(size: int) -> NDArray[np.int64]:
-    """Places of the six nearest half-orders of each whole order, of so many orders."""
-    halves = 0.5 * np.arange(1, size + 1)[::2]
-    wholes = np.arange(1, size // 2 + 1)
-    return np.argsort(np.abs(halves - wholes[:, None]), axis=1, kind="stable")[:, :6]
 
 
 def _name(order: int, blades: int, vanes: int) -> str:

@@ -1,4 +1,4 @@
-"""Compiled search for the slip of the shaft's angle, and the amplitudes by order once it is taken out."""
+"""Compiled search for the slip of the shaft's angle; amplitudes by order once it is out, and of what lies beside."""
 
 from __future__ import annotations
 
@@ -34,8 +34,16 @@ def _lined_up(orders: Complexes, mean: float, place: int, turn: float, slips: Fl
 
 @njit(cache=True, nogil=True)
 def amplitudes(
-    orders: Complexes, mean: float, count: int, passing: Ints, turn: float, slip: float, steps: int
-) -> Floats:
+    orders: Complexes,
+    mean: float,
+    count: int,
+    passing: Ints,
+    turn: float,
+    slip: float,
+    steps: int,
+    first: int,
+    last: int,
+) -> tuple[Floats, Floats]:
     """Size of the sum over the cells of each of the first `count` half-orders, at the slip that lines up best.
 
     Parameters
@@ -54,18 +62,36 @@ def amplitudes(
         Largest relative error of the rotor speed that is tried [-].
     steps : int
         Errors tried between 0 and that one, on either side [-].
+    first, last : int
+        Neighbours looked at on either side of a whole order, in steps of one turn of phase over all cells [-].
+
+    Returns
+    -------
+    sizes : ndarray, shape (count,)
+    beside : ndarray, shape (count // 2, 2 (last - first + 1))
+        The same of the neighbours of each whole order.
     """
     slips = slip * np.arange(-steps, steps + 1) / steps
     power = np.zeros(slips.size)
     for p in range(passing.size):
         _lined_up(orders, mean, passing[p], turn * 0.5 * (passing[p] + 1), slips, power)
     best = slips[np.argmax(power)]
+    cells, wide = orders.shape[0], max(last - first + 1, 0)
     total = np.zeros(count, np.complex128)
-    for c in range(orders.shape[0]):
-        angle = 0.5 * best * turn * c
-        step = complex(np.cos(angle), np.sin(angle))
-        back = complex(1.0, 0.0)
+    beside = np.zeros((count // 2, 2 * wide), np.complex128)
+    for c in range(cells):
+        angle, aside = 0.5 * best * turn * c, 2.0 * np.pi * c / cells
+        step, back = complex(np.cos(angle), np.sin(angle)), complex(1.0, 0.0)
+        start = complex(np.cos(aside * first), np.sin(aside * first))
+        on = complex(np.cos(aside), np.sin(aside))
         for k in range(count):
             back *= step
-            total[k] += (orders[c, 1, k] - orders[c, 0, k] * mean) * back
-    return np.abs(total)
+            part = (orders[c, 1, k] - orders[c, 0, k] * mean) * back
+            total[k] += part
+            if k % 2 == 1:
+                shift = start
+                for j in range(wide):
+                    beside[k // 2, 2 * j] += part * shift
+                    beside[k // 2, 2 * j + 1] += part * shift.conjugate()
+                    shift *= on
+    return np.abs(total), np.abs(beside)

@@ -12,7 +12,7 @@ from racewright.trials.cell_sums import COUNT, FIRST
 from racewright.trials.cells import Cells, Places
 from racewright.trials.channel import Channel
 from racewright.trials.rig import Rig
-from racewright.trials.ripple import order_amplitudes
+from racewright.trials.ripple import Spectrum, order_spectrum
 from racewright.trials.window_kernel import window_sums
 
 Floats = NDArray[np.float64]
@@ -33,8 +33,8 @@ class Window:
         thrust [N], mean cube of the stream speed over time and probes, the probes' noise still in [m3/s3].
     mean_power : float
         Over all readings [W].
-    ripple : ndarray, shape (m,)
-        Torque amplitude at orders 0.5, 1, 1.5 and so on [N m].
+    ripple : Spectrum
+        Torque by order.
     """
 
     first: int
@@ -42,7 +42,7 @@ class Window:
     totals: Floats
     series: Floats
     mean_power: float
-    ripple: Floats
+    ripple: Spectrum
 
 
 def window(
@@ -51,7 +51,7 @@ def window(
     """Take from some cells what a reading needs; `weights` of the speed probes sum to 1, `cell` in s."""
     torque, rest = places.torque, np.array([places.torque, places.rotor_speed, places.thrust])
     totals, series, power, turning = window_sums(cells.sums, cells.product, rest, places.probes, weights)
-    ripple = order_amplitudes(
+    ripple = order_spectrum(
         cells.orders,
         (totals[torque, COUNT], totals[torque, FIRST]),
         turning,

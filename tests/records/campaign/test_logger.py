@@ -71,6 +71,29 @@ def test_stamps(tmp_path: Path) -> None:
     assert told.start == 1777885200.0
 
 
+@pytest.mark.parametrize("zone", ["Z", "+01:00", ""])
+@pytest.mark.parametrize("mark", [";", "\t", ","])
+def test_stamps_with_a_decimal_comma(tmp_path: Path, zone: str, mark: str) -> None:
+    """ISO 8601 has both marks; between cells parted by commas the stamp stands in quotes. Whole seconds have none."""
+    parts = [f",{k:02d}0" if k else "" for k in range(0, 100, 25)]
+    stamps = [f"2026-05-03T10:00:{s:02d}{part}{zone}" for s in range(3) for part in parts]
+    rows = [mark.join((f'"{stamp}"' if mark == "," else stamp, "1", "2")) for stamp in stamps]
+    path = write(tmp_path, "\n".join([mark.join(("time", "U_V", "Q_mV")), *rows]) + "\n")
+    found, told = whole(path, LoggerForm(clock="stamps"))
+    np.testing.assert_allclose(found.time, 0.25 * np.arange(12), atol=1e-9)
+    assert told.start == 1777802400.0 - (3600.0 if zone == "+01:00" else 0.0)
+
+
+def test_a_stamp_that_is_none_among_decimal_commas_is_named_with_its_line(tmp_path: Path) -> None:
+    rows = ["2026-05-03T10:00:00,000Z;1;2", "2026-05-03T10:00:00,250Z;1;2", "2026-05-03T10:61:00,500Z;1;2"]
+    path = write(tmp_path, "\n".join(["time;U_V;Q_mV", *rows]) + "\n")
+    with pytest.raises(InputError):
+        whole(path, LoggerForm(clock="stamps"))
+    path.write_text(path.read_text("utf-8").replace("10:61:00,500Z", "noon"), "utf-8")
+    with pytest.raises(InputError, match=r"run\.csv:4: time: '2026-05-03Tnoon' is no time"):
+        whole(path, LoggerForm(clock="stamps"))
+
+
 def test_equal_stamps_of_a_coarse_clock_are_spread(tmp_path: Path) -> None:
     rows = [f"2026-05-04T09:00:{i // 5:02d},{i},0" for i in range(23)]
     found, told = whole(write(tmp_path, "time,U_V,Q_mV\n" + "\n".join(rows) + "\n"), LoggerForm(clock="stamps"))

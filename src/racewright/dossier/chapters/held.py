@@ -129,10 +129,11 @@ def _poses(found: HoldingFindings, notes: SafetyNotes) -> list[Block]:
     if held.lost:
         told += [Heading("One line lost"), held_tables.lost(held, notes)]
     told += [Heading("Low water and swing"), held_tables.low_water(held.low_water, notes)]
-    return [*told, Text(_low(found, notes))]
+    return [*told, Text(low_said(found, notes))]
 
 
-def _low(found: HoldingFindings, notes: SafetyNotes) -> str:
+def low_said(found: HoldingFindings, notes: SafetyNotes) -> str:
+    """Down to which depth everything holds, and how far the machine swings."""
     low, watch = found.held.low_water, found.held.watch
     least = (
         "at no depth" if low.least_depth is None else f"down to {fmt.fixed(low.least_depth, fmt.LENGTH, 2)} of water"

@@ -101,6 +101,48 @@ def lost(held: Held, notes: SafetyNotes) -> Table:
     )
 
 
+def worst_poses(held: Held, notes: SafetyNotes) -> Table:
+    """Of each water at its fastest: the states of most tension, least cover and clearance, and all that fail."""
+    rows = []
+    for one in held.depths:
+        table = one.intact
+        for s in _worst_states(held, table):
+            row = _pose(held, table, s, -1, notes)
+            rows.append((f"{clean(one.label)}, {fmt.fixed(one.depth, fmt.LENGTH, 2)}; {row[0]}", *row[1:]))
+    return Table("Worst poses of each water, at its fastest", _pose_columns("water; load state"), tuple(rows))
+
+
+def _worst_states(held: Held, table: Statics) -> list[int]:
+    """Places of the states, rising."""
+    count = range(len(table.states))
+    settled = [s for s in count if table.settled[s, -1]]
+    found = {s for s in count if _holds(held, table, s, -1) != "yes"}
+    if settled:
+        found.add(max(settled, key=lambda s: float(np.max(table.tension[s, -1]))))
+        found.add(min(settled, key=lambda s: float(table.cover[s, -1])))
+        found.add(min(settled, key=lambda s: float(table.bed_clearance[s, -1])))
+    return sorted(found)
+
+
+def worst_lost(held: Held, notes: SafetyNotes) -> Table:
+    """Of each lost tether one row: a state that does not hold, else that of most tension."""
+    worst: dict[str, tuple[tuple[bool, float], Statics, int]] = {}
+    for table in held.lost:
+        for s in range(len(table.states)):
+            tension = float(np.max(table.tension[s, -1])) if table.settled[s, -1] else math.inf
+            grave = (not table.feasible[s, -1], tension)
+            name = table.lost or ""
+            if name not in worst or grave > worst[name][0]:
+                worst[name] = (grave, table, s)
+    rows = []
+    for name, (_grave, table, s) in worst.items():
+        row = _pose(held, table, s, -1, notes)
+        rows.append((f"{clean(name)}; {row[0]}{swung(table.points[0][0])}", *row[1:]))
+    return Table(
+        "Worst case of each lost line, in the fastest water", _pose_columns("line lost; load state"), tuple(rows)
+    )
+
+
 def _pose_columns(first: str) -> tuple[Column, ...]:
     return (
         Column(first, share=1.9),
@@ -147,8 +189,8 @@ def _pose(held: Held, table: Statics, s: int, u: int, notes: SafetyNotes) -> tup
     )
 
 
-def low_water(found: LowWater, notes: SafetyNotes) -> Table:
-    """Cover and clearance as the water falls."""
+def low_water(found: LowWater, notes: SafetyNotes, *, around: bool = False) -> Table:
+    """Cover and clearance as the water falls; `around` keeps the rows about the first that fails, and the last."""
     columns = (
         Column("depth of water", "end"),
         Column("cover", "end"),
@@ -166,6 +208,9 @@ def low_water(found: LowWater, notes: SafetyNotes) -> Table:
         )
         for depth, cover, clear, why in zip(found.depth, found.cover, found.bed_clearance, found.reason, strict=True)
     ]
+    if around:
+        first = next((k for k, why in enumerate(found.reason) if why), len(rows) - 1)
+        rows = [rows[k] for k in sorted({max(first - 1, 0), first, len(rows) - 1})]
     return Table("As the water falls, at half the speed of the fastest water", columns, tuple(rows))
 
 

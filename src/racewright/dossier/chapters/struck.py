@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import math
+from dataclasses import replace
+
 from racewright.dossier import format as fmt
 from racewright.dossier.chapters import holding_tables, struck_tables
 from racewright.dossier.chapters.safety_notes import SafetyNotes
@@ -66,6 +69,9 @@ def in_short(found: HoldingFindings, notes: SafetyNotes) -> str:
     over = [clean(one.name) for one in found.struck if one.over is not None]
     if over:
         told.append(f"Drifting over the machine in every water asked: {', '.join(over)}.")
+    beside = [clean(one.name) for one in found.struck if one.over is None and one.phases is None]
+    if beside and hit:
+        told.append(f"Passing beside the machine: {', '.join(beside)}.")
     if found.year is not None:
         rate = fmt.number(found.year.encounters, fmt.decimals_for(found.year.encounters, 2))
         told.append(f"About {rate} logs a year meet the machine.")
@@ -103,9 +109,25 @@ def _sensitivity(struck: tuple[StruckBy, ...]) -> str:
 
 
 def _remarks(found: HoldingFindings) -> tuple[Remark, ...]:
-    every = [r for one in found.struck if one.phases is not None for r in one.phases.remarks]
+    every = [r for one in found.struck for r in _of_blow(one)]
     for one in found.struck:
         first = {r.about: r for outcome in reversed(one.frictions.outcomes) for r in outcome.remarks}
         every += [Remark(r.severity, f"{clean(one.name)}: {r.text}", r.about) for r in first.values()]
     every += found.year.remarks if found.year is not None else ()
     return tuple(sorted(dict.fromkeys(every), key=lambda r: WORST_FIRST[r.severity]))
+
+
+def _of_blow(one: StruckBy) -> list[Remark]:
+    """Of the first blow and the lines; where the face holds the log, what the table says becomes of it stands too."""
+    if one.phases is None:
+        return []
+    told = []
+    for remark in one.phases.remarks:
+        text = remark.text
+        if remark.about == "lean":
+            held = [o for o in one.frictions.outcomes if o.friction >= math.tan(one.phases.first.lean)]
+            text = f"{clean(one.name)}: {text}"
+            if held:
+                text += f" What becomes of it then: {struck_tables.ends(held)}."
+        told.append(replace(remark, text=text))
+    return told

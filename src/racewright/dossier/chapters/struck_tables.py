@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
 
 from racewright.dossier import format as fmt
@@ -45,7 +47,7 @@ def logs(struck: tuple[StruckBy, ...], notes: SafetyNotes) -> Table:
             fmt.quantity(one.machine_mass, _MASS),
             fmt.fixed(one.stream_speed, fmt.SPEED, 2),
             f"{fmt.fixed(one.depth, fmt.LENGTH, 2)}, {one.water}",
-            "yes" if one.over is None else f"no: {fmt.fixed(one.over, fmt.LENGTH, 2)} over it",
+            _reaches(one),
             fmt.quantity(one.tether_stiffness, _STIFF),
             fmt.quantity(one.pretension, fmt.FORCE),
             "not known" if one.capacity is None else fmt.quantity(one.capacity, fmt.FORCE),
@@ -54,6 +56,20 @@ def logs(struck: tuple[StruckBy, ...], notes: SafetyNotes) -> Table:
         for one in struck
     ]
     return Table("Logs that strike, and what they meet", columns, tuple(rows))
+
+
+def _reaches(one: StruckBy) -> str:
+    if one.over is not None:
+        return f"no: {fmt.fixed(one.over, fmt.LENGTH, 2)} over it"
+    return "no: passes beside it" if one.phases is None else "yes"
+
+
+def ends(outcomes: Sequence[Outcome]) -> str:
+    """What becomes of a log, by friction, in a few words."""
+    told: dict[str, list[str]] = {}
+    for one in outcomes:
+        told.setdefault(one.ending, []).append(f"{one.friction:g}")
+    return "; ".join(f"{ending} at friction {', '.join(at)}" for ending, at in told.items())
 
 
 def first_blows(struck: tuple[StruckBy, ...], notes: SafetyNotes) -> Table:

@@ -13,6 +13,7 @@ from racewright.dossier.trials_figures import MOST_DRAWN, has_ripple, traces
 from racewright.dossier.trials_view import Shown
 from racewright.ledger.trials_findings import RunFouling, RunReduced, TrialsFindings
 from racewright.trials.flags import FlagCount
+from racewright.trials.ripple_noise import FALSE_ALARMS
 from racewright.trials.zeros import Zero
 
 _SURE = percent(0.95)
@@ -50,7 +51,8 @@ def ripple(at: Shown) -> tuple[Block, ...]:
         Picture(
             "trial_ripple",
             f"Reading {named(at)}: half of peak to peak over the mean torque, by multiples and half-multiples of the "
-            "rotor's frequency. A multiple stands out at four times the half-orders about it.",
+            "rotor's frequency. A multiple stands out of the frequencies beside it on both sides; where there is no "
+            f"ripple, noise makes some multiple do so in {fmt.fixed(FALSE_ALARMS, fmt.SHARE, 0)} of readings.",
             f"Orders up to {fmt.number(last, 0)}; standing out: {named_peaks or 'none'}.",
         )
     )
@@ -71,7 +73,7 @@ def ripple(at: Shown) -> tuple[Block, ...]:
             )
             for p in one.ripple.peaks
         )
-        blocks.append(Table("Orders that stand out; floor: median of the half-orders about them.", columns, rows))
+        blocks.append(Table("Orders that stand out; floor: median of the frequencies beside them.", columns, rows))
     return tuple(blocks)
 
 

@@ -7,7 +7,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from racewright.errors import InputError, MissingColumn
+from racewright.errors import InputError, MissingColumn, UnitClash
 from racewright.records.campaign.logger_form import LoggerForm
 from racewright.records.cells import number, shorten
 
@@ -60,7 +60,7 @@ def find_header(lines: Sequence[str], wanted: Sequence[str], form: LoggerForm, s
     best: tuple[int, int, int, list[str], str] | None = None
     for place, line in enumerate(lines[:DEEPEST]):
         for delimiter in form.delimiters:
-            names = _cells(line, delimiter)
+            names = cells_of(line, delimiter)
             score = sum(name in names for name in wanted)
             if best is None or (score, len(names)) > best[:2]:
                 best = (score, len(names), place, names, delimiter)
@@ -99,10 +99,14 @@ def agreed_unit(said: str, own: str, column: str, shown_as: str) -> str:
         The scheme's and the file's; either may be empty.
     column, shown_as : str
         Column and file, for the message.
+
+    Raises
+    ------
+    UnitClash
     """
     if said and own and bare_unit(own) != said:
         message = f"its row of units says {own!r} for {column!r}; the scheme says {said!r}{_encoding_hint(own)}"
-        raise InputError(message, file=shown_as)
+        raise UnitClash(message, column, file=shown_as)
     return said or own
 
 
@@ -119,7 +123,7 @@ def _word_row(
     """Words by column when the first of these lines holds no number in any wanted column: units, or marks."""
     if not below:
         return {}
-    cells = _cells(below[0], delimiter)
+    cells = cells_of(below[0], delimiter)
     if len(cells) != len(names):
         return {}
     chosen = [cells[names.index(name)] for name in wanted]
@@ -138,7 +142,8 @@ def _is_number(cell: str, form: LoggerForm) -> bool:
     return True
 
 
-def _cells(line: str, delimiter: str) -> list[str]:
+def cells_of(line: str, delimiter: str) -> list[str]:
+    """Cells of one line, stripped; none of a line that cannot be parted."""
     try:
         return [cell.strip() for cell in next(csv.reader([line], delimiter=delimiter), [])]
     except csv.Error:

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from pathlib import Path
 
 import numpy as np
 import pyarrow as pa
+import pyarrow.compute as pc
 import pyarrow.csv as pacsv
 
 from racewright.errors import InputError
@@ -16,12 +18,14 @@ from racewright.records.arrow_cells import arrow_values
 from racewright.records.campaign.clean_bytes import TAKEN, CleanBytes
 from racewright.records.campaign.even_time import EvenTime
 from racewright.records.campaign.form import Chunk, Floats, Reading, Told, by_channel
-from racewright.records.campaign.header import LoggerHeader, find_header
+from racewright.records.campaign.header import LoggerHeader, cells_of, find_header
 from racewright.records.campaign.logger_form import LoggerForm
 from racewright.records.campaign.row_fault import row_fault
 
 HEAD = 1 << 20
 """Bytes that the header is looked for in."""
+_LOOKED_AT = 1000
+"""Rows that tell how stamps are written."""
 
 
 def read_logger_csv(path: Path, columns: Sequence[str], form: LoggerForm, shown_as: str) -> Reading:
@@ -52,8 +56,8 @@ def read_logger_csv(path: Path, columns: Sequence[str], form: LoggerForm, shown_
         lines = _head(stream).splitlines()
     header = find_header(lines, wanted, form, shown_as)
     told = Told(units={c: header.units[c] for c in columns if c in header.units}, preamble=header.preamble)
-    zoned = form.clock == "stamps" and _has_zone(lines, header, form)
-    return Reading(told, ahead(_chunks(path, tuple(columns), form, header, told, shown_as, zoned)))
+    stamps = _stamps(lines, header, form) if form.clock == "stamps" else _Stamps(zoned=False, comma=False)
+    return Reading(told, ahead(_chunks(path, tuple(columns), form, header, told, shown_as, stamps)))
 
 
 def _head(stream: CleanBytes) -> str:
@@ -64,12 +68,21 @@ def _head(stream: CleanBytes) -> str:
     return b"".join(parts).decode("utf-8", errors="replace")
 
 
-def _has_zone(lines: Sequence[str], header: LoggerHeader, form: LoggerForm) -> bool:
-    if len(lines) <= header.skip:
-        return False
-    cells = lines[header.skip].split(header.delimiter)
+@dataclass(frozen=True)
+class _Stamps:
+    """How a file writes its stamps: with their own offset, with a comma before parts of a second (both ISO 8601)."""
+
+    zoned: bool
+    comma: bool
+
+
+def _stamps(lines: Sequence[str], header: LoggerHeader, form: LoggerForm) -> _Stamps:
+    """As the first rows have them; a stamp on the whole second has no mark, so more than one is looked at."""
     place = header.names.index(form.time_column)
-    return place < len(cells) and bool(re.search(r"(Z|[+-]\d\d:?\d\d)$", cells[place].strip(' "')))
+    rows = (cells_of(line, header.delimiter) for line in lines[header.skip : header.skip + _LOOKED_AT])
+    cells = [row[place] for row in rows if place < len(row)]
+    zoned = bool(cells) and bool(re.search(r"(Z|[+-]\d\d:?\d\d)$", cells[0]))
+    return _Stamps(zoned, any(re.search(r":\d\d,\d", cell) for cell in cells))
 
 
 def _chunks(
@@ -79,7 +92,7 @@ def _chunks(
     header: LoggerHeader,
     told: Told,
     shown_as: str,
-    zoned: bool,
+    stamps: _Stamps,
 ) -> Iterator[Chunk]:
     clock = EvenTime(told, shown_as)
     taken = 0
@@ -94,10 +107,10 @@ def _chunks(
                     column_names=[f"{i}" for i in range(len(header.names))],
                 ),
                 pacsv.ParseOptions(delimiter=header.delimiter),
-                _convert(columns, form, header, zoned),
+                _convert(columns, form, header, stamps),
             ):
                 if batch.num_rows:
-                    chunk = clock.take(*_columns(batch, columns, form, told, taken, zoned, clock.held), room=True)
+                    chunk = clock.take(*_columns(batch, columns, form, told, taken, stamps, clock.held), room=True)
                     taken += batch.num_rows
                     if chunk is not None:
                         yield chunk
@@ -115,13 +128,15 @@ def _sure(taken: int) -> int:
     return max(0, taken - 1)
 
 
-def _convert(columns: tuple[str, ...], form: LoggerForm, header: LoggerHeader, zoned: bool) -> pacsv.ConvertOptions:
+def _convert(
+    columns: tuple[str, ...], form: LoggerForm, header: LoggerHeader, stamps: _Stamps
+) -> pacsv.ConvertOptions:
     place = {name: str(header.names.index(name)) for name in columns}
     types: dict[str, pa.DataType] = {place[name]: pa.float64() for name in columns}
     if form.clock == "seconds":
         types[str(header.names.index(form.time_column))] = pa.float64()
     elif form.clock == "stamps":
-        types[str(header.names.index(form.time_column))] = pa.timestamp("ns", tz="UTC" if zoned else None)
+        types[str(header.names.index(form.time_column))] = pa.string() if stamps.comma else _type(stamps)
     return pacsv.ConvertOptions(
         check_utf8=False,
         column_types=types,
@@ -133,8 +148,18 @@ def _convert(columns: tuple[str, ...], form: LoggerForm, header: LoggerHeader, z
     )
 
 
+def _type(stamps: _Stamps) -> pa.DataType:
+    return pa.timestamp("ns", tz="UTC" if stamps.zoned else None)
+
+
 def _columns(
-    batch: pa.RecordBatch, columns: tuple[str, ...], form: LoggerForm, told: Told, taken: int, zoned: bool, room: int
+    batch: pa.RecordBatch,
+    columns: tuple[str, ...],
+    form: LoggerForm,
+    told: Told,
+    taken: int,
+    stamps: _Stamps,
+    room: int,
 ) -> tuple[Floats, Floats, np.typing.NDArray[np.bool_]]:
     """Time since the file's first row, values and where they are missing, below `room` empty rows."""
     size = batch.num_rows
@@ -146,11 +171,11 @@ def _columns(
         if not known.all():
             own[~known], gone[~known] = 0.0, True
     time = np.empty(room + size)
-    time[room:] = _times(batch, len(columns), form, told, taken, zoned)
+    time[room:] = _times(batch, len(columns), form, told, taken, stamps)
     return time, values, missing
 
 
-def _times(batch: pa.RecordBatch, place: int, form: LoggerForm, told: Told, taken: int, zoned: bool) -> Floats:
+def _times(batch: pa.RecordBatch, place: int, form: LoggerForm, told: Told, taken: int, stamps: _Stamps) -> Floats:
     """Time since the file's first row, by the clock in column `place` [s]."""
     if form.clock == "rate":
         return np.asarray((taken + np.arange(batch.num_rows)) / form.rate)
@@ -164,8 +189,10 @@ def _times(batch: pa.RecordBatch, place: int, form: LoggerForm, told: Told, take
         if told.start is None and taken == 0:
             told.first_time = float(time[0])
         return time - told.first_time
+    if stamps.comma:
+        clock = pc.cast(pc.replace_substring(pc.utf8_trim_whitespace(clock), ",", "."), _type(stamps))
     ticks = np.asarray(clock.view(pa.int64()).to_numpy(zero_copy_only=False), dtype=np.int64)
     if told.start is None:
         told.first_tick = int(ticks[0])
-        told.start = ticks[0] / 1e9 - (0.0 if zoned else form.zone)
+        told.start = ticks[0] / 1e9 - (0.0 if stamps.zoned else form.zone)
     return np.asarray((ticks - told.first_tick) / 1e9)

@@ -85,7 +85,7 @@ def _rows(reader: Iterator[list[str]]) -> Iterator[list[str]]:
 
 def _is_time(text: str, form: LoggerForm) -> bool:
     if form.clock == "stamps":
-        return bool(re.fullmatch(r"\d{4}-\d\d-\d\d[T ]\d\d:\d\d(:\d\d(\.\d{1,9})?)?(Z|[+-]\d\d:?\d\d)?", text))
+        return bool(re.fullmatch(r"\d{4}-\d\d-\d\d[T ]\d\d:\d\d(:\d\d([.,]\d{1,9})?)?(Z|[+-]\d\d:?\d\d)?", text))
     try:
         number(text, form.decimal)
     except ValueError:

@@ -16,6 +16,7 @@ from racewright.records.forced import force
 from racewright.trials.cell_sums import COLUMNS
 from racewright.trials.channel import Span
 from racewright.trials.result import Refusal
+from racewright.trials.ripple import Spectrum
 from racewright.trials.search import Found
 from racewright.trials.window import Window
 from racewright.trials.zeros import TareCells
@@ -48,7 +49,7 @@ def keep_found(path: Path, found: Found, channels: int) -> None:
                 power=np.array([w.mean_power for w in windows], np.float64),
                 totals=np.array([w.totals for w in windows], np.float64).reshape(-1, channels, COLUMNS),
                 **_joined("series", [w.series for w in windows]),
-                **_joined("ripple", [w.ripple for w in windows]),
+                **_joined("ripple", [_flat(w.ripple) for w in windows]),
                 refused=np.frombuffer(json.dumps(refused).encode(), np.uint8),
                 tares=np.array([(t.start, t.end) for t in found.tares.tares], np.float64).reshape(-1, 2),
                 still=found.tares.still,
@@ -72,7 +73,7 @@ def kept_found(path: Path) -> Found:
     series, ripple = _parted("series", told), _parted("ripple", told)
     columns = (told["first"].tolist(), told["size"].tolist(), told["totals"], series, told["power"].tolist(), ripple)
     windows = tuple(
-        Window(first, size, totals, values.reshape(_SERIES, -1), power, orders)
+        Window(first, size, totals, values.reshape(_SERIES, -1), power, _spectrum(orders))
         for first, size, totals, values, power, orders in zip(*columns, strict=True)
     )
     refused = [
@@ -80,6 +81,15 @@ def kept_found(path: Path) -> Found:
     ]
     tares = TareCells(tuple(Span(*one) for one in told["tares"].tolist()), told["still"], told["moving"])
     return Found(windows, tuple(refused), tares, told["blocks"], int(told["cells"]))
+
+
+def _flat(found: Spectrum) -> NDArray[np.float64]:
+    return np.concatenate([found.amplitude, found.floor, found.stands])
+
+
+def _spectrum(flat: NDArray[np.float64]) -> Spectrum:
+    """Amplitudes are twice as many as floors and thresholds."""
+    return Spectrum(*np.split(flat, (flat.size // 2, 3 * flat.size // 4)))
 
 
 def _joined(name: str, parts: Sequence[NDArray[np.float64]]) -> dict[str, Any]:
