@@ -16,6 +16,14 @@ if "PYTEST_XDIST_WORKER" not in os.environ:  # the workers of one run share its 
 STATUSES = {"published", "closed form", "computed", "common practice", "from memory"}
 
 
+@pytest.fixture
+def drawn_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Drawings of equal content are drawn once: see `tests/drawn_once.py` for which tests may ask for it."""
+    from tests.drawn_once import remember_drawings
+
+    remember_drawings(monkeypatch)
+
+
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """Refuse a check against the outside that does not name source, status and tolerance."""
     for item in items:
