@@ -85,7 +85,8 @@ def test_a_wrong_example_is_found(tmp_path: Path) -> None:
     (tmp_path / "scheme.toml").write_text("format = 1\n", "utf-8")
     for shell in (True, False):
         wrong = "```console run\n$ racewright check scheme.toml --json > said\nno word\n```\n"
-        assert "not printed: 'no word'" in perform(steps(wrong)[0], tmp_path, ENVIRONMENT, shell=shell)
+        fault = perform(steps(wrong)[0], tmp_path, ENVIRONMENT, shell=shell)
+        assert "wanted 'no word', got 'scheme.toml: sound." in fault
         assert json.loads((tmp_path / "said").read_text("utf-8"))
         (tmp_path / "said").unlink()
         wrong = "```console run\n$ racewright check nowhere.toml\n```\n"

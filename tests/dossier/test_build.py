@@ -31,7 +31,7 @@ def _full() -> Dossier:
 
 @cache
 def _pages(pdf: bytes, most: int | None = None) -> list[str]:
-    """Text of each page, or of the first `most`, spaces and soft breaks taken out so that line breaks do not matter."""
+    """Text of each page, or of the first ones; without spaces and soft breaks, so that line breaks do not matter."""
     pages = PdfReader(io.BytesIO(pdf)).pages[:most]
     return [re.sub(r"[\s\u200b\u2060\u202f]+", "", p.extract_text()) for p in pages]
 
