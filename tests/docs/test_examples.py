@@ -14,7 +14,9 @@ from tools.docs.commands import examples
 from racewright.cli.app import app
 from racewright.cli.main import run
 from racewright.dossier.build import Dossier, build
+from racewright.ledger.classes import CLASSES
 from racewright.ledger.findings import Findings
+from racewright.ledger.store import Store
 from tests.docs.examples import close, compare, perform, same, steps, unrun
 
 DOCS = Path(__file__).resolve().parents[2] / "docs"
@@ -63,7 +65,13 @@ def test_the_examples_of_the_commands_run(tmp_path: Path, monkeypatch: pytest.Mo
     for example in sorted(found, key=lambda text: not text.startswith("racewright new")):
         words = shlex.split(example)
         assert words[0] == "racewright"
-        if words[1] != "desk":  # serves until it is stopped: tests/desk/test_command.py runs it
+        if "--clear" in words:  # what the suite has computed stays
+            monkeypatch.setenv("RACEWRIGHT_CACHE", str(tmp_path / "cache"))
+            Store(tmp_path / "cache", CLASSES).put("ab" + "0" * 62, 1.0)
+            assert run(words[1:]) == 0
+            assert not list((tmp_path / "cache").glob("*/*.npz"))
+            monkeypatch.setenv("RACEWRIGHT_CACHE", ENVIRONMENT["RACEWRIGHT_CACHE"])
+        elif words[1] != "desk":  # serves until it is stopped: tests/desk/test_command.py runs it
             assert run(words[1:]) == 0, example
 
 
