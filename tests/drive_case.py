@@ -29,14 +29,27 @@ MAGNETS: dict[str, Any] = {
 DESIGN = {"stream_speed": 2.0, "head_coefficient": 0.6, "tip_speed_ratio": 2.0}
 
 
+_known: dict[str, dict[str, Any]] = {}
+"""Values on the straight rotor by what was asked; nobody changes them."""
+
+
 def drive_values(rotor: RotorMap | None = None, files: dict[str, Path] | None = None, **drive: Any) -> dict[str, Any]:
     """Values of the drive's nodes but the power curve; `drive` changes keys of the drive table as written."""
+    if rotor is not None or files:
+        return _computed(rotor or straight_rotor(), files or {}, drive)
+    asked = repr(sorted(drive.items()))
+    if asked not in _known:
+        _known[asked] = _computed(straight_rotor(), {}, drive)
+    return dict(_known[asked])
+
+
+def _computed(rotor: RotorMap, files: dict[str, Path], drive: dict[str, Any]) -> dict[str, Any]:
     keys = {"machine.drive": DriveTable.model_validate({**PLAIN, **drive}).model_dump(), "machine.design": DESIGN}
-    values: dict[str, Any] = {"rotor_map": rotor or straight_rotor(), "site": None}
+    values: dict[str, Any] = {"rotor_map": rotor, "site": None}
     for name in ("drive_chain", "control", "start_up", "letting_go", "drive_parts"):
         node = NODES[name]
         upstream = {up: values[up] for up in node.nodes}
-        values[name] = node.compute(Given(keys, files or {}, upstream, 1), silent)
+        values[name] = node.compute(Given(keys, files, upstream, 1), silent)
     return values
 
 

@@ -66,6 +66,7 @@ def _numeric_paths(tree: Any, path: str = "") -> set[str]:
     return {path}
 
 
+@pytest.mark.usefixtures("drawn_once")
 def test_the_real_record_in_an_invented_reach_gives_a_dossier(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

@@ -33,6 +33,7 @@ def test_json_and_the_table_by_speed_agree(tmp_path: Path, capsys: pytest.Captur
         assert words in told
 
 
+@pytest.mark.usefixtures("drawn_once")
 def test_energy_and_report_give_the_same_answer(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     scheme = written(tmp_path, TEXT)
     answers = []

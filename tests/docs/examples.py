@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+import contextlib
+import io
 import re
+import shlex
 import subprocess
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
+
+from racewright.cli.main import run
 
 _FENCE = re.compile(r"^```([^\n]*)\n(.*?)^```", re.MULTILINE | re.DOTALL)
 _NUMBER = re.compile(r"(?<![\w.])[-+]?\d+(?:\.\d+)?(?:[eE][-+]?\d+)?")
@@ -52,19 +57,39 @@ def unrun(page: str) -> list[str]:
     return [body for info, body in _FENCE.findall(page) if info.split()[:1] == ["console"] and info != "console run"]
 
 
-def perform(step: Step, folder: Path, environment: Mapping[str, str]) -> str:
-    """Do one step in a folder; what is wrong with it, or nothing."""
+def perform(step: Step, folder: Path, environment: Mapping[str, str], *, shell: bool = True) -> str:
+    """Do one step in a folder; what is wrong with it, or nothing.
+
+    Without a shell the commands of this program run in this process, which has loaded everything; others never do.
+    """
     if step.save:
         (folder / step.save).write_text(step.text, "utf-8")
         return ""
-    done = subprocess.run(
-        step.command, shell=True, cwd=folder, env=environment, text=True, timeout=600,
-        stdout=subprocess.PIPE, stderr=subprocess.STDOUT, check=False,
-    )  # fmt: skip
-    if done.returncode != step.code:
-        return f"{step.command}: exit code {done.returncode}, wanted {step.code}\n{done.stdout}"
-    fault = compare(step.expected, done.stdout.splitlines()) if step.expected else ""
+    if shell or not step.command.startswith("racewright "):
+        done = subprocess.run(
+            step.command, shell=True, cwd=folder, env=environment, text=True, timeout=600,
+            stdout=subprocess.PIPE, stderr=subprocess.STDOUT, check=False,
+        )  # fmt: skip
+        code, said = done.returncode, done.stdout
+    else:
+        code, said = _here(step.command, folder)
+    if code != step.code:
+        return f"{step.command}: exit code {code}, wanted {step.code}\n{said}"
+    fault = compare(step.expected, said.splitlines()) if step.expected else ""
     return f"{step.command}: {fault}" if fault else ""
+
+
+def _here(command: str, folder: Path) -> tuple[int, str]:
+    """Exit code of a command of this program, and what it says on both streams; '> FILE' is heeded."""
+    words, said = shlex.split(command)[1:], io.StringIO()
+    printed = io.StringIO() if ">" in words else said
+    asked, file = (words[:-2], words[-1]) if words[-2:-1] == [">"] else (words, "")
+    assert not set(asked) & {">", ">>", "<", "|", "&&", ";"}, f"{command}: wants a shell"
+    with contextlib.chdir(folder), contextlib.redirect_stderr(said), contextlib.redirect_stdout(printed):
+        code = run(asked)
+    if file:
+        (folder / file).write_text(printed.getvalue(), "utf-8")
+    return code, said.getvalue()
 
 
 def compare(expected: list[str], printed: list[str]) -> str:

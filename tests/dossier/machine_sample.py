@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import math
+from functools import cache
 
 import numpy as np
 
 from racewright.flow.result import Axisymmetric
+from racewright.ledger.drive_findings import DriveFindings
 from racewright.ledger.findings import MachineFindings
 from racewright.machine.drive import Drive
 from racewright.machine.duct import Duct
@@ -208,8 +210,13 @@ def machine(description: str = "River unit, invented for the tests.") -> Machine
         _bands(power),
         _map(power, omega),
         (None, None),
-        drive_findings(rated_power="5 kW", rotor_inertia="20 kg m2"),
+        _drive(),
     )
+
+
+@cache
+def _drive() -> DriveFindings:
+    return drive_findings(rated_power="5 kW", rotor_inertia="20 kg m2")
 
 
 def _bands(power: float) -> PowerBands:

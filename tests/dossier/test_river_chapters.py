@@ -114,6 +114,7 @@ HEADINGS = {
 YIELD = {"How sure the energy is", "Availability", "Turbulence"}
 
 
+@pytest.mark.usefixtures("drawn_once")
 @pytest.mark.parametrize("name", HEADINGS)
 def test_chapters_hold_only_what_the_case_has(name: str) -> None:
     findings = findings_of(name)

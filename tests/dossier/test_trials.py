@@ -6,6 +6,8 @@ import dataclasses
 import re
 from functools import cache
 
+import pytest
+
 from racewright.dossier.build import Dossier, build
 from racewright.dossier.compose import compose
 from racewright.dossier.document import Heading, Picture, Table, Text
@@ -18,6 +20,8 @@ from racewright.trials.result import Refusal
 from tests.dossier import sample, trials_sample
 from tests.dossier.test_build import LONG, NASTY, _pages, _read, _squeeze
 from tests.dossier.trials_chapter import TRIALS, alone, blocks, said
+
+pytestmark = pytest.mark.usefixtures("drawn_once")
 
 
 @cache

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import dataclasses
 
+import pytest
+
 from racewright.ledger.trials_check import band_words
 from racewright.ledger.trials_findings import PredictionCheck
 from tests.dossier.trials_chapter import NEAREST, TRIALS, alone, said, table, with_reading
@@ -36,6 +38,7 @@ def test_values_within_the_band_are_told_apart_from_intervals_that_reach_it() ->
     assert band_words([lost]) == ""
 
 
+@pytest.mark.usefixtures("drawn_once")
 def test_a_reading_without_prediction_says_why() -> None:
     lost = dataclasses.replace(
         TRIALS.check.rows[0], predicted_power=None, predicted_low=None, predicted_high=None, power_residual=None,

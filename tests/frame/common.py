@@ -16,6 +16,10 @@ FULL = os.environ.get("RACEWRIGHT_FULL") == "1"
 """True in the full proof; the suite runs the same tests at reduced counts."""
 
 
+PLACE_ALONE = ('machine = "river_unit"\ncommunity = "landing"\n', "")
+"""The change that takes machine and community out of the example's case."""
+
+
 def count(suite: int, full: int) -> int:
     """How often: the first number in the suite, the second in the full proof."""
     return full if FULL else suite
@@ -25,6 +29,15 @@ def copy_example(folder: Path) -> Path:
     """Copy the bundled example into `folder`; returns the scheme's path."""
     shutil.copytree(EXAMPLE, folder, dirs_exist_ok=True, ignore=shutil.ignore_patterns("__pycache__"))
     return folder / "scheme.toml"
+
+
+def copy_small(folder: Path) -> Path:
+    """Copy the example for tests of files and processes: its place alone in the suite, computed and drawn in little
+    time, and all of it in the full proof."""
+    scheme = copy_example(folder)
+    if not FULL:
+        change(scheme, *PLACE_ALONE)
+    return scheme
 
 
 def change(path: Path, old: str, new: str) -> None:

@@ -1,4 +1,4 @@
-"""Counts of the suite and of the full run, and a cache of its own for every test here."""
+"""The cache that the tests here share with the suite."""
 
 from __future__ import annotations
 
@@ -6,13 +6,10 @@ from pathlib import Path
 
 import pytest
 
+from racewright.ledger.store import cache_folder
+
 
 @pytest.fixture(scope="session")
-def frame_cache(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """One cache folder for the session, so that the flow of the example is computed once."""
-    return tmp_path_factory.mktemp("frame_cache")
-
-
-@pytest.fixture(autouse=True)
-def _own_cache(frame_cache: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setenv("RACEWRIGHT_CACHE", str(frame_cache))
+def frame_cache() -> Path:
+    """The suite's cache, so that the flow of the example is computed once; a test of a cold one makes its own."""
+    return cache_folder()

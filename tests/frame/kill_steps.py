@@ -77,11 +77,15 @@ def state(root: Path) -> str:
 def main(base: Path, earlier: int) -> list[dict[str, Any]]:
     """Turns from step 0 until the writer outlives its steps, onto a folder of `earlier` reports."""
     turns: list[dict[str, Any]] = []
+    old = base / f"old{earlier}"
+    old.mkdir()
+    for _turn in range(earlier):
+        reports.write_report(old, "old", CONTENT)
     killed = True
     while killed:
         root = base / f"reports{earlier}_{len(turns)}"
-        for _turn in range(earlier):
-            reports.write_report(root, "old", CONTENT)
+        if earlier:
+            shutil.copytree(old, root, symlinks=True)
         killed = write_and_die(root, len(turns), CONTENT)
         after = state(root)
         reports.write_report(root, "next", CONTENT)

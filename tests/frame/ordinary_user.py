@@ -14,7 +14,7 @@ import sys
 from pathlib import Path
 
 from racewright.cli.main import run
-from tests.frame.common import copy_example, snapshot
+from tests.frame.common import copy_small, snapshot
 
 NOBODY = 65534
 
@@ -34,7 +34,7 @@ def become_ordinary() -> None:
 
 
 def main(base: Path) -> dict[str, object]:
-    schemes = {name: copy_example(base / name) for name in ("record", "scheme", "folder", "good")}
+    schemes = {name: copy_small(base / name) for name in ("record", "scheme", "folder", "good")}
     os.environ["RACEWRIGHT_CACHE"] = str(base / "cache")
     (base / "out").mkdir()
     for _made_then_remembered in range(2):

@@ -74,9 +74,7 @@ def test_a_diverging_solve_is_exit_3(
     assert snapshot(tmp_path) == before
 
 
-def test_faults_of_permission_as_an_ordinary_user(
-    frame_cache: Path, record_property: Callable[[str, object], None]
-) -> None:
+def test_faults_of_permission_as_an_ordinary_user(record_property: Callable[[str, object], None]) -> None:
     base = Path(mkdtemp(prefix="racewright-ordinary-"))
     base.chmod(0o755)
     try:
@@ -84,7 +82,6 @@ def test_faults_of_permission_as_an_ordinary_user(
         work = base / "work"
         work.mkdir()
         work.chmod(0o777)
-        shutil.copytree(frame_cache, work / "cache")
         done = subprocess.run(
             [sys.executable, "-m", "tests.frame.ordinary_user", str(work)],
             cwd=package,

@@ -19,7 +19,7 @@ from racewright.records.series_csv import read_series
 from racewright.records.table_csv import read_columns
 from racewright.scheme import load_scheme
 from tests.frame import mutations
-from tests.frame.common import copy_example, count, snapshot
+from tests.frame.common import FULL, PLACE_ALONE, change, copy_example, count, snapshot
 
 Note = Callable[[str, object], None]
 SHORT = 80
@@ -155,11 +155,13 @@ def transect(folder: Path) -> None:
     read_columns(folder / "transect.csv", {"distance_m": "m", "bed_level_m": "m"}, "transect.csv")
 
 
+@pytest.mark.usefixtures(*([] if FULL else ["drawn_once"]))
 def test_report_answers_or_says_one_thing(
     demo: Path, tmp_path: Path, frame_cache: Path, capsys: pytest.CaptureFixture[str], record_property: Note
 ) -> None:
     texts = originals(demo)
     out = tmp_path / "work" / "out"
+    change(demo, *PLACE_ALONE)  # enough for a folder of reports, and for what drawing keeps when it is new here
     assert run(["report", str(demo), "--out", str(out)]) == 0
     allowed = (str(out), str(frame_cache))
     codes: dict[int, int] = {}

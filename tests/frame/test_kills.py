@@ -12,7 +12,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from racewright.records.reports import KEPT
-from tests.frame.common import ROOT, copy_example, count, racewright
+from tests.frame.common import ROOT, copy_small, count, racewright
 
 Note = Callable[[str, object], None]
 
@@ -42,24 +42,27 @@ def test_a_kill_at_each_write_step(tmp_path: Path, record_property: Note) -> Non
     record_property("measured", f"{kills} kills at write steps")
 
 
-def whole(latest: Path) -> bool:
-    """A report with all its files, each complete."""
+def whole(latest: Path, files: set[str]) -> bool:
+    """A report with these files and no others, each complete."""
     html, pdf = ((latest / f"dossier.{kind}").read_bytes() for kind in ("html", "pdf"))
     json.loads((latest / "results.json").read_text("utf-8"))
     json.loads((latest / "provenance.json").read_text("utf-8"))
     figures = list(latest.glob("*.svg"))
+    named = {path.name for path in latest.iterdir()} == files
     closed = html.rstrip().endswith(b"</html>") and b"%%EOF" in pdf[-64:]
-    return closed and len(figures) >= 5 and all(f.read_bytes().rstrip().endswith(b"</svg>") for f in figures)
+    return closed and named and all(f.read_bytes().rstrip().endswith(b"</svg>") for f in figures)
 
 
 def test_kills_at_random_times_of_a_real_report(tmp_path: Path, frame_cache: Path, record_property: Note) -> None:
-    scheme = copy_example(tmp_path / "demo")
+    scheme = copy_small(tmp_path / "demo")
     latest = tmp_path / "out" / "latest"
     command = [sys.executable, "-m", "racewright", "report", str(scheme), "--out", str(tmp_path / "out")]
     assert racewright("report", str(scheme), "--out", str(tmp_path / "out"), cache=frame_cache).returncode == 0
     start = time.monotonic()
     assert racewright("report", str(scheme), "--out", str(tmp_path / "out"), cache=frame_cache).returncode == 0
     long = time.monotonic() - start
+    files = {path.name for path in latest.iterdir()}
+    assert sum(name.endswith(".svg") for name in files) >= count(3, 5)
     times = random.Random(3)
     turns = count(2, 30)
     killed = 0
@@ -74,8 +77,8 @@ def test_kills_at_random_times_of_a_real_report(tmp_path: Path, frame_cache: Pat
         time.sleep(share * long)
         child.kill()
         killed += child.wait() < 0
-        assert whole(latest), (turn, share)
+        assert whole(latest, files), (turn, share)
     assert racewright("report", str(scheme), "--out", str(tmp_path / "out"), cache=frame_cache).returncode == 0
-    assert whole(latest)
+    assert whole(latest, files)
     assert not list((tmp_path / "out").glob("*.part"))
     record_property("measured", f"{killed} of {turns} runs killed at random times of {long:.1f} s")

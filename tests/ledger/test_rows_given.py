@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import shutil
+from dataclasses import dataclass
 from pathlib import Path
 
 import numpy as np
@@ -11,24 +12,34 @@ import pytest
 from racewright.cli.check import check_scheme
 from racewright.errors import InputError
 from racewright.ledger.chain import compute
-from racewright.ledger.findings import MachineFindings
+from racewright.ledger.classes import CLASSES
+from racewright.ledger.graph import evaluate
+from racewright.ledger.inputs import case_of
+from racewright.ledger.store import Store, cache_folder
 from racewright.machine.row import Row
 from racewright.scheme import load_scheme
+from racewright.stage.result import OperatingPoint
 from tests.ledger.common import EXAMPLE
 
 SECTIONS = '\n[machine.river_unit.rotor.sections]\nfile = "blades.csv"\nsource = "test"\n'
 BUILT = '\n[machine.river_unit.rotor.as_built]\nfile = "measured.csv"\npart = "R-7"\nsource = "test"\n'
 
 
+@dataclass(frozen=True)
+class Solved:
+    blades: Row
+    point: OperatingPoint
+
+
 @pytest.fixture(scope="module")
-def designed() -> MachineFindings:
-    return _machine(EXAMPLE / "scheme.toml")
+def designed() -> Solved:
+    return _solved(EXAMPLE / "scheme.toml")
 
 
-def _machine(scheme: Path) -> MachineFindings:
-    found = compute(load_scheme(scheme)).machine
-    assert found is not None
-    return found
+def _solved(scheme: Path) -> Solved:
+    loaded = load_scheme(scheme)
+    values = evaluate(loaded, *case_of(loaded, None), wanted=("rows", "design_point"))
+    return Solved(values["rows"][1], values["design_point"])
 
 
 def _scheme(folder: Path, more: str, **files: str) -> Path:
@@ -48,26 +59,26 @@ def _table(row: Row, turned: float = 0.0) -> str:
     return "\n".join(lines) + "\n"
 
 
-def test_the_designs_own_sections_give_the_designs_power(tmp_path: Path, designed: MachineFindings) -> None:
+def test_the_designs_own_sections_give_the_designs_power(tmp_path: Path, designed: Solved) -> None:
     scheme = _scheme(tmp_path, SECTIONS, blades=_table(designed.blades))
     check_scheme(scheme, as_json=False)
-    found = _machine(scheme)
+    found = _solved(scheme)
     np.testing.assert_allclose(found.blades.stagger, designed.blades.stagger, atol=1e-12)
-    assert found.design_point.shaft_power == pytest.approx(designed.design_point.shaft_power, rel=1e-9)
+    assert found.point.shaft_power == pytest.approx(designed.point.shaft_power, rel=1e-9)
 
 
-def test_other_sections_give_another_power_and_no_design_is_asked(tmp_path: Path, designed: MachineFindings) -> None:
-    found = _machine(_scheme(tmp_path, SECTIONS, blades=_table(designed.blades, turned=0.05)))
-    assert abs(found.design_point.head_coefficient / designed.design_point.head_coefficient - 1.0) > 0.02
+def test_other_sections_give_another_power_and_no_design_is_asked(tmp_path: Path, designed: Solved) -> None:
+    found = _solved(_scheme(tmp_path, SECTIONS, blades=_table(designed.blades, turned=0.05)))
+    assert abs(found.point.head_coefficient / designed.point.head_coefficient - 1.0) > 0.02
 
 
-def test_measured_blades_are_laid_over_the_design(tmp_path: Path, designed: MachineFindings) -> None:
+def test_measured_blades_are_laid_over_the_design(tmp_path: Path, designed: Solved) -> None:
     row = designed.blades
     middle = float(row.radius[2])
     angle = float(np.degrees(row.stagger[2])) + 2.0
     scheme = _scheme(tmp_path, BUILT, measured=f"radius,angle\n{middle!r},{angle!r}\n")
     check_scheme(scheme, as_json=False)
-    found = compute(load_scheme(scheme))
+    found = compute(load_scheme(scheme), store=Store(cache_folder(), CLASSES))
     assert found.machine is not None
     assert found.machine.built[0] is None
     assert found.machine.built[1] is not None
@@ -92,9 +103,7 @@ def test_check_and_report_refuse_alike(tmp_path: Path, more: str, files: dict[st
         assert said in str(fault.value)
 
 
-def test_sections_that_do_not_reach_the_tip_are_refused_with_the_file(
-    tmp_path: Path, designed: MachineFindings
-) -> None:
+def test_sections_that_do_not_reach_the_tip_are_refused_with_the_file(tmp_path: Path, designed: Solved) -> None:
     short = "\n".join(_table(designed.blades).splitlines()[:-1]) + "\n"
     with pytest.raises(InputError, match=r"blades\.csv: radius: the last section lies at"):
         compute(load_scheme(_scheme(tmp_path, SECTIONS, blades=short)))
