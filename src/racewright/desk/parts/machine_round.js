@@ -33,6 +33,7 @@ export default {
     }
   },
   unmounted() {
+    cancelAnimationFrame(this.waits);
     this.seen?.disconnect();
     this.watcher?.disconnect();
     this.light?.disconnect();
@@ -40,17 +41,20 @@ export default {
   },
   watch: {
     solid() {
-      if (this.seen) return this.build();
+      this.own && this.build();
+      if (this.seen) return;
       this.seen = new IntersectionObserver((entries) => {
-        if (!entries.some((e) => e.isIntersecting)) return;
-        this.seen.disconnect();
-        this.begin();
+        this.sight = entries[entries.length - 1].isIntersecting;
+        if (!this.sight) return;
+        if (!this.begun) this.begin(); // the library is loaded when the place comes into sight
+        else if (this.own) this.owed === "build" ? this.build() : this.draw();
       });
-      this.seen.observe(this.$refs.box); // the library is loaded when the place comes into sight
+      this.seen.observe(this.$refs.canvas);
     },
   },
   methods: {
     async begin() {
+      this.begun = true;
       const kit = await import("nicegui-scene");
       if (!this.$refs.canvas) return;
       const three = kit.THREE;
@@ -76,13 +80,20 @@ export default {
       this.own = { three, renderer, scene, camera, orbit, parts: {}, plane: new three.Plane(new three.Vector3(0, 0, -1), 0), far: 1 };
       this.watcher = new ResizeObserver(() => this.fit());
       this.watcher.observe(this.$refs.canvas);
-      this.light = new MutationObserver(() => this.build());
+      let dark = document.body.classList.contains("body--dark");
+      this.light = new MutationObserver(() => { // the kit changes other classes of the body at every turn
+        if (dark === document.body.classList.contains("body--dark")) return;
+        dark = !dark;
+        this.build();
+      });
       this.light.observe(document.body, { attributes: true, attributeFilter: ["class"] });
       this.build();
       this.look("oblique");
     },
     build() {
       if (!this.own || !this.solid || !this.solid.duct) return;
+      if (!this.sight) { this.owed = "build"; return; }
+      this.owed = "";
       const first = !this.own.parts.duct, { three, scene } = this.own, style = getComputedStyle(document.body);
       this.none = "";
       for (const part of Object.values(this.own.parts)) {
@@ -198,6 +209,13 @@ export default {
       this.own.camera.updateProjectionMatrix();
       if (this.own.parts.duct) this.distance();
     },
-    draw() { if (this.own) this.own.renderer.render(this.own.scene, this.own.camera); },
+    draw() { // once a frame, however many things changed, and only in sight
+      if (!this.own || this.waits || !this.sight) return;
+      this.waits = requestAnimationFrame(() => {
+        this.waits = 0;
+        this.drawn = (this.drawn || 0) + 1;
+        this.own.renderer.render(this.own.scene, this.own.camera);
+      });
+    },
   },
 };
