@@ -79,5 +79,33 @@ def test_the_solid_is_drawn_and_pulled_apart(seen: Seen, size: tuple[int, int]) 
     assert seen.complaints() == []
 
 
+_COUNT = """
+const gl = document.querySelector(".machine-round canvas").getContext("webgl2"), own = gl.drawElements.bind(gl);
+window.solidDrawn = 0;
+gl.drawElements = (...given) => { window.solidDrawn += 1; own(...given); };
+"""
+_STIR = """
+const done = arguments[0];
+let left = 8;
+const next = () => {
+  document.body.classList.toggle("stirred");
+  left-- ? requestAnimationFrame(next) : done(window.solidDrawn);
+};
+next();
+"""
+
+
+def test_the_solid_rests_while_nothing_changes(seen: Seen) -> None:
+    """The kit changes classes of the body at every turn; drawing anew takes all of a processor without a card."""
+    seen.open("/machine", WIDE)
+    seen.driver.execute_script("document.querySelector('.machine-round').scrollIntoView({block: 'center'})")
+    seen.until("return !document.querySelector('.machine-round .none')")
+    seen.rest()
+    seen.driver.execute_script(_COUNT)
+    assert seen.driver.execute_async_script(_STIR) == 0
+    seen.one(".machine-round canvas").send_keys(Keys.ARROW_LEFT)
+    seen.until("return window.solidDrawn > 0")
+
+
 def _told(seen: Seen, part: str) -> Any:
     return seen.api(f"/machine?part={part}")

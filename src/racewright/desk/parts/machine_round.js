@@ -213,7 +213,6 @@ export default {
       if (!this.own || this.waits || !this.sight) return;
       this.waits = requestAnimationFrame(() => {
         this.waits = 0;
-        this.drawn = (this.drawn || 0) + 1;
         this.own.renderer.render(this.own.scene, this.own.camera);
       });
     },
