@@ -85,7 +85,7 @@ def test_the_api_twin_takes_the_options(scheme: Path, year: dict[str, Any]) -> N
     """Over HTTP, from a pool that computes at once."""
 
     class AtOnce:
-        def begin(self, job: Any, *arguments: Any) -> Any:
+        def begin(self, job: Any, *arguments: Any, quick: bool = False) -> Any:
             return job(*arguments)
 
         def cancel(self, _running: Any) -> None:
