@@ -64,10 +64,11 @@ def test_curve_states_and_energy_are_those_of_the_report(scheme: Path) -> None:
 def test_triangles_and_budget_are_drawn_for_both_widths(scheme: Path) -> None:
     made = _quick(scheme, machine_drawn.drawn, scheme.read_bytes())
     for name in ("triangles", "budget"):
-        assert made[name]["wide"].startswith("<svg")
-        assert 'class="wide"' in made[name]["wide"]
-        assert 'class="narrow"' in made[name]["narrow"]
-        assert made[name]["wide"] != made[name]["narrow"]
+        wide, narrow = made[name]
+        assert wide.startswith("<svg")
+        assert 'class="wide"' in wide
+        assert 'class="narrow"' in narrow
+        assert wide != narrow
 
 
 def test_the_budget_adds_up_to_the_drag_power(scheme: Path) -> None:

@@ -7,7 +7,7 @@ import time
 
 import pytest
 
-from racewright.desk.work.newest import Newest, quick
+from racewright.desk.work.newest import Newest
 from racewright.desk.work.pool import Pool
 from racewright.errors import Cancelled, InputError, NoAnswerError
 from tests.desk import jobs
@@ -102,10 +102,3 @@ def test_a_worker_that_dies_is_told_and_replaced(pool: Pool) -> None:
     with pytest.raises(NoAnswerError, match="worker process died"):
         asyncio.run(newest.ask(("tab", "x"), jobs.die))
     assert asyncio.run(newest.ask(("tab", "x"), jobs.count, 2, 0.0)) == 2
-
-
-def test_quick_work_that_is_not_quick_is_noted(caplog: pytest.LogCaptureFixture) -> None:
-    assert quick(abs, -3) == 3
-    assert not caplog.records
-    quick(time.sleep, 0.06)
-    assert "own process" in caplog.text

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
@@ -49,7 +49,7 @@ def answer_page(name: str, data: bytes, path: Path, options: Any, tick: Tick = s
     """
     page = page_named(name)
     asked = Asked(load_text(data, path), options, tick)
-    return Answer(encoded(name, page.data, asked), _inlined(name, page.drawings, asked))
+    return Answer(encoded(name, page.data, asked), inlined(name, page.drawings(asked)) if page.drawings else {})
 
 
 def answer_with(function: Data, data: bytes, path: Path, options: Any, tick: Tick = silent) -> Answer:
@@ -75,14 +75,10 @@ def currency_of(loaded: LoadedScheme, case: str | None) -> str:
     return str(getattr(getattr(diesel, "fuel_price", None), "currency", "") or "")
 
 
-def _inlined(
-    name: str, draw: Callable[[Asked], Mapping[str, Drawing]] | None, asked: Asked
-) -> dict[str, tuple[str, str]]:
-    if draw is None:
-        return {}
+def inlined(name: str, drawn: Mapping[str, Drawing]) -> dict[str, tuple[str, str]]:
+    """SVG to stand within a page, wide and narrow, by the drawings' names; `name` keeps their parts apart."""
     from racewright.dossier.figures.save import inline
 
-    drawn = draw(asked)
     return {
         key: (inline(d.wide, f"{name}-w-{key}", "wide"), inline(d.narrow, f"{name}-n-{key}", "narrow"))
         for key, d in drawn.items()

@@ -181,7 +181,7 @@ def _drawn(live: Live | None, name: str, alt: str, caption: str) -> None:
         place.classes(add="old" if old else "", remove="" if old else "old")
         with place:
             if made:
-                look.pictured((made["wide"], made["narrow"]), name, alt, caption)
+                look.pictured(made, name, alt, caption)
             elif old:
                 look.note("The drawing follows.", "soft")
 

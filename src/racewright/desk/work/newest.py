@@ -2,19 +2,11 @@
 
 from __future__ import annotations
 
-import logging
-import time
-from collections.abc import Callable
 from typing import Any
 
 from racewright.desk.work.inside import Job
 from racewright.desk.work.pool import Pool, Running
 from racewright.errors import Cancelled
-
-LOG = logging.getLogger("racewright.desk")
-
-QUICK = 0.05
-"""What may run in the desk's own process [s]; more holds up every page."""
 
 Kind = tuple[str, str]
 """(tab, kind of request)."""
@@ -70,13 +62,3 @@ class Newest:
         """A tab is gone: nothing it asked for is wanted."""
         for kind in [k for k in self._running if k[0] == tab]:
             self._pool.cancel(self._running.pop(kind))
-
-
-def quick(function: Callable[..., Any], *arguments: Any) -> Any:
-    """Run here and now what takes less than `QUICK`; a note is logged when it took longer."""
-    begun = time.perf_counter()
-    answer = function(*arguments)
-    taken = time.perf_counter() - begun
-    if taken > QUICK:
-        LOG.warning("%s took %.0f ms in the desk's own process", getattr(function, "__name__", "?"), 1e3 * taken)
-    return answer

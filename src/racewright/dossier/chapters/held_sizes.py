@@ -123,11 +123,11 @@ def trade(found: HoldingHelp, notes: SafetyNotes) -> Table:
 def proposals(found: HoldingHelp, notes: SafetyNotes) -> Table:
     """Buoyancy and bridle for the wanted clearances and roll."""
     columns = (
-        Column("size", share=1.5),
-        Column("now", "end"),
-        Column("proposed", "end"),
-        Column("driven by", share=1.8),
-        Column("what it does", share=2.6),
+        Column("size", share=1.2),
+        Column("now", "end", 0.7),
+        Column("proposed", "end", 0.8),
+        Column("driven by", share=2.2),
+        Column("what it does", share=4.2),
         _NOTE,
     )
     return Table("Buoyancy and bridle", columns, tuple(_proposal(one, notes) for one in found.proposals))

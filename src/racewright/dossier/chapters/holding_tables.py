@@ -94,15 +94,15 @@ def anchors(checks: Mapping[str, AnchorCheck], notes: SafetyNotes) -> Table:
     notes : SafetyNotes
     """
     columns = (
-        Column("anchor", share=1.2),
-        Column("kind", share=1.3),
-        Column("worst case", share=1.4),
-        Column("load", "end"),
+        Column("anchor", share=1.0),
+        Column("kind", share=0.9),
+        Column("worst case", share=2.9),
+        Column("load", "end", 0.8),
         Column("factor", "end", 1.5),
-        Column("asked for", "end"),
-        Column("holds", "end", 1.6),
-        Column("use", "end", 0.8),
-        Column("verdict", share=1.2),
+        Column("asked for", "end", 0.9),
+        Column("holds", "end", 1.5),
+        Column("use", "end", 0.6),
+        Column("verdict", share=0.8),
         _NOTE,
     )
     return Table(

@@ -27,14 +27,14 @@ def stresses(checks: Mapping[str, StressCheck], notes: SafetyNotes) -> Table:
         Of the chapter; its points must be printed beneath.
     """
     columns = (
-        Column("part", share=1.8),
-        Column("limit state"),
-        Column("factor on the load", "end", 1.8),
-        Column("factored stress", "end"),
-        Column("factor on the strength", "end", 1.8),
-        Column("design strength", "end"),
-        Column("use", "end", 0.8),
-        Column("verdict", share=0.9),
+        Column("part", share=1.6),
+        Column("limit state", share=0.8),
+        Column("factor on the load", "end", 2.6),
+        Column("factored stress", "end", 0.8),
+        Column("factor on the strength", "end", 2.6),
+        Column("design strength", "end", 0.8),
+        Column("use", "end", 0.6),
+        Column("verdict", share=0.8),
         _NOTE,
     )
     rows = tuple(
