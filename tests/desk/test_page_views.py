@@ -7,7 +7,7 @@ from typing import Any
 
 from nicegui import Client, ui
 
-from racewright.desk.pages import neighbours, trials
+from racewright.desk.pages import dossier, neighbours, trials
 
 _MEASURED = {"value": 0.4, "standard_uncertainty": 0.01}
 _READING = {"tip_speed_ratio": {"value": 2.2}, "power_coefficient": _MEASURED}
@@ -157,3 +157,26 @@ def test_a_trace_is_one_line_through_every_extreme(place: Client) -> None:
     plot = _drawn(found)
     assert isinstance(plot, ui.plotly)
     assert "1 flagged span in sight (spike)" in _text(place)
+
+
+def test_page_one_is_previewed_with_its_warnings_and_its_table(place: Client) -> None:
+    """What is unsure stands in the preview as in the dossier, not the figures alone."""
+    mark = {"severity": "warning", "about": "stress", "text": "The duct is too weak."}
+    table = {
+        "caption": "Who checks",
+        "columns": [{"name": "who", "align": "start"}],
+        "rows": [["a licensed engineer"]],
+    }
+    answer = {"question": "What is unsure", "headlines": [["2 kW", "shaft power"]], "lines": ["40 more."]}
+    front = {
+        "empty": "",
+        "notice": [],
+        "provenance_line": "by whom",
+        "answers": [answer | {"marks": [mark], "table": table}],
+    }
+    rest = {"title": "x", "chapters": [], "shown": None, "missing": [], "left_out": []}
+    dossier.view(_screen([], ask=lambda **_options: None), front | rest)
+    said = _text(place)
+    assert "The duct is too weak." in said
+    assert "40 more." in said
+    assert "a licensed engineer" in said

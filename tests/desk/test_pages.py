@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from dataclasses import astuple
 from pathlib import Path
 from typing import Any
 
@@ -12,6 +13,7 @@ from racewright.cli.encode import to_json
 from racewright.cli.summary import summary
 from racewright.desk.answer import answer_page, currency_of
 from racewright.desk.seam import Asked, Options, all_pages, page_named
+from racewright.dossier.compose import compose
 from racewright.ledger.chain import compute
 from racewright.ledger.classes import CLASSES
 from racewright.ledger.store import Store, cache_folder
@@ -75,6 +77,18 @@ def test_dossier_has_the_report_in_short_and_one_chapter_whole(scheme: Path, tol
     assert (page["missing"], page["left_out"], page["title"]) == (told["missing"], told["left_out"], told["title"])
     assert page["shown"] is None
     assert drawings == set()
+    front = {
+        a.question: a
+        for a in compose(compute(load_scheme(scheme), None, store=Store(cache_folder(), CLASSES))).answers
+    }
+    for answer in page["answers"]:
+        whole = front.pop(answer["question"])
+        assert [(m["severity"], m["about"], m["text"]) for m in answer["marks"]] == [astuple(m) for m in whole.marks]
+        assert (answer["table"] or {"rows": []})["rows"] == [
+            list(r) for r in (whole.table.rows if whole.table else ())
+        ]
+    assert not front
+    assert any(m["severity"] == "warning" for a in page["answers"] for m in a["marks"])
     assert {"place", "machine", "energy", "fish", "cautions"} <= {c["anchor"] for c in page["chapters"]}
 
 

@@ -24,7 +24,7 @@ def data(asked: Asked) -> dict[str, Any]:
     """The dossier's chapters by name, one of them whole, and what is missing as in `report --json`."""
     from dataclasses import asdict
 
-    from racewright.desk.parts.chapter import told
+    from racewright.desk.parts.chapter import block_told, told
     from racewright.dossier.build import ALWAYS
     from racewright.dossier.compose import compose
 
@@ -38,7 +38,13 @@ def data(asked: Asked) -> dict[str, Any]:
         "notice": list(document.notice),
         "chapters": [{"anchor": c.anchor, "title": c.title, "always": c.anchor in ALWAYS} for c in document.chapters],
         "answers": [
-            {"question": a.question, "headlines": [list(h) for h in a.headlines], "lines": list(a.lines)}
+            {
+                "question": a.question,
+                "headlines": [list(h) for h in a.headlines],
+                "marks": [asdict(m) for m in a.marks],
+                "lines": list(a.lines),
+                "table": None if a.table is None else block_told(a.table),
+            }
             for a in document.answers
         ],
         "shown": None if shown is None else told(shown),
@@ -94,6 +100,8 @@ def _tabs(screen: Screen, data: dict[str, Any]) -> None:
 
 
 def _front(data: dict[str, Any]) -> None:
+    from racewright.desk.parts.chapter_view import table_of
+
     look.cautions([s for line in (data["empty"], *data["notice"]) for s in look.sentences_of(line)])
     for answer in data["answers"]:
         look.words("h3", answer["question"])
@@ -102,8 +110,12 @@ def _front(data: dict[str, Any]) -> None:
                 for value, what in answer["headlines"]:
                     label, _mark, more = what.partition("; ")
                     look.figure(label[:1].upper() + label[1:], value, more)
+        if answer["marks"]:
+            look.warnings(answer["marks"], shown=len(answer["marks"]))
         for line in answer["lines"]:
             look.note(line)
+        if answer["table"]:
+            table_of(answer["table"])
     look.note(data["provenance_line"], "soft")
 
 

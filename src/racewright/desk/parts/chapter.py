@@ -16,11 +16,12 @@ def told(chapter: Chapter) -> dict[str, Any]:
         if isinstance(block, Heading):
             parts.append({"heading": block.text, "blocks": []})
         else:
-            parts[-1]["blocks"].append(_block(block))
+            parts[-1]["blocks"].append(block_told(block))
     return {"anchor": chapter.anchor, "title": chapter.title, "parts": [p for p in parts if p["blocks"]]}
 
 
-def _block(block: Block) -> dict[str, Any]:
+def block_told(block: Block) -> dict[str, Any]:
+    """A block that is no heading."""
     if isinstance(block, Text):
         return {"kind": "text", "text": block.text, "tone": block.tone}
     if isinstance(block, Picture):

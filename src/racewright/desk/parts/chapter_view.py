@@ -42,8 +42,13 @@ def blocks(screen: Screen, found: list[dict[str, Any]]) -> None:
         _words(others)
     for block in found:
         if block["kind"] == "table":
-            columns = [look.Column(c["name"], number=c["align"] == "end") for c in block["columns"]]
-            look.table(block["caption"], columns, block["rows"])
+            table_of(block)
+
+
+def table_of(told: dict[str, Any]) -> None:
+    """A table of the dossier."""
+    columns = [look.Column(c["name"], number=c["align"] == "end") for c in told["columns"]]
+    look.table(told["caption"], columns, told["rows"])
 
 
 def _words(found: list[dict[str, Any]]) -> None:
