@@ -29,6 +29,16 @@ def fails(capsys: pytest.CaptureFixture[str], *arguments: str) -> str:
     return capsys.readouterr().err
 
 
+def _both_refuse(folder: Path, capsys: pytest.CaptureFixture[str], old: str, new: str, said: str) -> None:
+    """`check` and `trials import` say the same of the example's narrow run with a word changed."""
+    path = copied(folder)
+    text = only(path, "narrow")
+    assert old in text
+    path.write_text(text.replace(old, new, 1), "utf-8")
+    for verb in (("check",), ("trials", "import")):
+        assert re.search(said, fails(capsys, *verb, str(path))), verb
+
+
 @pytest.mark.parametrize(
     ("old", "new", "said"),
     [
@@ -53,12 +63,7 @@ def fails(capsys: pytest.CaptureFixture[str], *arguments: str) -> str:
 def test_check_and_import_refuse_the_same(
     tmp_path: Path, capsys: pytest.CaptureFixture[str], old: str, new: str, said: str
 ) -> None:
-    path = copied(tmp_path)
-    text = only(path, "narrow")
-    assert old in text
-    path.write_text(text.replace(old, new, 1), "utf-8")
-    for verb in (("check",), ("trials", "import")):
-        assert re.search(said, fails(capsys, *verb, str(path))), verb
+    _both_refuse(tmp_path, capsys, old, new, said)
 
 
 def test_the_ledger_refuses_them_too(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
@@ -177,9 +182,4 @@ def test_check_refuses_rows_that_the_import_refuses(tmp_path: Path, capsys: pyte
 def test_a_wrong_mapping_is_said_of_its_key(
     tmp_path: Path, capsys: pytest.CaptureFixture[str], old: str, new: str, said: str
 ) -> None:
-    path = copied(tmp_path)
-    text = only(path, "narrow")
-    assert old in text
-    path.write_text(text.replace(old, new, 1), "utf-8")
-    for verb in (("check",), ("trials", "import")):
-        assert re.search(said, fails(capsys, *verb, str(path))), verb
+    _both_refuse(tmp_path, capsys, old, new, said)

@@ -14,7 +14,7 @@ from racewright.errors import InputError
 from racewright.record_rules import SHORTEST, check_bins, check_joined, too_short
 from racewright.records.csv_form import CsvForm
 from racewright.records.csv_rows import csv_rows
-from racewright.records.series_check import checked_values
+from racewright.records.series_check import check_series
 from racewright.records.table_rows import read_cells
 from racewright.records.tide_rows import TideForm, read_tide_rows
 from racewright.scheme import LoadedScheme
@@ -70,7 +70,7 @@ def check_place(loaded: LoadedScheme, name: str) -> PlaceRead:
         if table.kind == "histogram":
             return _histogram(table, path, form)
         both = (table.time_column, table.value_column)
-        values = checked_values(path, both, table.unit, table.kind, table.zone, str(path), form)
+        values = check_series(path, both, table.unit, table.kind, table.zone, str(path), form)
         if values is None:
             return None
         if len(values) < SHORTEST:

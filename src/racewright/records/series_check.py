@@ -14,26 +14,18 @@ from racewright.records.zone import zone_offset
 
 def check_series(
     path: Path, columns: tuple[str, str], unit: str, kind: str, zone: str, shown_as: str, form: CsvForm = PLAIN
-) -> int | None:
+) -> array[float] | None:
     """Check a record of any format; parameters as for `series_rows.read_rows`.
 
     Returns
     -------
-    int or None
-        Number of values; None for a Parquet file, of which only the first and last bytes are looked at.
+    array of float or None
+        Its values; None for a Parquet file, of which only the first and last bytes are looked at [SI].
 
     Raises
     ------
     InputError
     """
-    values = checked_values(path, columns, unit, kind, zone, shown_as, form)
-    return None if values is None else len(values)
-
-
-def checked_values(
-    path: Path, columns: tuple[str, str], unit: str, kind: str, zone: str, shown_as: str, form: CsvForm = PLAIN
-) -> array[float] | None:
-    """As `check_series`, but the values themselves; None for a Parquet file [SI]."""
     if format_of(path, form, shown_as) == "csv":
         return read_rows(path, columns, unit, kind, zone, shown_as, form).values
     factor_of(unit, kind)
